@@ -1,0 +1,3 @@
+"""Loopwright: a compiler for crochet patterns."""
+
+__version__ = "0.1.0"

@@ -1,0 +1,41 @@
+"""The catalogue of codes: every rule signs itself in here, with its own words.
+
+A rule is a function that makes the diagnostics of one code. Its docstring is its documentation:
+a first line that says the rule, a paragraph on why it matters at the hook, then a pattern that
+``Breaks:`` it and one that ``Keeps:`` it. ``explain`` and the pages in docs/ are made from that.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any, TypeVar
+
+from loopwright.diagnostics.model import ERROR
+
+F = TypeVar("F", bound=Callable[..., Any])
+
+
+@dataclass(frozen=True, slots=True)
+class Rule:
+    """A code, how much it weighs, the group it belongs to and the function that words it."""
+
+    code: str
+    group: str
+    severity: str
+    function: Callable[..., Any]
+
+
+RULES: dict[str, Rule] = {}
+
+
+def rule(code: str, group: str, severity: str = ERROR) -> Callable[[F], F]:
+    """Sign a rule in under its code. A code can be signed in once only."""
+
+    def sign(function: F) -> F:
+        if code in RULES:
+            raise ValueError(f"the code {code} is taken")
+        RULES[code] = Rule(code, group, severity, function)
+        return function
+
+    return sign

@@ -1,0 +1,42 @@
+"""One message about a pattern, as frozen data.
+
+Text, JSON and any later report are renderers of this one value; nothing in it is phrased for a
+particular output.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loopwright.source import Span
+
+ERROR = "error"
+ADVICE = "advice"
+
+
+@dataclass(frozen=True, slots=True)
+class Related:
+    """Another place that matters to a message ("round 3 made 37")."""
+
+    span: Span
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Diagnostic:
+    """A message: its code, where it stands, and what it says.
+
+    ``span`` is in offsets of the whole file. ``sizes`` names the sizes it happens in, and is empty
+    where it is true of the text itself. ``text`` says what was expected and what was found;
+    each of ``hints`` is one way to put it right.
+    """
+
+    code: str
+    severity: str
+    span: Span
+    text: str
+    hints: tuple[str, ...] = ()
+    part: str = ""
+    row: str = ""
+    sizes: tuple[str, ...] = ()
+    related: tuple[Related, ...] = ()

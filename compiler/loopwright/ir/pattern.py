@@ -1,0 +1,271 @@
+"""The pattern without sizes: what the designer wrote, with every name resolved.
+
+Lengths are in millimetres, exact. Numbers per size are tuples in the order of ``Pattern.sizes``.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from fractions import Fraction
+
+from loopwright.ir.items import NOWHERE, Item, Kind
+from loopwright.ir.numbers import Number
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+
+ONE_SIZE = "one size"
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A length of the body per size, in mm, with the unit it was written in."""
+
+    name: str
+    lengths: tuple[Fraction, ...]
+    unit: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Yarn:
+    """A yarn: a ball of ``grams`` holds ``metres``; ``weight`` is the trade's category 0 to 7."""
+
+    name: str
+    description: str
+    grams: Fraction | None = None
+    metres: Fraction | None = None
+    weight: int | None = None
+    colour: str = ""
+    price: Fraction | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Hook:
+    """A hook's size in mm, per size."""
+
+    name: str
+    mm: tuple[Fraction, ...]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """So many stitches (and rows) over a length in mm, in a stitch. ``unit`` is as written."""
+
+    name: str
+    stitches: Fraction
+    rows: Fraction | None
+    over: Fraction
+    unit: str
+    stitch: Stitch
+    loop: str = ""
+    in_rounds: bool = False
+    hook: str = ""
+    yarns: tuple[str, ...] = ()
+    weighs: Fraction | None = None
+    uses: Fraction | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Count:
+    """A number per size, with the rule written for it. ``computed`` when it came from a length or
+    from arithmetic; a given number is never changed."""
+
+    name: str
+    values: tuple[int, ...]
+    computed: bool = False
+    multiple: int = 1
+    plus: int = 0
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Text:
+    """Free text: strings, and between them values to print. A value is a tuple of what prints in
+    each size, or a ``Stitch``."""
+
+    pieces: tuple[str | tuple[str, ...] | Stitch, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class OwnStitch:
+    """A stitch of the designer's own: what it is made of and how high it stands."""
+
+    name: str
+    items: tuple[Item, ...]
+    height: Stitch
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class StatedCount:
+    """One count that a row is said to come to, in certain sizes only where ``sizes`` is given."""
+
+    n: Number
+    kind: Kind
+    sizes: tuple[int, ...] | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Stated:
+    """All that a row is said to come to. ``counting`` is ``""``, ``ch`` (chains counted with the
+    stitches) or ``no turning`` (the chain that counts as a stitch is not counted)."""
+
+    counts: tuple[StatedCount, ...]
+    counting: str = ""
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One written row or round, or a range of them.
+
+    ``numbers`` are the row numbers (empty for `next` and `setup`); ``label`` is the designer's
+    name for it; ``variable`` names the number for braces; ``sizes`` the sizes it is worked in
+    (None for all); ``side`` is ``RS``, ``WS`` or ``""``. ``as_row`` is the number it repeats.
+    """
+
+    label: str
+    is_round: bool
+    numbers: tuple[int, ...]
+    items: tuple[Item, ...]
+    variable: str = ""
+    sizes: tuple[int, ...] | None = None
+    side: str = ""
+    setup: bool = False
+    as_row: tuple[int, ...] = ()
+    stated: Stated | None = None
+    remark: Text | None = field(default=None, compare=False)
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class RepeatRows:
+    """A repeat line. It repeats rows ``first`` to ``last`` by number, or the ``count`` rows worked
+    last. ``how`` is ``more`` (``n`` more times), ``length`` (until ``lengths`` mm), ``rows``
+    (until ``n`` rows in the part) or ``sts`` (until a row of ``n`` of ``kind``)."""
+
+    label: str
+    how: str
+    first: int = 0
+    last: int = 0
+    count: int = 0
+    n: Number | None = None
+    lengths: tuple[Fraction, ...] = ()
+    unit: str = ""
+    stated: Stated | None = None
+    remark: Text | None = field(default=None, compare=False)
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Edge:
+    """An edge of a part: ``last`` row, ``start``, ``row ends``, ``other row ends``, ``all round``,
+    an ``opening``, or what was left ``unworked``. ``part`` is empty for the part itself. Only ``n``
+    places of it, or from the ``from_nth`` on, where those are given."""
+
+    what: str
+    part: str = ""
+    n: Number | None = None
+    from_nth: int = 0
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Start:
+    """Where a part begins. ``what`` is ``chain`` (of ``n``, joined into a ring if ``ring``),
+    ``magic ring``, ``foundation`` (``n`` of ``stitch``), ``edges`` (one or more, in order) or
+    ``through`` (two edges, worked through both)."""
+
+    what: str
+    n: Number | None = None
+    ring: bool = False
+    stitch: Stitch | None = None
+    edges: tuple[Edge, ...] = ()
+    then: tuple[Start, ...] = ()
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Seam:
+    """Two edges sewn or crocheted together; ``runs`` are (number, opening or "") along the seam."""
+
+    one: Edge
+    two: Edge
+    stitch: Stitch | None = None
+    loop: str = ""
+    runs: tuple[tuple[Number, str], ...] = ()
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Gather:
+    """The last round threaded and drawn shut."""
+
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Note:
+    """Free text between the rows (``note``) or printed under finishing (``finish``)."""
+
+    text: Text = field(compare=False)
+    finish: bool = False
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Stripes:
+    """So many rows of each yarn, over and over."""
+
+    bands: tuple[tuple[Number, tuple[str, ...]], ...]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class ComesOut:
+    """The finished size as the designer states it: (dimension, mm per size, unit)."""
+
+    dimensions: tuple[tuple[str, tuple[Fraction, ...], str], ...]
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+Line = Row | RepeatRows | Seam | Gather | Note | Stripes | ComesOut
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``."""
+
+    name: str
+    manner: str
+    start: Start
+    lines: tuple[Line, ...]
+    yarns: tuple[str, ...] = ()
+    hook: str = ""
+    gauge: str = ""
+    shaped: bool = False
+    frilled: bool = False
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@dataclass(frozen=True, slots=True)
+class Pattern:
+    """A whole pattern. ``texts`` are the free-text header lines: (label, text)."""
+
+    title: str
+    terms: str
+    sizes: tuple[str, ...]
+    texts: tuple[tuple[str, Text], ...] = field(compare=False)
+    measures: tuple[Measure, ...]
+    yarns: tuple[Yarn, ...]
+    hooks: tuple[Hook, ...]
+    gauges: tuple[Gauge, ...]
+    counts: tuple[Count, ...]
+    stitches: tuple[OwnStitch, ...]
+    parts: tuple[Part, ...]
+    picture: tuple[str, str] | None = None
+    notes: tuple[Note, ...] = ()
