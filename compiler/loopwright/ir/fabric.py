@@ -14,6 +14,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from loopwright.ir.items import Kind
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -107,7 +108,7 @@ class WorkedRow:
     made: Runs[Made]
     below: Runs[Place]
     edge: Runs[Place]
-    counts: tuple[tuple[str, int], ...]
+    counts: tuple[tuple[Kind, int], ...]
     turned: bool
     wrong_side: bool
     shift: int = 0
@@ -125,8 +126,8 @@ class LineResult:
 
     line: int
     label: str
-    counts: tuple[tuple[str, int], ...]
-    stated: tuple[tuple[str, int], ...] | None
+    counts: tuple[tuple[Kind, int], ...]
+    stated: tuple[tuple[Kind, int], ...] | None
     worked: int
     rows_after: int
 

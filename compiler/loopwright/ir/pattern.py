@@ -123,20 +123,23 @@ class Stated:
 class Row:
     """One written row or round, or a range of them.
 
-    ``numbers`` are the row numbers (empty for `next` and `setup`); ``label`` is the designer's
-    name for it; ``variable`` names the number for braces; ``sizes`` the sizes it is worked in
-    (None for all); ``side`` is ``RS``, ``WS`` or ``""``. ``as_row`` is the number it repeats.
+    ``numbers`` are the row numbers as (first, last) ranges (empty for `next` and `setup`);
+    ``label`` is the designer's name for it; ``variable`` names the number for braces; ``sizes``
+    the sizes it is worked in (None for all); ``side`` is ``RS``, ``WS`` or ``""``. ``as_row``
+    is the (first, last) rows it works as. A ``broken`` row was not understood: it cannot be
+    worked, only passed over.
     """
 
     label: str
     is_round: bool
-    numbers: tuple[int, ...]
+    numbers: tuple[tuple[int, int], ...]
     items: tuple[Item, ...]
     variable: str = ""
     sizes: tuple[int, ...] | None = None
     side: str = ""
     setup: bool = False
-    as_row: tuple[int, ...] = ()
+    as_row: tuple[int, int] | None = None
+    broken: bool = False
     stated: Stated | None = None
     remark: Text | None = field(default=None, compare=False)
     span: Span = field(default=NOWHERE, compare=False)

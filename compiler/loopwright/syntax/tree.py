@@ -26,42 +26,42 @@ class Word(Protocol):
 
 
 class Node:
-    """A construct of the notation: ``rule`` names it, ``kids`` are its words and nodes in order."""
+    """A construct of the notation: ``rule`` names it, ``children`` are its words and nodes in order."""
 
-    __slots__ = ("end", "kids", "rule", "start")
+    __slots__ = ("children", "end", "rule", "start")
 
     def __init__(self, rule: Any, kids: list[Any], _meta: object = None) -> None:
         self.rule = str(rule)
-        self.kids: tuple[Any, ...] = tuple(kids)
+        self.children: list[Any] = kids
         first, last = kids[0], kids[-1]
         self.start: int = first.start if type(first) is Node else first.start_pos
         self.end: int = last.end if type(last) is Node else last.end_pos
 
     def nodes(self) -> list[Node]:
         """Its children that are constructs."""
-        return [kid for kid in self.kids if type(kid) is Node]
+        return [kid for kid in self.children if type(kid) is Node]
 
     def find(self, *rules: str) -> Node | None:
         """Its first child of one of these rules."""
-        for kid in self.kids:
+        for kid in self.children:
             if type(kid) is Node and kid.rule in rules:
                 return kid
         return None
 
     def words(self, kind: str) -> list[Word]:
         """Its own words of a kind (``NAME``, ``INT``...)."""
-        return [cast("Word", kid) for kid in self.kids if type(kid) is not Node and kid.type == kind]
+        return [cast("Word", kid) for kid in self.children if type(kid) is not Node and kid.type == kind]
 
     def word(self, kind: str) -> Word | None:
         """Its first own word of a kind."""
-        for kid in self.kids:
+        for kid in self.children:
             if type(kid) is not Node and kid.type == kind:
                 return cast("Word", kid)
         return None
 
     def has(self, text: str) -> bool:
         """Whether one of its own words reads so."""
-        return any(type(kid) is not Node and kid == text for kid in self.kids)
+        return any(type(kid) is not Node and kid == text for kid in self.children)
 
     def __repr__(self) -> str:
-        return f"{self.rule}({', '.join(map(repr, self.kids))})"
+        return f"{self.rule}({', '.join(map(repr, self.children))})"

@@ -1,0 +1,19 @@
+"""A checked pattern: the only thing that a renderer or a measure accepts.
+
+Only ``pipeline`` makes one, and only from a pattern in which every row was worked in every size.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loopwright.ir.fabric import Fabric
+from loopwright.ir.pattern import Pattern
+
+
+@dataclass(frozen=True, slots=True)
+class Checked:
+    """A pattern and its fabrics, one for each of ``pattern.sizes`` in their order."""
+
+    pattern: Pattern
+    fabrics: tuple[Fabric, ...]

@@ -1,0 +1,273 @@
+"""Lowering: from trees to the pattern without sizes. Names, terms, numbers and units are settled
+here, so that nothing further on asks what a word means.
+
+    lower(read_lines(text)) -> Lowered(pattern or None, diagnostics)
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import NamedTuple
+
+from loopwright.diagnostics import Diagnostic
+from loopwright.ir.pattern import Note, Pattern, Text
+from loopwright.lower import counts, faults, header, numbering, parts, rows, text
+from loopwright.lower.context import Broken, Context
+from loopwright.lower.misread import misread
+from loopwright.lower.parts import PartSoFar
+from loopwright.source import Span
+from loopwright.syntax.lines import Line
+from loopwright.syntax.tree import Node
+from loopwright.trade.terms import TERMS
+
+SKILLS = ("basic", "easy", "intermediate", "complex")
+
+
+class Lowered(NamedTuple):
+    """A pattern and what was found wrong in the writing of it. ``pattern`` is None where not even
+    its terms are known; ``whole`` is False where a part of it could not be lowered."""
+
+    pattern: Pattern | None
+    diagnostics: tuple[Diagnostic, ...]
+    whole: bool
+
+
+class _Lowering:
+    def __init__(self) -> None:
+        self.ctx = Context()
+        self.title = ""
+        self.title_span: Span | None = None
+        self.terms: str = ""
+        self.texts: list[tuple[str, Text]] = []
+        self.notes: list[Note] = []
+        self.picture: tuple[str, str] | None = None
+        self.parts: list[PartSoFar] = []
+        self.whole = True
+
+    # ---------------------------------------------------------------- lines
+
+    def header_first(self, lines: Iterable[Line]) -> None:
+        """Terms and sizes hold for the whole file, wherever they stand in it."""
+        for line in lines:
+            self.ctx.base = line.start
+            if line.label == "terms" and line.misread is None:
+                self._terms(line)
+            elif line.label == "sizes" and line.tree is not None:
+                header.sizes(self.ctx, line.tree)
+            elif line.label == "part" and line.tree is None:
+                self._save_part_name(line)
+
+    def _save_part_name(self, line: Line) -> None:
+        words = line.text.replace(":", " ").split()
+        if len(words) > 1:
+            self.ctx.bad.add(words[1])
+
+    def _terms(self, line: Line) -> None:
+        word = line.content.strip()
+        at = line.content_at + line.content.find(word) if word else line.start
+        span = Span(at, at + len(word)) if word else line.span
+        if word not in TERMS:
+            hints = ("Write `terms: UK` or `terms: US`.",)
+            self.ctx.say(faults.not_understood(span, word, "The terms are UK or US.", hints))
+            word = word.upper() if word.upper() in TERMS else "UK"
+        elif self.terms:
+            self.ctx.say(faults.name_taken(span, "line", "terms", None))
+        self.terms = word
+        self.ctx.terms = TERMS[word]
+
+    def line(self, line: Line) -> None:
+        """Lower one line."""
+        ctx = self.ctx
+        ctx.base = line.start
+        ctx.variable = ""
+        if line.misread is not None:
+            ctx.say(misread(line))
+            self._misread(line)
+        elif line.tree is None:
+            self._free_text(line)
+        else:
+            try:
+                self._tree(line, line.tree)
+            except Broken:
+                self._broken(line)
+
+    def _misread(self, line: Line) -> None:
+        self.whole = False
+        words = line.text.replace(":", " ").split()
+        if line.label in ("count", "measure", "yarn", "hook", "gauge", "tension", "stitch"):
+            self.ctx.bad.update(words[1:2])
+        elif line.label == "part":
+            unknown = PartSoFar(words[1] if len(words) > 1 else "", line.span)
+            unknown.broken = True
+            self.parts.append(unknown)
+        else:
+            self._broken(line)
+
+    def _broken(self, line: Line) -> None:
+        self.whole = False
+        part = self.parts[-1] if self.parts else None
+        words = line.text.replace(":", " ").split()
+        if line.label in ("count", "measure", "yarn", "hook", "gauge", "tension", "stitch"):
+            self.ctx.bad.update(words[1:2])
+        elif part is None:
+            return
+        elif line.label == "start":
+            part.broken = True
+        elif line.label in ("row", "rows", "round", "rounds", "next", "setup", "repeat"):
+            saved = rows.broken_row(self.ctx, line) if line.label != "repeat" else None
+            part.lines.append(saved or rows.nothing_known(line))
+
+    def _free_text(self, line: Line) -> None:
+        ctx = self.ctx
+        content = line.content
+        if line.label == "pattern":
+            title = " ".join(content.split())
+            if self.title_span is not None:
+                ctx.say(faults.name_taken(line.span, "line", "pattern", self.title_span))
+            elif not title:
+                ctx.say(faults.missing_line(line.span, "The pattern has no title.", "Write one."))
+            self.title, self.title_span = title, line.span
+        elif line.label in ("note", "finish"):
+            made = text.text(ctx, content, line.content_at)
+            note = Note(made, line.label == "finish", line.span)
+            if self.parts:
+                self.parts[-1].lines.append(note)
+            else:
+                self.notes.append(note)
+        elif line.label == "notation":
+            if content.strip() != "1":
+                ctx.say(
+                    faults.not_in_this_edition(
+                        line.span,
+                        f"The pattern asks for edition {content.strip()} of the notation.",
+                        "This program reads edition 1.",
+                    )
+                )
+        elif line.label != "terms":
+            self._header_text(line)
+
+    def _header_text(self, line: Line) -> None:
+        word = line.content.strip()
+        if line.label == "skill" and word not in SKILLS:
+            hint = f"Write one of {', '.join(SKILLS)}."
+            self.ctx.say(faults.not_understood(line.span, word, hint))
+        self.texts.append((line.label, text.text(self.ctx, line.content, line.content_at)))
+
+    def _tree(self, line: Line, tree: Node) -> None:
+        ctx = self.ctx
+        make = _HEADER.get(tree.rule)
+        if make is not None:
+            make(ctx, tree)
+        elif tree.rule == "count_line":
+            header.check_count_name(ctx, tree)
+            made = counts.count(ctx, tree)
+            if made is not None:
+                ctx.counts[made.name] = made
+        elif tree.rule == "picture_line":
+            string = tree.word("STRING")
+            self.picture = (str(tree.word("FILENAME")), str(string)[1:-1] if string else "")
+        elif tree.rule == "part_line":
+            self.parts.append(parts.part(ctx, tree))
+        elif tree.rule != "sizes_line":
+            self._in_part(line, tree)
+
+    def _in_part(self, line: Line, tree: Node) -> None:
+        if not self.parts:
+            self.ctx.say(
+                faults.missing_line(
+                    line.span,
+                    f"A `{line.label}` line stands before any part.",
+                    "Write a `part NAME:` line above it.",
+                )
+            )
+            return
+        part = self.parts[-1]
+        if tree.rule == "start_line":
+            if part.start is not None:
+                self.ctx.say(
+                    faults.name_taken(line.span, "line", "start", part.start.span)
+                )
+                return
+            part.start = parts.start(self.ctx, tree)
+        elif tree.rule == "seam_line":
+            part.lines.append(rows.seam(self.ctx, tree, part.name))
+        else:
+            part.lines.append(rows.LINES[tree.rule](self.ctx, tree))
+
+    # ----------------------------------------------------------------- whole
+
+    def finish(self, end: int) -> Lowered:
+        """Say what is missing or unused, and hand the pattern on."""
+        ctx = self.ctx
+        here = Span(0, 0)
+        if self.title_span is None:
+            hint = "Begin the file with `pattern:` and the title."
+            ctx.say(faults.missing_line(here, "The pattern has no title line.", hint))
+        if not self.terms:
+            hint = "Write `terms: UK` or `terms: US` under the title."
+            text_ = "The pattern does not say whether it is in UK or US terms."
+            ctx.say(faults.missing_line(self.title_span or here, text_, hint))
+        if not self.parts:
+            hint = "Write `part NAME: flat` (or `in rounds`), then how it starts."
+            ctx.say(faults.missing_line(self.title_span or here, "There is no part.", hint))
+        for part in self.parts:
+            if part.start is None and not part.broken:
+                text_ = f"The part `{part.name}` does not say how it starts."
+                ctx.say(faults.missing_line(part.span, text_, "Add a line such as `start: ch 20`."))
+        made = [one for one in (part.done() for part in self.parts) if one is not None]
+        self.whole = self.whole and len(made) == len(self.parts)
+        if self.terms and self.whole:
+            self._unused()
+        pattern = Pattern(
+            self.title,
+            self.terms or "UK",
+            ctx.sizes,
+            tuple(self.texts),
+            tuple(ctx.measures.values()),
+            tuple(ctx.yarns.values()),
+            tuple(ctx.hooks.values()),
+            tuple(ctx.gauges.values()),
+            tuple(ctx.counts.values()),
+            tuple(ctx.owns.values()),
+            tuple(made),
+            self.picture,
+            tuple(self.notes),
+        )
+        numbering.check(ctx, pattern)
+        return Lowered(pattern if self.terms else None, tuple(ctx.out), self.whole)
+
+    def _unused(self) -> None:
+        ctx = self.ctx
+        for what, table in (
+            ("measure", ctx.measures),
+            ("count", ctx.counts),
+            ("gauge", ctx.gauges),
+            ("stitch", ctx.owns),
+        ):
+            for name, one in table.items():  # type: ignore[attr-defined]
+                if (what, name) not in ctx.used:
+                    ctx.say(faults.unused_name(one.span, what, name))
+        for name, yarn in ctx.yarns.items():
+            if ("yarn", name) not in ctx.used:
+                ctx.say(faults.yarn_unused(yarn.span, name))
+        for name, hook in ctx.hooks.items():
+            if ("hook", name) not in ctx.used:
+                ctx.say(faults.hook_unused(hook.span, name))
+
+
+_HEADER: dict[str, Callable[[Context, Node], None]] = {
+    "measure_line": header.measure,
+    "yarn_line": header.yarn,
+    "hook_line": header.hook,
+    "gauge_line": header.gauge,
+    "stitch_line": header.stitch,
+}
+
+
+def lower(lines: list[Line], end: int = 0) -> Lowered:
+    """Lower a pattern's lines. ``end`` is the length of the text."""
+    work = _Lowering()
+    work.header_first(lines)
+    for line in lines:
+        work.line(line)
+    return work.finish(end)

@@ -1,0 +1,60 @@
+"""What lowering knows while it goes through the lines: the terms, the names, what was said."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from loopwright.diagnostics import Diagnostic
+from loopwright.ir.pattern import Count, Gauge, Hook, Measure, OwnStitch, Yarn
+from loopwright.source import Span
+from loopwright.trade.terms import TERMS, Terms
+
+
+class Broken(Exception):
+    """A construct that has been reported and cannot be lowered."""
+
+
+class Context:
+    """The names of a pattern, filled line by line; ``base`` is the offset of the line at hand."""
+
+    def __init__(self) -> None:
+        self.base = 0
+        self.terms: Terms = TERMS["UK"]
+        self.sizes: tuple[str, ...] = ("one size",)
+        self.named_sizes = False
+        self.measures: dict[str, Measure] = {}
+        self.yarns: dict[str, Yarn] = {}
+        self.hooks: dict[str, Hook] = {}
+        self.gauges: dict[str, Gauge] = {}
+        self.counts: dict[str, Count] = {}
+        self.owns: dict[str, OwnStitch] = {}
+        self.parts: dict[str, Span] = {}
+        self.openings: dict[str, Span] = {}
+        self.bad: set[str] = set()
+        """Names whose own line was not understood: using one is no second fault."""
+        self.used: set[tuple[str, str]] = set()
+        self.variable = ""
+        self.out: list[Diagnostic] = []
+
+    def span(self, node: Any) -> Span:
+        """Where a node or word of the line at hand stands in the file."""
+        if hasattr(node, "start_pos"):
+            return Span(self.base + node.start_pos, self.base + node.end_pos)
+        return Span(self.base + node.start, self.base + node.end)
+
+    def say(self, diagnostic: Diagnostic) -> None:
+        """Add a message."""
+        self.out.append(diagnostic)
+
+    def use(self, what: str, name: str) -> None:
+        """Note that a name is used."""
+        self.used.add((what, name))
+
+
+def nearest(word: str, known: Iterable[str]) -> str | None:
+    """The known word that a slip of the finger would turn into this one, or None."""
+    from difflib import get_close_matches
+
+    found = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    return found[0] if found else None

@@ -1,0 +1,480 @@
+"""What can be wrong with the writing itself: one function a code, its own words.
+
+These are found while names, terms and numbers are resolved, before any row is worked.
+"""
+
+from __future__ import annotations
+
+from loopwright.diagnostics import ADVICE, Diagnostic, Related, rule
+from loopwright.source import Span
+
+WRITING = "writing"
+
+
+@rule("not-understood", WRITING)
+def not_understood(span: Span, found: str, could_be: str, hints: tuple[str, ...] = ()) -> Diagnostic:
+    """A line is written in a way that the notation does not have.
+
+    What cannot be read cannot be checked, and a maker would have to guess as well. The message
+    names what stands there and what could stand there in its place.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch accross = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    what = f"`{found}` cannot stand here." if found else "The line stops too soon."
+    text = f"{what} {could_be}".strip()
+    return Diagnostic("not-understood", "error", span, text, hints)
+
+
+@rule("unknown-name", WRITING)
+def unknown_name(span: Span, what: str, name: str, near: str | None, known: str) -> Diagnostic:
+    """A name is used that no line of the pattern gives.
+
+    A count, yarn, hook, gauge or part must have its own line before anything can refer to it;
+    otherwise the maker meets a word that means nothing.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        part swatch: flat
+        start: ch {bodie + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    """
+    hints = [f"Did you mean `{near}`?"] if near else []
+    if known:
+        hints.append(known)
+    text = f"There is no {what} called `{name}` in this pattern."
+    return Diagnostic("unknown-name", "error", span, text, tuple(hints))
+
+
+@rule("unknown-stitch", WRITING)
+def unknown_stitch(span: Span, word: str, terms: str, near: str | None) -> Diagnostic:
+    """A word stands where a stitch should, and is none.
+
+    Neither the terms of the pattern nor its own `stitch` lines have the word, so a maker would
+    not know what to make.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dcc in 2nd ch from hook, dc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    hints = (
+        *((f"Did you mean `{near}`?",) if near else ()),
+        f"A stitch of your own needs a line such as `stitch {word}: (3 tr, ch 1, 3 tr) in next st`."
+        if terms == "UK"
+        else f"A stitch of your own needs a line such as `stitch {word}: (3 dc, ch 1, 3 dc) in next st`.",
+    )
+    text = f"`{word}` is not a stitch in {terms} terms, nor one of this pattern's own."
+    return Diagnostic("unknown-stitch", "error", span, text, hints)
+
+
+@rule("other-terms", WRITING)
+def other_terms(span: Span, word: str, terms: str, other: str, here: str) -> Diagnostic:
+    """A word of the other country's terms stands in the pattern.
+
+    UK and US use the same words for different stitches, so a pattern must keep to one of them:
+    a single word of the other sort puts every stitch in doubt.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: sc in 2nd ch from hook, sc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    text = f"`{word}` is a {other} word, and this pattern is in {terms} terms."
+    if here:
+        hints: tuple[str, ...] = (
+            f"In {terms} terms that is `{here}`; or, if the whole pattern is in {other} terms, write `terms: {other}`.",
+        )
+    else:
+        hints = (f"If the whole pattern is in {other} terms, write `terms: {other}`.",)
+    return Diagnostic("other-terms", "error", span, text, hints)
+
+
+@rule("name-taken", WRITING)
+def name_taken(span: Span, what: str, name: str, first: Span | None) -> Diagnostic:
+    """A name is given twice, or is a word of the notation.
+
+    Two things under one name leave open which of them a row means.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        count body: 12
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    """
+    related = (Related(first, f"`{name}` is given here first"),) if first else ()
+    reason = "already has a meaning" if first else "is a word of the notation"
+    text = f"The {what} name `{name}` {reason}."
+    return Diagnostic(
+        "name-taken", "error", span, text, ("Choose another name.",), related=related
+    )
+
+
+@rule("missing-line", WRITING)
+def missing_line(span: Span, text: str, hint: str) -> Diagnostic:
+    """A line that the pattern needs is not there.
+
+    Every pattern has a title, its terms and at least one part, and every part says how it starts:
+    without the terms no stitch has a meaning, without a start there is nothing to work into. A
+    length becomes rows only through a gauge that gives rows.
+
+    Breaks:
+        pattern: Tideline Swatch
+        part swatch: flat
+        start: ch 11
+        row 1: ch 1
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    return Diagnostic("missing-line", "error", span, text, (hint,))
+
+
+@rule("unused-name", WRITING, ADVICE)
+def unused_name(span: Span, what: str, name: str) -> Diagnostic:
+    """A name is given and never used.
+
+    Either it is left over, or a row that should use it has a number written out instead, which
+    will not follow when the name's value changes.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    """
+    text = f"The {what} `{name}` is not used anywhere."
+    return Diagnostic("unused-name", ADVICE, span, text, ("Use it, or take the line out.",))
+
+
+@rule("wrong-number-of-sizes", WRITING)
+def wrong_number_of_sizes(span: Span, found: int, sizes: tuple[str, ...]) -> Diagnostic:
+    """A number per size does not give one value for each size.
+
+    A maker of a size counts along the list to find her number; a list that is too short or too
+    long gives her someone else's.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        sizes: small (large)
+        part swatch: flat
+        start: ch 11 (13, 15)
+        row 1: dc in 2nd ch from hook, dc in each ch across
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        sizes: small (large)
+        part swatch: flat
+        start: ch 11 (13)
+        row 1: dc in 2nd ch from hook, dc in each ch across
+    """
+    names = ", ".join(sizes)
+    many = f"{len(sizes)} sizes ({names})" if len(sizes) > 1 else "one size"
+    text = f"{found} values are given here, and the pattern has {many}."
+    if len(sizes) > 1:
+        example = f"1 ({', '.join(str(n) for n in range(2, len(sizes) + 1))})"
+        hint = f"Write one value for each size, as in `{example}`, or a single one for all."
+    else:
+        hint = "Write a single value, or name the sizes on a `sizes` line."
+    return Diagnostic("wrong-number-of-sizes", "error", span, text, (hint,))
+
+
+@rule("units-disagree", WRITING)
+def units_disagree(span: Span, text: str, hint: str) -> Diagnostic:
+    """A length stands where a plain number should, or the reverse.
+
+    Stitches, centimetres and grams cannot be added to each other; a length becomes stitches only
+    through a gauge.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10 cm + 4
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10 + 4
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    """
+    return Diagnostic("units-disagree", "error", span, text, (hint,))
+
+
+@rule("not-whole", WRITING)
+def not_whole(
+    span: Span, what: str, values: str, sizes: tuple[str, ...], hint: str = ""
+) -> Diagnostic:
+    """A number of stitches or rows that does not come out whole.
+
+    Nobody can work half a stitch, and a maker who rounds for herself gets another count than the
+    pattern's.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 11
+        part swatch: flat
+        start: ch {body / 2}
+        row 1: dc in 2nd ch from hook, dc in each ch across
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 12
+        part swatch: flat
+        start: ch {body / 2}
+        row 1: dc in 2nd ch from hook, dc in each ch across
+    """
+    text = f"{what} comes to {values}, which is not a whole number."
+    hints = (hint or "Change the numbers in it so that they divide without a remainder.",)
+    return Diagnostic("not-whole", "error", span, text, hints, sizes=sizes)
+
+
+@rule("below-nought", WRITING)
+def below_nought(span: Span, what: str, values: str, sizes: tuple[str, ...]) -> Diagnostic:
+    """A number of stitches or rows below nought.
+
+    Nought of something means none of it, but fewer than none cannot be worked: in that size the
+    sum has gone too far.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 3
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, {body - 4} dc, dc in each ch across
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 6
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, {body - 4} dc, dc in each ch across
+    """
+    text = f"{what} comes to {values}, which is less than nought."
+    hint = "Start from a larger number, or take less away."
+    return Diagnostic("below-nought", "error", span, text, (hint,), sizes=sizes)
+
+
+@rule("not-a-multiple", WRITING)
+def not_a_multiple(
+    span: Span, name: str, rule_text: str, values: str, sizes: tuple[str, ...], near: str
+) -> Diagnostic:
+    """A given number breaks the rule that is written beside it.
+
+    The rule is there because a repeat needs it. A number that is given is never changed, so one
+    of the two is a slip.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 10, multiple of 4
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        count body: 12, multiple of 4
+        part swatch: flat
+        start: ch {body + 1}
+        row 1: dc in 2nd ch from hook, dc in each ch across = body sts
+    """
+    text = f"`{name}` is {values}, which is not {rule_text}."
+    return Diagnostic("not-a-multiple", "error", span, text, (near,), sizes=sizes)
+
+
+@rule("row-numbers-jump", WRITING)
+def row_numbers_jump(
+    span: Span, found: int, expected: int | None, word: str, sizes: tuple[str, ...]
+) -> Diagnostic:
+    """The row numbers do not run on.
+
+    A maker who finds a number twice, or one missing, cannot tell whether she has lost her place
+    or the pattern has.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 3: ch 1, dc in each st across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 2: ch 1, dc in each st across = 10 sts
+    """
+    if expected is None:
+        text = f"How many {word}s there are by now depends on the gauge, so number {found} may be wrong."
+        hint = f"After `until`, go on with `next {word}`."
+    else:
+        text = f"{word} {found} is written here, and the next one would be number {expected}."
+        hint = f"Number it {expected}, or write `next {word}`."
+    return Diagnostic("row-numbers-jump", "error", span, text, (hint,), sizes=sizes)
+
+
+@rule("not-in-this-edition", WRITING)
+def not_in_this_edition(span: Span, text: str, hint: str) -> Diagnostic:
+    """Something that this edition of the notation does not have.
+
+    It is said plainly, so that nobody takes an unchecked row for a checked one.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: tss in each ch across
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    return Diagnostic("not-in-this-edition", "error", span, text, (hint,))
+
+
+@rule("yarn-unused", "materials", ADVICE)
+def yarn_unused(span: Span, name: str) -> Diagnostic:
+    """A yarn is listed and no part uses it.
+
+    The maker buys what the list says; the kit holds a ball that nothing is made of.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        yarn slate: "DK wool"
+        yarn foam: "DK wool"
+        part swatch: flat, yarn slate
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        yarn slate: "DK wool"
+        part swatch: flat, yarn slate
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    text = f"The yarn `{name}` is not used by any part."
+    hint = f"Write `yarn {name}` on the part that uses it, or take the line out."
+    return Diagnostic("yarn-unused", ADVICE, span, text, (hint,))
+
+
+@rule("hook-unused", "materials", ADVICE)
+def hook_unused(span: Span, name: str) -> Diagnostic:
+    """A hook is listed and neither a part nor a gauge uses it.
+
+    The maker lays out a hook and waits to be told when to change to it.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        hook small: 4 mm
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        hook small: 4 mm
+        part swatch: flat, hook small
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    text = f"The hook `{name}` is not used by any part or gauge."
+    hint = f"Write `hook {name}` on the part that uses it, or take the line out."
+    return Diagnostic("hook-unused", ADVICE, span, text, (hint,))
+
+
+@rule("untranslated-term", "text", ADVICE)
+def untranslated_term(span: Span, word: str) -> Diagnostic:
+    """A stitch word in free text, outside braces.
+
+    The other country's sheet prints free text as it stands, where the same word is another
+    stitch. In braces it is translated with the rest.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        note: The tr are worked loosely.
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        note: The {tr} are worked loosely.
+    """
+    text = f"`{word}` is a stitch, and stands here where it is not translated."
+    return Diagnostic("untranslated-term", ADVICE, span, text, (f"Write `{{{word}}}`.",))

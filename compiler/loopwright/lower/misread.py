@@ -1,0 +1,118 @@
+"""Words for a line that the grammar could not read: what stands there, what could."""
+
+from __future__ import annotations
+
+from loopwright.diagnostics import Diagnostic
+from loopwright.lower import faults
+from loopwright.lower.context import nearest
+from loopwright.lower.stitches import TUNISIAN
+from loopwright.source import Span
+from loopwright.syntax import lines as syntax
+from loopwright.syntax.parser import parser
+
+NAMES = {
+    "NAME": "a name or a stitch",
+    "INT": "a number",
+    "DECIMAL": "",
+    "STRING": 'words in quotation marks ("...")',
+    "ORD": "a place such as `2nd`",
+    "CH_N": "a chain such as `ch-2`",
+    "N_STITCH": "",
+    "ALNUM": "",
+    "FILENAME": "the name of a file",
+    "$END": "the end of the line",
+}
+FIRST = ("COMMA", "$END", "COLON", "NAME", "INT")
+MOST = 7
+
+
+def misread(line: syntax.Line) -> Diagnostic:
+    """The message for a line that could not be read."""
+    wrong = line.misread
+    assert wrong is not None
+    span = Span(line.start + wrong.start, line.start + max(wrong.end, wrong.start))
+    if wrong.reason == "label":
+        return _label(line, span, wrong.found)
+    if wrong.reason == "deep":
+        return faults.not_in_this_edition(
+            span,
+            "Brackets stand more than 40 deep inside each other here.",
+            "Give the inner part a name of its own with a `stitch` line.",
+        )
+    if TUNISIAN.match(wrong.found):
+        return faults.not_in_this_edition(
+            span,
+            f"`{wrong.found}` is Tunisian crochet, which this edition of the notation does not have.",
+            "Keep such a part in a `note`, where it is printed and not checked.",
+        )
+    known = set(wrong.expected)
+    return faults.not_understood(
+        span, _shown(wrong.found), _could_be(known), _hints(line, wrong.found, known)
+    )
+
+
+def _shown(found: str) -> str:
+    shown = "".join(char if char.isprintable() else f"\\u{ord(char):04x}" for char in found)
+    return shown if len(shown) <= 40 else shown[:39] + "…"
+
+
+def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
+    lowered = found.lower()
+    if line.text[:1].isspace():
+        return faults.not_understood(
+            span, "", "It begins with white space, and there is no line above for it to go on.",
+            ("Take the white space away.",),
+        )
+    text = "A line begins with a label such as `row 1:`, `part NAME:` or `note:`."
+    if lowered in syntax.LABELS and lowered != found:
+        hint: tuple[str, ...] = (f"Write the label in small letters: `{lowered}`.",)
+    else:
+        near = nearest(lowered, syntax.LABELS) if found.isascii() and len(found) < 40 else None
+        hint = (f"Did you mean `{near}`?",) if near else ()
+        if not near:
+            hint = ("To go on with the line above, begin this one with a space.",)
+    return faults.not_understood(span, _shown(found), text, hint)
+
+
+def _word(terminal: str) -> str:
+    if terminal in NAMES:
+        return NAMES[terminal]
+    try:
+        pattern = parser().get_terminal(terminal).pattern
+    except KeyError:
+        return ""
+    return f"`{pattern.value}`" if pattern.type == "str" else ""
+
+
+def _could_be(expected: set[str]) -> str:
+    ordered = sorted(expected, key=lambda one: (FIRST.index(one) if one in FIRST else 9, one))
+    words = list(dict.fromkeys(word for word in map(_word, ordered) if word))
+    if not words:
+        return ""
+    shown = words[:MOST]
+    more = ", and so on" if len(words) > MOST else ""
+    if len(shown) == 1:
+        return f"Here could stand {shown[0]}."
+    joined = ", ".join(shown[:-1]) + (" or " if not more else ", ") + shown[-1]
+    return f"Here could stand {joined}{more}."
+
+
+def _hints(line: syntax.Line, found: str, expected: set[str]) -> tuple[str, ...]:
+    if "*" in line.text and line.label.startswith(("row", "round", "next", "setup")):
+        return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
+    if ";" in line.text and found == ";":
+        return ("Put a comma between the items of a row.",)
+    if found.lower() in ("repeat", "rep") and line.label in ("row", "round", "rows", "rounds"):
+        return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
+    words = []
+    for terminal in expected:
+        word = _word(terminal).strip("`")
+        if word.isalpha():
+            words.append(word)
+    if found.isascii() and found.isalpha():
+        near = nearest(found.lower(), words)
+        if near and near != found:
+            return (f"Did you mean `{near}`?",)
+        if "COMMA" in expected and (found in ("ch", "skip", "miss", "join", "turn") or len(found) > 1):
+            return ("Items of a row are separated by commas.",)
+    return ()

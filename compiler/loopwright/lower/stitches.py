@@ -1,0 +1,109 @@
+"""Stitch words to neutral stitches, in the terms of the pattern."""
+
+from __future__ import annotations
+
+import re
+from typing import Any, NamedTuple
+
+from loopwright.lower import faults
+from loopwright.lower.context import Broken, Context, nearest
+from loopwright.syntax.tree import Node
+from loopwright.trade.stitches import MANY, PLAIN, SLIP, Stitch
+from loopwright.trade.terms import TERMS, abbreviation, stitch_of
+
+TUNISIAN = re.compile(r"(tss|tks|tps|tfs|tunisian)\Z", re.IGNORECASE)
+
+
+class Meant(NamedTuple):
+    """What a stitch word means: a stitch, or the designer's own (``own``), or a picot."""
+
+    stitch: Stitch
+    own: str = ""
+    picot: int = 0
+
+
+def meant(ctx: Context, node: Node) -> Meant:
+    """Lower a ``stitch`` node. Raises ``Broken`` after saying what is wrong."""
+    words = node.children
+    first = words[0]
+    if first == "sl":
+        return Meant(SLIP)
+    if first == "crab":
+        return Meant(word(ctx, words[1])._replace(crab=True))
+    if first.type == "N_STITCH":
+        return Meant(many(ctx, first, words[1]))
+    if first.type == "CH_N":
+        if str(words[1]) in ("picot", "picots"):
+            return Meant(PLAIN, picot=int(str(first)[3:]))
+        raise _no_stitch(ctx, node, f"{first} {words[1]}")
+    own = own_name(ctx, str(first))
+    if own:
+        return Meant(ctx.owns[own].height, own)
+    return Meant(word(ctx, first))
+
+
+def plain(ctx: Context, node: Node) -> Stitch:
+    """A ``stitch`` node where only a stitch of the trade can stand."""
+    found = meant(ctx, node)
+    if found.own or found.picot:
+        raise _no_stitch(ctx, node, " ".join(str(word) for word in node.children))
+    return found.stitch
+
+
+def own_name(ctx: Context, word: str) -> str:
+    """The designer's own stitch that a word names, singular or plural, or ``""``."""
+    if word in ctx.owns:
+        ctx.use("stitch", word)
+        return word
+    for ending in ("s", "es"):
+        single = word.removesuffix(ending)
+        if single != word and single in ctx.owns:
+            ctx.use("stitch", single)
+            return single
+    return ""
+
+
+def many(ctx: Context, n_stitch: Any, form: Any) -> Stitch:
+    """``5-tr`` and ``cluster``: several made as one."""
+    legs, _, name = str(n_stitch).partition("-")
+    word = str(form)
+    single = word[:-1] if word.endswith("s") else word
+    if single not in MANY or single == "shell":
+        raise _no_stitch(ctx, n_stitch, word, at=form)
+    base = stitch_of(name, ctx.terms)
+    if base is None:
+        raise _no_stitch(ctx, n_stitch, name)
+    return base._replace(many=single, legs=int(legs))
+
+
+def word(ctx: Context, word: Any) -> Stitch:
+    found = stitch_of(str(word), ctx.terms)
+    if found is None:
+        raise _no_stitch(ctx, word, str(word))
+    return found
+
+
+def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
+    span = ctx.span(at if at is not None else node)
+    if word in ctx.bad:
+        return Broken()
+    if TUNISIAN.match(word):
+        ctx.say(
+            faults.not_in_this_edition(
+                span,
+                f"`{word}` is Tunisian crochet, which this edition of the notation does not have.",
+                "Keep such a part in a `note`, where it is printed and not checked.",
+            )
+        )
+        return Broken()
+    for terms in TERMS.values():
+        if terms is not ctx.terms:
+            other = stitch_of(word, terms)
+            if other is not None:
+                here = abbreviation(other, ctx.terms)
+                ctx.say(faults.other_terms(span, word, ctx.terms.name, terms.name, here))
+                return Broken()
+    known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words)]
+    near = nearest(word, known) if word.isascii() else None
+    ctx.say(faults.unknown_stitch(span, word, ctx.terms.name, near))
+    return Broken()

@@ -1,0 +1,157 @@
+"""Which place each stitch goes into, followed back to the very stitch that left that place.
+
+A row says where its stitches go on the edge as it meets it (``ir.fabric``). Here the edge is laid
+beside the one the row before left, whichever way round, and every position becomes a ``Ref``: the
+row, the place in the order made, and how many times the join was passed on the way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from loopwright.ir.fabric import Made, Place, WorkedRow
+from loopwright.source import Span
+
+TAKES = ("st", "sp", "ch", "end", "gap")
+LEAVES = {
+    "st": "st",
+    "as": "st",
+    "skip as": "st",
+    "ch": "sp",
+    "open": "sp",
+    "hook sp": "sp",
+    "join": "sp",
+}
+
+
+class Ref(NamedTuple):
+    """A place: of which drawn row (0 is the start), which in the order made; ``turn`` is how many
+    rounds further on it is met."""
+
+    row: int
+    place: int
+    turn: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Thing:
+    """Something made, with what it goes into and the place it leaves (-1 for none). ``jumped``
+    are the places passed over since the one before."""
+
+    made: Made
+    nth: int
+    span: Span
+    feet: tuple[Ref, ...]
+    place: int
+    jumped: tuple[Ref, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Linked:
+    """A drawn row, linked: its things, what it leaves, and the places it did not come to (a
+    spiral meets those next)."""
+
+    worked: WorkedRow
+    number: int
+    things: tuple[Thing, ...]
+    edge: tuple[Place, ...]
+    left: tuple[tuple[Ref, Place], ...] = ()
+
+
+Edge = Sequence[tuple[Ref, Place]]
+
+
+def start_edge(places: Sequence[Place]) -> list[tuple[Ref, Place]]:
+    """The start as an edge, in the order in which the first row meets it."""
+    return [(Ref(0, i), place) for i, place in enumerate(places)]
+
+
+def edge_of(row: Linked, index: int) -> list[tuple[Ref, Place]]:
+    """What a drawn row leaves, in the order made."""
+    return [(Ref(index, i), place) for i, place in enumerate(row.edge)]
+
+
+def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -> Linked:
+    """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
+    unmet by it."""
+    below = tuple(worked.below.expand())
+    refs = _meet(below, worked, before, left)
+    edge = tuple(worked.edge.expand())
+    things: list[Thing] = []
+    at, furthest, given = -1, -1, 0
+    for nth, made in enumerate(worked.made.expand(), start=1):
+        feet: tuple[int, ...] = ()
+        jumped: tuple[Ref, ...] = ()
+        if made.into in TAKES:
+            first = at + made.step
+            feet = (first, *(first + more for more in made.also))
+            jumped = tuple(_ref(refs, i, index) for i in range(at + 1, first))
+            at = feet[-1]
+            furthest = max(furthest, *feet)
+        place = -1
+        if given < len(edge) and _leaves(made, edge[given]):
+            place, given = given, given + 1
+        span = worked.spans[made.item] if made.item < len(worked.spans) else Span(0, 0)
+        refs_of = tuple(_ref(refs, i, index) for i in feet)
+        things.append(Thing(made, nth, span, refs_of, place, jumped))
+    rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
+    return Linked(worked, number, tuple(things), edge, rest)
+
+
+def _ref(refs: list[Ref], at: int, index: int) -> Ref:
+    """The place at a position; past the end a spiral goes on into the round's own stitches."""
+    if at < 0:
+        return refs[0] if refs else Ref(index, 0, 0)
+    return refs[at] if at < len(refs) else Ref(index, at - len(refs), 1)
+
+
+def _leaves(made: Made, place: Place) -> bool:
+    """Whether this is what left that place."""
+    if LEAVES.get(made.what) != place.what:
+        return False
+    if place.what == "st":
+        return place.stitch is None or made.stitch == place.stitch
+    return made.what != "join" or made.stitch is not None
+
+
+def _meet(below: Sequence[Place], worked: WorkedRow, before: Edge, left: Edge) -> list[Ref]:
+    """The refs of the edge as the row meets it."""
+    for order in _orders(worked, before, left):
+        found = _within(below, order)
+        if found is not None:
+            return found
+    return _by_share(below, before)
+
+
+def _orders(worked: WorkedRow, before: Edge, left: Edge) -> list[list[tuple[Ref, Place]]]:
+    """The orders in which a row may meet the edge before it, likeliest first."""
+    ahead = list(before)
+    back = ahead[::-1]
+    on = [(ref._replace(turn=ref.turn + 1), place) for ref, place in ahead]
+    if worked.turned and worked.is_round:
+        past = [(ref._replace(turn=ref.turn - 1), place) for ref, place in back]
+        return [ahead[:1] + past[:-1], past, back]
+    if worked.turned:
+        return [back, ahead]
+    shift = worked.shift % len(ahead) if ahead else 0
+    return [ahead[shift:] + on[:shift], [*left, *ahead, *on], ahead + on, back]
+
+
+def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:
+    """Where ``below`` lies in an order, as one stretch of it."""
+    length = len(below)
+    places = [place for _, place in order]
+    wanted = list(below)
+    for start in range(len(order) - length + 1):
+        if places[start : start + length] == wanted:
+            return [ref for ref, _ in order[start : start + length]]
+    return None
+
+
+def _by_share(below: Sequence[Place], before: Edge) -> list[Ref]:
+    """Where the edges cannot be laid side by side (after a fault), place for place in proportion."""
+    if not before:
+        return [Ref(0, i) for i in range(len(below))]
+    return [before[i * len(before) // len(below)][0] for i in range(len(below))]

@@ -1,0 +1,78 @@
+"""Keeping neighbours apart: where each symbol would like to stand, and where there is room.
+
+Each symbol has a wish (over what it is worked into) and each pair of neighbours a least distance.
+The answer is the one nearest to the wishes, in least squares, that keeps every distance. A stack
+of posts over posts therefore stays a straight line, and an increase pushes its neighbours aside
+no further than it must.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+
+def spread(
+    wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]
+) -> list[float]:
+    """Positions in rising order; ``gaps[i]`` is the least distance from ``i`` to ``i + 1``.
+
+    Less the gaps before it, each position must only be no smaller than the one before: that is
+    isotonic regression, solved by pooling neighbours that are out of order.
+    """
+    before = _sums(gaps, len(wishes))
+    pools: list[tuple[float, float, int]] = []  # mean, weight, how many
+    for wish, weight, used in zip(wishes, weights, before, strict=True):
+        mean, total, count = wish - used, weight, 1
+        while pools and pools[-1][0] > mean:
+            last_mean, last_total, last_count = pools.pop()
+            mean = (mean * total + last_mean * last_total) / (total + last_total)
+            total += last_total
+            count += last_count
+        pools.append((mean, total, count))
+    flat = [mean for mean, _, count in pools for _ in range(count)]
+    return [mean + used for mean, used in zip(flat, before, strict=True)]
+
+
+def spread_round(
+    wishes: Sequence[float],
+    weights: Sequence[float],
+    gaps: Sequence[float],
+    closing: float,
+    around: float,
+) -> list[float]:
+    """The same on a circle of length ``around``: from the last on to the first there must be
+    ``closing``. Where the nearest answer is too wide, it is mixed with the evenly spaced one, and
+    no more of that than needed; both keep the gaps, so every mixture does."""
+    near = spread(wishes, weights, gaps)
+    room = around - closing
+    width = near[-1] - near[0]
+    if width <= room + 1e-9:
+        return near
+    even = _even(near, gaps, min(room, _total(gaps, room)))
+    narrow = even[-1] - even[0]
+    if width <= narrow:
+        return even
+    part = (width - room) / (width - narrow)
+    return [a + (b - a) * part for a, b in zip(near, even, strict=True)]
+
+
+def _total(gaps: Sequence[float], room: float) -> float:
+    """The width of the evenly spaced answer: midway between what is needed and what there is."""
+    needed = sum(gaps)
+    return needed if needed >= room else (needed + room) / 2
+
+
+def _even(near: Sequence[float], gaps: Sequence[float], width: float) -> list[float]:
+    """All gaps in proportion, ``width`` from first to last, about the middle of ``near``."""
+    needed = sum(gaps)
+    scale = width / needed if needed else 0.0
+    start = (near[0] + near[-1] - needed * scale) / 2
+    return [start + used * scale for used in _sums(gaps, len(near))]
+
+
+def _sums(gaps: Sequence[float], count: int) -> list[float]:
+    """The gaps added up before each of ``count`` positions."""
+    out = [0.0] * count
+    for i in range(1, count):
+        out[i] = out[i - 1] + gaps[i - 1]
+    return out

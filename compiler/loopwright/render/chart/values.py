@@ -1,0 +1,124 @@
+"""The chart as a value: symbols in their places, before anything is drawn.
+
+All lengths are in units of the page, ``STEP`` to a stitch; x runs to the right and y down, as on
+a page. Words are kept as pieces, text and stitches in turn, and become UK or US only when said.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import NamedTuple
+
+from loopwright.ir.fabric import WorkedRow
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+
+STEP = 16.0  # from one stitch to the next: a little over 4 mm on paper at 96 units to the inch
+
+Words = tuple[str | Stitch, ...]
+
+
+class Point(NamedTuple):
+    """A point of the page."""
+
+    x: float
+    y: float
+
+
+class Look(NamedTuple):
+    """What tells one symbol of the key from another: its shape, and for a stitch which, seen from
+    the right side, and in which loop."""
+
+    shape: str
+    stitch: Stitch | None = None
+    loop: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Symbol:
+    """A placed symbol.
+
+    ``top`` is where it ends and ``feet`` where it comes from (several for a decrease, none for a
+    ring); a run of chains has a ``path`` with one more point than it has chains. ``angle`` is in
+    degrees clockwise from upright, ``scale`` its length against the usual one for its height.
+    ``row`` counts the rows drawn from 1 (0 for the start), ``nth`` the things made in the row.
+    """
+
+    look: Look
+    top: Point
+    feet: tuple[Point, ...]
+    path: tuple[Point, ...]
+    angle: float
+    scale: float
+    row: int
+    number: int
+    nth: int
+    span: Span
+    words: Words
+    yarn: int = 0
+
+    @property
+    def name(self) -> str:
+        """The symbol's name, without regard to terms."""
+        stitch = self.look.stitch
+        return f"{self.look.shape} {stitch.basic}" if stitch else self.look.shape
+
+
+@dataclass(frozen=True, slots=True)
+class Mark:
+    """The number at the start of a row, beside its first symbol, with an arrow the way it is
+    read: ``toward`` is a step that way."""
+
+    text: str
+    at: Point
+    toward: Point
+    yarn: int
+
+
+@dataclass(frozen=True, slots=True)
+class Bracket:
+    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point."""
+
+    one: Point
+    two: Point
+    side: Point
+    text: str
+
+
+@dataclass(frozen=True, slots=True)
+class Break:
+    """Where a strip of every row is left out: a zigzag line through these points."""
+
+    points: tuple[Point, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class RowText:
+    """A row for the text equivalent: as worked, its number in the part, how often its stretch is
+    worked and how many rows that stretch has."""
+
+    worked: WorkedRow
+    number: int
+    times: int
+    stretch: int
+
+
+@dataclass(frozen=True, slots=True)
+class Chart:
+    """A whole chart: ``manner`` is ``rows``, ``rounds`` or ``flat rounds`` (rounds drawn as rows
+    from right to left). ``notes`` say in words whatever is left out of the drawing."""
+
+    title: str
+    part: str
+    size: str
+    manner: str
+    width: float
+    height: float
+    symbols: tuple[Symbol, ...]
+    marks: tuple[Mark, ...]
+    brackets: tuple[Bracket, ...]
+    breaks: tuple[Break, ...]
+    rows: tuple[RowText, ...]
+    yarns: tuple[tuple[str, str], ...]
+    start: Words
+    notes: tuple[Words, ...]

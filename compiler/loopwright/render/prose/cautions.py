@@ -1,0 +1,88 @@
+"""The usual caution where a thing for babies or children has cords or small parts.
+
+The words that set it off, and the caution itself, are common practice without a source.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+
+from loopwright.ir.pattern import Note, Pattern, RepeatRows, Row, Seam
+from loopwright.render.prose.texts import words_of
+from loopwright.render.prose.words import spoken
+
+CHILDREN = (
+    r"bab(?:y|ies)",
+    r"newborns?",
+    r"preemies?",
+    r"infants?",
+    r"toddlers?",
+    r"child(?:ren)?(?:'s)?",
+    r"kids?",
+    r"boys?",
+    r"girls?",
+    r"nursery",
+    r"boot(?:ie|ee)s?",
+    r"months?",
+    r"\d+\s?(?:m|mo|mos|mths?|y|yrs?)",
+    r"m\d+",
+)
+CORDS = (r"cords?", r"ties", r"tie", r"drawstrings?", r"strings?", r"straps?", r"ribbons?")
+SMALL_PARTS = (
+    r"buttons?",
+    r"toggles?",
+    r"pom[ -]?poms?",
+    r"tassels?",
+    r"beads?",
+    r"bells?",
+    r"safety eyes",
+)
+
+_CORD_TEXT = (
+    "Cords and ties can strangle a small child: keep them short, leave them out at the neck, and "
+    "do not leave a child alone with them."
+)
+_SMALL_TEXT = (
+    "Buttons, pompoms and other parts that can come loose can choke a small child: sew them on "
+    "fast and look them over before each use, or leave them out."
+)
+_RULES_TEXT = "Follow the safety rules for children's things where you live."
+
+
+def caution(pattern: Pattern) -> str:
+    """The caution that a pattern calls for, or nothing."""
+    words = " ; ".join(_words(pattern))
+    if not _any(CHILDREN, words):
+        return ""
+    out = []
+    if _any(CORDS, words):
+        out.append(_CORD_TEXT)
+    if _any(SMALL_PARTS, words):
+        out.append(_SMALL_TEXT)
+    return " ".join([*out, _RULES_TEXT]) if out else ""
+
+
+def _any(table: tuple[str, ...], words: str) -> bool:
+    return re.search(rf"\b(?:{'|'.join(table)})\b", words, re.IGNORECASE) is not None
+
+
+def _words(pattern: Pattern) -> Iterator[str]:
+    """Everything that the designer wrote in words."""
+    yield pattern.title
+    yield from pattern.sizes
+    for _, text in pattern.texts:
+        yield words_of(text)
+    for note in pattern.notes:
+        yield words_of(note.text)
+    for stitch in pattern.stitches:
+        yield spoken(stitch.name)
+    for part in pattern.parts:
+        yield spoken(part.name)
+        for line in part.lines:
+            if isinstance(line, Note):
+                yield words_of(line.text)
+            elif isinstance(line, (Row, RepeatRows)):
+                yield words_of(line.remark)
+            elif isinstance(line, Seam):
+                yield from (spoken(opening) for _, opening in line.runs)

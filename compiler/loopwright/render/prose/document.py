@@ -1,0 +1,79 @@
+"""A pattern sheet as blocks of plain words, before any page is made of it.
+
+What is said is settled here once; the page (HTML, Markdown, text) only lays it out:
+
+    Document(title, lang, sections)
+      Section("Cuff", (Paragraph("Worked flat ..."), Steps((Step("Row 1", "1 dc in ..."),))))
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Paragraph:
+    """Running text. ``manner`` is ``plain``, ``lead``, ``note`` or ``caution``."""
+
+    text: str
+    manner: str = "plain"
+    kind: str = "paragraph"
+
+
+@dataclass(frozen=True, slots=True)
+class Entries:
+    """Names, each with what there is to say of it: yarns, hooks, abbreviations."""
+
+    pairs: tuple[tuple[str, str], ...]
+    kind: str = "entries"
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """A table; the first cell of a row is its heading."""
+
+    caption: str
+    head: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+    kind: str = "table"
+
+
+@dataclass(frozen=True, slots=True)
+class Step:
+    """One line of instruction: what it is called, what to do, what it comes to, the designer's
+    remark, and lines that set out one size each where they differ."""
+
+    label: str
+    text: str
+    count: str = ""
+    remark: str = ""
+    details: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Steps:
+    """Lines of instruction that follow one another."""
+
+    steps: tuple[Step, ...]
+    kind: str = "steps"
+
+
+Block = Paragraph | Entries | Table | Steps
+
+
+@dataclass(frozen=True, slots=True)
+class Section:
+    """A headed stretch of the sheet."""
+
+    heading: str
+    blocks: tuple[Block, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Document:
+    """A whole sheet; ``lang`` is the language tag of our own words."""
+
+    title: str
+    lang: str
+    lead: tuple[Block, ...]
+    sections: tuple[Section, ...]

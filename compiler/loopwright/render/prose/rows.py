@@ -1,0 +1,94 @@
+"""Rows and rounds in trade English, for all sizes at once.
+
+    Round 3: Ch 2, [1 tr in each of next 3 tr, 1 fptr around next fptr] 7 (8, 9) times, join.
+    28 (32, 36) sts.
+
+Rows that use their own number are told one by one, as a maker needs them; only where there are
+more than ``SPELLED_OUT`` of them is the arithmetic itself printed.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+
+from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
+from loopwright.ir.pattern import Row
+from loopwright.render.prose.counts import made_count, stated_count
+from loopwright.render.prose.document import Step
+from loopwright.render.prose.items import say_all
+from loopwright.render.prose.telling import Telling
+from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.words import listing, sentence
+
+SPELLED_OUT = 40
+Ranges = tuple[tuple[int, int], ...]
+
+
+def steps(row: Row, line: int, tell: Telling) -> Iterator[Step]:
+    """The steps that a written row becomes: mostly one."""
+    tell = replace(
+        tell,
+        sizes=tell.sizes if row.sizes is None else row.sizes,
+        word="round" if row.is_round else "row",
+        details=[],
+    )
+    if not row.variable or not _depends(row.items, row.variable):
+        yield _step(row, row.numbers, line, tell)
+        return
+    if sum(last - first + 1 for first, last in row.numbers) > SPELLED_OUT:
+        yield _step(row, row.numbers, line, replace(tell, variable=(row.variable, None)))
+        return
+    for first, last in row.numbers:
+        for number in range(first, last + 1):
+            told = replace(tell, variable=(row.variable, number), details=[])
+            yield _step(row, ((number, number),), line, told)
+
+
+def _depends(value: object, name: str) -> bool:
+    """Whether any number in the items uses the row's own number."""
+    if isinstance(value, Named):
+        return value.name == name
+    if isinstance(value, (tuple, PerSize, Reckoned, Given)) or is_dataclass(value):
+        inside = value if isinstance(value, tuple) else _values(value)
+        return any(_depends(part, name) for part in inside)
+    return False
+
+
+def _values(value: object) -> Iterator[object]:
+    for one in fields(value):  # type: ignore[arg-type]
+        yield getattr(value, one.name)
+
+
+def _step(row: Row, numbers: Ranges, line: int, tell: Telling) -> Step:
+    if row.as_row:
+        text = f"Work as {numbered(tell.word, (row.as_row,))}."
+    else:
+        text = sentence(say_all(row.items, tell))
+    if tell.variable[0] and tell.variable[1] is None:
+        text += f" Here {tell.variable[0]} is the number of the {tell.word}."
+    count = stated_count(row.stated, tell) if row.stated else made_count(line, tell)
+    remark = free_text(row.remark, tell.voice) if row.remark else ""
+    label = _label(row, numbers, tell)
+    return Step(label, text, sentence(count), remark, tuple(tell.details))
+
+
+def numbered(word: str, numbers: Ranges) -> str:
+    """``round 3``, ``rounds 2-5``, ``rows 5, 9 and 13``."""
+    said = [str(first) if first == last else f"{first}-{last}" for first, last in numbers]
+    several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
+    return f"{word}{'s' if several else ''} {listing(said)}"
+
+
+def _label(row: Row, numbers: Ranges, tell: Telling) -> str:
+    if numbers:
+        label = numbered(tell.word, numbers)
+    else:
+        label = f"{'setup' if row.setup else 'next'} {tell.word}"
+    label = label[0].upper() + label[1:]
+    if row.side:
+        label += f" ({row.side})"
+    if row.sizes is not None:
+        names = tell.size_names(row.sizes)
+        label += f" (size{'s' if len(names) > 1 else ''} {listing(names)} only)"
+    return label

@@ -1,0 +1,102 @@
+"""What the work found out that the prose needs: how often brackets were worked, what untyped
+stitches went into, what each line came to. One value a part, over all sizes.
+
+Brackets and stitches are found again by their span in the text. Where a bracket was not worked the
+same number of times each time it was met, it has no single number and the prose prints the
+designer's own word.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+
+from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
+from loopwright.ir.runs import Runs
+from loopwright.source import Span
+
+
+@dataclass(frozen=True, slots=True)
+class SizeWorked:
+    """One size of a part as worked."""
+
+    part: WorkedPart
+    lines: dict[int, LineResult]
+    repeats: dict[Span, set[int]] = field(default_factory=dict)
+    spreads: dict[Span, set[Runs[int]]] = field(default_factory=dict)
+
+    def times(self, bracket: Span) -> int | None:
+        """How often a bracket was worked; None where there is no one number."""
+        found = self.repeats.get(bracket, set())
+        return next(iter(found)) if len(found) == 1 else None
+
+    def spread(self, evenly: Span) -> Runs[int] | None:
+        """How an ``evenly`` was spread; None where it was not always the same."""
+        found = self.spreads.get(evenly, set())
+        return next(iter(found)) if len(found) == 1 else None
+
+    def rows(self, line: int, limit: int = 60) -> list[WorkedRow]:
+        """The first rows worked from a written line, in order."""
+        out: list[WorkedRow] = []
+        for stretch, times in self.part.rows:
+            for _ in range(times):
+                mine = [row for row in stretch if row.line == line]
+                if not mine:
+                    break
+                out += mine
+                if len(out) >= limit:
+                    return out[:limit]
+        return out
+
+
+@dataclass(frozen=True, slots=True)
+class PartWorked:
+    """A part as worked in every size. ``into`` tells for each written item what kinds of place
+    it went into, ``whats`` what it made, by span."""
+
+    sizes: tuple[SizeWorked, ...]
+    into: dict[Span, set[str]]
+    whats: dict[Span, set[str]]
+
+    @property
+    def has_turning(self) -> bool:
+        """Whether a turning chain that does not count was made."""
+        return any("turn" in what for what in self.whats.values())
+
+    @property
+    def has_counted(self) -> bool:
+        """Whether a chain that counts as a stitch was made."""
+        return any("as" in what for what in self.whats.values())
+
+
+def part_worked(fabrics: tuple[Fabric, ...], index: int) -> PartWorked:
+    """Part number ``index`` over all sizes."""
+    into: dict[Span, set[str]] = {}
+    whats: dict[Span, set[str]] = {}
+    sizes = []
+    for fabric in fabrics:
+        part = fabric.parts[index]
+        size = SizeWorked(part, {line.line: line for line in part.lines})
+        for row in _distinct(part):
+            _note(row, size, into, whats)
+        sizes.append(size)
+    return PartWorked(tuple(sizes), into, whats)
+
+
+def _distinct(part: WorkedPart) -> Iterator[WorkedRow]:
+    for stretch, _ in part.rows:
+        yield from stretch
+
+
+def _note(
+    row: WorkedRow, size: SizeWorked, into: dict[Span, set[str]], whats: dict[Span, set[str]]
+) -> None:
+    for span, times in row.repeats:
+        size.repeats.setdefault(span, set()).add(times)
+    for span, runs in row.spreads:
+        size.spreads.setdefault(span, set()).add(runs)
+    for made in row.made.tally():
+        if made.item < len(row.spans):
+            span = row.spans[made.item]
+            into.setdefault(span, set()).add(made.into)
+            whats.setdefault(span, set()).add(made.what)

@@ -1,0 +1,181 @@
+"""The maker's hands in the middle of a row: what is on the edge below, and how far they have got.
+
+Every place below has a status of its own: "" (still owed), ``worked``, ``skipped``, ``passed``,
+``left`` (out of the work) or ``free`` (may be worked, and need not be).
+"""
+
+from __future__ import annotations
+
+import copy
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+from loopwright.ir.items import Kind
+from loopwright.ir.numbers import Number
+from loopwright.ir.pattern import OwnStitch
+from loopwright.trade.stitches import Stitch
+from naive.numbers import how_many
+from naive.things import Fault, Spot, Thing, is_stitch
+
+
+@dataclass
+class Hands:
+    """One row being worked. ``frontier`` is the furthest place reached, ``last`` the last used."""
+
+    edge: list[Thing]
+    is_round: bool
+    ring: bool = False
+    from_hook: bool = False
+    spiral: bool = False
+    size: int = 0
+    names: Mapping[str, int] = field(default_factory=dict)
+    owns: Mapping[str, OwnStitch] = field(default_factory=dict)
+    rows_below: int = 0
+    unworked: list[Thing] = field(default_factory=list)
+    markers: dict[str, Thing] = field(default_factory=dict)
+    openings: dict[str, tuple[list[Thing], int]] = field(default_factory=dict)
+
+    status: list[str] = field(default_factory=list)
+    made: list[Thing] = field(default_factory=list)
+    own_made: dict[str, int] = field(default_factory=dict)
+    frontier: int = -1
+    last: Spot | None = None
+    uses: int = 0
+    fresh: bool = True
+    depth: int = 0
+    within: Spot | None = None
+    moved: bool = False
+    chain_made: int = 0
+    down: int = 0
+    skips: list[int] = field(default_factory=list)
+    skipping: bool = False
+    left: list[Thing] = field(default_factory=list)
+    joined: bool = False
+    joined_space: Thing | None = None
+    turn_first: bool | None = None
+    turn_last: bool | None = None
+
+    def __post_init__(self) -> None:
+        self.status = [""] * len(self.edge)
+
+    def number(self, number: Number) -> int:
+        """How many that is, in this size and row."""
+        return how_many(number, self.size, self.names)
+
+    def kept(self) -> Hands:
+        """A copy to come back to."""
+        out = copy.copy(self)
+        for name, value in vars(self).items():
+            if isinstance(value, (list, dict)):
+                setattr(out, name, copy.copy(value))
+        return out
+
+    def back_to(self, kept: Hands) -> None:
+        """Pull out all that was made since the copy."""
+        vars(self).update(vars(kept))
+
+    # ---------------------------------------------------------------- where the hands are
+
+    def beside_space(self) -> bool:
+        """Whether the last place used is a space or gap and nothing was skipped since."""
+        if self.last is None or self.last.how not in ("sp", "gap"):
+            return False
+        at = self.last.index - 1 if self.last.how == "gap" else self.last.index
+        return at == self.frontier
+
+    def in_chains(self) -> bool:
+        """Whether some chains of the space at hand are still ahead."""
+        last = self.last
+        return (
+            last is not None
+            and last.how == "sp"
+            and 0 < last.chain < self.edge[last.index].chains
+            and last.index == self.frontier
+        )
+
+    def ahead(self) -> list[int]:
+        """The places beyond the frontier that were not left."""
+        return [
+            i for i in range(self.frontier + 1, len(self.edge)) if self.status[i] != "left"
+        ]
+
+    def owed(self) -> list[int]:
+        """The places beyond the frontier that are owed."""
+        return [i for i in self.ahead() if self.status[i] == ""]
+
+    def may_end(self) -> bool:
+        """Whether every place that is still ahead may be passed by."""
+        owed = [self.edge[i] for i in self.owed()]
+        if self.beside_space():
+            return all(is_stitch(thing) for thing in owed)
+        return all(not is_stitch(thing) and self.is_round for thing in owed)
+
+    # ---------------------------------------------------------------- using a place
+
+    def take(self, spot: Spot, passing: bool) -> None:
+        """Put the hook into a place; with ``passing``, the stitches on the way are passed."""
+        self.uses += 1
+        self.fresh = False
+        self.skipping = False
+        self.chain_made = 0
+        self.last = spot
+        if spot.how in ("ring", "far", "down"):
+            if spot.how == "down":
+                self.down -= 1
+            return
+        self.down = 0
+        for i in range(self.frontier + 1, min(spot.index, len(self.edge))):
+            if self.status[i] == "" and (passing or not is_stitch(self.edge[i])):
+                self.status[i] = "passed"
+        if spot.how == "gap":
+            self.frontier = max(self.frontier, spot.index - 1)
+            return
+        if self.status[spot.index] != "left":
+            self.status[spot.index] = "worked"
+        self.frontier = max(self.frontier, spot.index)
+
+    def put(self, stitch: Stitch, spots: list[Spot], loop: str = "") -> Thing:
+        """Make one stitch into the places the hook was put into."""
+        posts = [stitch.post, *(one.post for one in stitch.unlike)]
+        for k, spot in enumerate(spots):
+            post = posts[min(k, len(posts) - 1)] if stitch.unlike else stitch.post
+            self._check(spot, post, loop)
+        thing = Thing("st", stitch, places=tuple(s.index for s in spots if s.index >= 0))
+        self.made.append(thing)
+        return thing
+
+    def _check(self, spot: Spot, post: str, loop: str) -> None:
+        if spot.how == "far":
+            return
+        at = self.edge[spot.index] if spot.how in ("st", "sp") else None
+        if post and (
+            at is None or spot.how != "st" or at.what != "st" or at.stitch is None
+            or not at.stitch.has_post
+        ):
+            raise Fault("no-post-here")
+        own_loops = spot.chain > 0 or spot.how == "down" or (
+            spot.how == "st" and at is not None and at.what in ("st", "ch")
+        )
+        if loop and (post or not own_loops):
+            raise Fault("no-loop-here")
+
+    def make_chains(self, n: int) -> None:
+        """Loose chains: they run on into the ones just made, and leave one space."""
+        self.chain_made = n
+        if not n:
+            return
+        if self.made and self.made[-1].loose:
+            n += self.made.pop().chains
+        self.made.append(Thing("sp", chains=n, loose=True, places=(max(self.frontier, 0),)))
+
+    def first_of(self, kind_matches: list[int]) -> int:
+        """The first of some places, or a fault where there is none."""
+        if not kind_matches:
+            raise Fault("edge-ran-out")
+        return kind_matches[0]
+
+    def of_kind(self, kind: Kind) -> list[int]:
+        """All places of a kind on the edge."""
+        from naive.things import answers
+
+        return [i for i, thing in enumerate(self.edge) if answers(thing, kind)]

@@ -1,0 +1,175 @@
+"""Finding the place a stitch is told to go to, by walking along the edge one place at a time."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
+from naive.hands import Hands
+from naive.things import Fault, Spot, answers, is_space, is_stitch
+
+
+class Found(NamedTuple):
+    """A place, and whether the stitches on the way to it may be passed."""
+
+    spot: Spot
+    passing: bool = False
+
+
+def next_of(hands: Hands, kind: Kind) -> Found:
+    """The next place of a kind."""
+    if kind.what == "sp":
+        return next_space(hands, kind)
+    if kind.what == "ch":
+        return next_chain(hands)
+    if kind.what == "gap":
+        return next_gap(hands)
+    if kind.what == "st and ch":
+        return next_either(hands)
+    return next_stitch(hands, kind)
+
+
+def next_stitch(hands: Hands, kind: Kind = ANY_STITCH) -> Found:
+    """The next stitch, chains passed on the way; a named kind must be what stands there."""
+    if hands.down and kind.what == "st":
+        return Found(Spot("down"))
+    for i in hands.ahead():
+        if is_stitch(hands.edge[i]):
+            if not answers(hands.edge[i], kind):
+                raise Fault("wrong-place")
+            return Found(Spot("st", i))
+    raise Fault("edge-ran-out")
+
+
+def next_space(hands: Hands, kind: Kind) -> Found:
+    """The next space, stitches passed on the way, never another space."""
+    for i in hands.ahead():
+        thing = hands.edge[i]
+        if is_space(thing, kind.chains):
+            return Found(Spot("sp", i), passing=True)
+        if thing.what == "sp":
+            later = any(is_space(hands.edge[k], kind.chains) for k in hands.ahead() if k > i)
+            raise Fault("space-passed" if later else "no-such-space")
+    raise Fault("no-such-space")
+
+
+def next_chain(hands: Hands) -> Found:
+    """The next chain: of the chain just made, of the space at hand, or further on."""
+    if hands.down:
+        return Found(Spot("down"))
+    if hands.in_chains() and hands.last is not None:
+        return Found(hands.last._replace(chain=hands.last.chain + 1))
+    for i in hands.ahead():
+        if hands.edge[i].what == "ch":
+            return Found(Spot("st", i))
+        if hands.edge[i].what == "sp":
+            return Found(Spot("sp", i, 1), passing=True)
+    raise Fault("edge-ran-out")
+
+
+def next_gap(hands: Hands) -> Found:
+    """The gap before the next stitch; in a round the last one lies across the join."""
+    for i in hands.ahead():
+        if is_stitch(hands.edge[i]):
+            return Found(Spot("gap", i))
+    if hands.is_round:
+        return Found(Spot("gap", len(hands.edge)))
+    raise Fault("edge-ran-out")
+
+
+def next_either(hands: Hands) -> Found:
+    """The next stitch or chain, whichever comes first."""
+    if hands.down or hands.in_chains():
+        return next_chain(hands)
+    ahead = hands.ahead()
+    if not ahead:
+        raise Fault("edge-ran-out")
+    i = ahead[0]
+    return Found(Spot("sp", i, 1) if hands.edge[i].what == "sp" else Spot("st", i))
+
+
+# -------------------------------------------------------------------- how far to go
+
+
+def more_of(hands: Hands, kind: Kind, before: int) -> bool:
+    """Whether an ``each`` of this kind has anything to meet before a position."""
+    ahead = [hands.edge[i] for i in hands.ahead() if i < before]
+    if kind.what == "sp":
+        return any(thing.what == "sp" or is_space(thing, kind.chains) for thing in ahead)
+    chains = bool(hands.down) or (hands.in_chains() and hands.frontier < before)
+    if kind.what == "ch":
+        return chains or any(thing.what in ("sp", "ch") for thing in ahead)
+    if kind.what == "st and ch":
+        return chains or bool(ahead)
+    return bool(hands.down and kind.what == "st") or any(is_stitch(thing) for thing in ahead)
+
+
+def remaining(hands: Hands, kind: Kind) -> int:
+    """How many of a kind are ahead."""
+    n = sum(answers(hands.edge[i], kind) for i in hands.ahead())
+    return n + (hands.down if kind.what == "st" else 0)
+
+
+def limit_of(hands: Hands, scope: Scope) -> int:
+    """The position that a scope runs up to, for the scopes that have one."""
+    if scope.how == "marked":
+        return marked(hands, scope.name)
+    if scope.how == "next":
+        for i in hands.ahead():
+            if answers(hands.edge[i], scope.kind):
+                return i
+        raise Fault("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
+    return len(hands.edge)
+
+
+def marked(hands: Hands, name: str) -> int:
+    """Where the marked stitch stands on the edge."""
+    thing = hands.markers.get(name)
+    for i, here in enumerate(hands.edge):
+        if here is thing:
+            return i
+    raise Fault("unknown-marker")
+
+
+def each(hands: Hands, target: Target) -> Iterator[Found]:
+    """One place after another, as far as the scope of an ``each``."""
+    scope = target.scope or Scope("here")
+    kind = target.kind
+    if kind.what == "gap":
+        yield from gaps_between(hands, kind.own)
+    elif scope.how == "here":
+        yield from here(hands, kind)
+    elif scope.how == "last":
+        n = hands.number(scope.n)
+        while remaining(hands, scope.kind) > n:
+            yield next_of(hands, kind)
+        if remaining(hands, scope.kind) < n:
+            raise Fault("edge-ran-out")
+    else:
+        limit = limit_of(hands, scope)
+        if kind.what == "sp" and not more_of(hands, kind, limit):
+            raise Fault("no-such-space")
+        while more_of(hands, kind, limit):
+            yield next_of(hands, kind)
+
+
+def here(hands: Hands, kind: Kind) -> Iterator[Found]:
+    """As long as places of the kind follow; at least one must."""
+    yield next_of(hands, kind)
+    while True:
+        try:
+            found = next_of(hands, kind)
+        except Fault:
+            return
+        yield found
+
+
+def gaps_between(hands: Hands, own: str) -> Iterator[Found]:
+    """The gaps between the designer's own stitches; in a round the one across the join too."""
+    leads = [i for i in hands.ahead() if hands.edge[i].own == own and hands.edge[i].lead]
+    ends = leads[1:] + ([len(hands.edge)] if hands.is_round else [])
+    if not leads:
+        raise Fault("edge-ran-out")
+    for i in ends:
+        yield Found(Spot("gap", i), passing=True)

@@ -1,0 +1,196 @@
+"""Every way of naming a place, each answered by walking the edge."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+
+from loopwright.ir.items import Target
+from naive.hands import Hands
+from naive.seek import Found, each, marked, next_of, next_space, next_stitch
+from naive.things import Fault, Spot, Thing, answers
+
+
+def spots(hands: Hands, target: Target) -> Iterator[Spot]:
+    """The places of a target in turn; each is taken before the next is looked for."""
+    if target.how == "same" and hands.last is not None and hands.last.how == "down":
+        yield hands.last
+        return
+    for spot, passing in FINDERS[target.how](hands, target):
+        hands.take(spot, passing)
+        yield spot
+
+
+def _at(hands: Hands, index: int) -> Spot:
+    return Spot("sp" if hands.edge[index].what == "sp" else "st", index)
+
+
+def _next(hands: Hands, target: Target) -> Iterator[Found]:
+    if target.below:
+        if target.below > hands.rows_below:
+            raise Fault("wrong-place")
+        yield next_stitch(hands)
+    elif target.of_row:
+        yield Found(Spot("far"))
+    else:
+        yield next_of(hands, target.kind)
+
+
+def _each_next(hands: Hands, target: Target) -> Iterator[Found]:
+    for _ in range(hands.number(target.n)):
+        yield next_of(hands, target.kind)
+
+
+def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
+    n = hands.number(target.n)
+    found = hands.of_kind(target.kind)
+    if len(found) < n:
+        raise Fault("edge-ran-out")
+    for i in found[len(found) - n :]:
+        yield Found(_at(hands, i), hands.beside_space())
+
+
+def _same(hands: Hands, target: Target) -> Iterator[Found]:
+    if hands.last is not None:
+        yield Found(hands.last)
+    elif hands.moved or hands.edge:
+        yield Found(_at(hands, 0))
+    else:
+        raise Fault("wrong-place")
+
+
+def _first(hands: Hands, target: Target) -> Iterator[Found]:
+    yield Found(_at(hands, hands.first_of(hands.of_kind(target.kind))))
+
+
+def _last(hands: Hands, target: Target) -> Iterator[Found]:
+    found = hands.of_kind(target.kind)
+    if not found:
+        raise Fault("edge-ran-out")
+    yield Found(_at(hands, found[-1]), hands.beside_space() or target.kind.what == "sp")
+
+
+def _ring(hands: Hands, target: Target) -> Iterator[Found]:
+    if not hands.ring:
+        raise Fault("wrong-place")
+    yield Found(Spot("ring"))
+
+
+def _marked(hands: Hands, target: Target) -> Iterator[Found]:
+    yield Found(_at(hands, marked(hands, target.name)))
+
+
+def _hook(hands: Hands, target: Target) -> Iterator[Found]:
+    if hands.chain_made >= target.nth:
+        yield _down_own_chain(hands, target.nth)
+        return
+    if not hands.from_hook or hands.uses or target.nth > len(hands.edge):
+        raise Fault("edge-ran-out")
+    for i in range(target.nth - 1):
+        hands.status[i] = "free"
+    yield Found(Spot("st", target.nth - 1))
+
+
+def _down_own_chain(hands: Hands, nth: int) -> Found:
+    length = hands.chain_made
+    if hands.made and hands.made[-1].loose:
+        length = hands.made.pop().chains
+    if nth > 1:
+        hands.made.append(Thing("sp", chains=nth - 1))
+    hands.down = length - nth + 1
+    return Found(Spot("down"))
+
+
+def _top(hands: Hands, target: Target) -> Iterator[Found]:
+    for i in hands.ahead():
+        thing = hands.edge[i]
+        if thing.counted and target.chains in (thing.chains, thing.written):
+            yield Found(Spot("st", i), hands.beside_space())
+            return
+    raise Fault("wrong-place")
+
+
+def _base(hands: Hands, target: Target) -> Iterator[Found]:
+    for thing in hands.made:
+        if thing.loose and thing.chains == target.chains and thing.places:
+            yield Found(_at(hands, thing.places[0]))
+            return
+    raise Fault("wrong-place")
+
+
+def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
+    if target.which == "next":
+        spot, passing = next_space(hands, target.kind)
+    elif target.which == "same":
+        if hands.last is None:
+            raise Fault("wrong-place")
+        spot, passing = hands.last, False
+    else:
+        found = hands.of_kind(target.kind)
+        if not found:
+            raise Fault("no-such-space")
+        spot, passing = Spot("sp", found[0 if target.which == "first" else -1]), True
+    if target.nth > hands.edge[spot.index].chains:
+        raise Fault("wrong-place")
+    yield Found(spot._replace(how="sp", chain=target.nth), passing)
+
+
+def _nth(hands: Hands, target: Target) -> Iterator[Found]:
+    found = [i for i in hands.ahead() if answers(hands.edge[i], target.kind)]
+    if len(found) < target.nth:
+        raise Fault("edge-ran-out")
+    yield Found(_at(hands, found[target.nth - 1]))
+
+
+def _skipped(hands: Hands, target: Target) -> Iterator[Found]:
+    if target.nth:
+        if target.nth > len(hands.skips):
+            raise Fault("wrong-place")
+        yield Found(_at(hands, hands.skips[target.nth - 1]))
+        return
+    yield Found(_at(hands, _first_unworked_skip(hands)))
+
+
+def _first_unworked_skip(hands: Hands) -> int:
+    for i in hands.skips:
+        if hands.status[i] == "skipped":
+            return i
+    raise Fault("wrong-place")
+
+
+def _each_skipped(hands: Hands, target: Target) -> Iterator[Found]:
+    for _ in range(hands.number(target.n)):
+        yield Found(_at(hands, _first_unworked_skip(hands)))
+
+
+def _each_unworked(hands: Hands, target: Target) -> Iterator[Found]:
+    for _ in range(hands.number(target.n)):
+        if not hands.unworked:
+            raise Fault("edge-ran-out")
+        hands.unworked.pop(0)
+        yield Found(Spot("far"))
+
+
+def _next_skipped(hands: Hands, target: Target) -> Iterator[Found]:
+    yield Found(Spot("far"))
+
+
+FINDERS: dict[str, Callable[[Hands, Target], Iterator[Found]]] = {
+    "next": _next,
+    "each next": _each_next,
+    "each": each,
+    "each last": _each_last,
+    "same": _same,
+    "first": _first,
+    "last": _last,
+    "ring": _ring,
+    "marked": _marked,
+    "hook": _hook,
+    "top": _top,
+    "base": _base,
+    "chain of": _chain_of,
+    "nth": _nth,
+    "skipped": _skipped,
+    "each skipped": _each_skipped,
+    "each unworked": _each_unworked,
+    "next skipped": _next_skipped,
+}
