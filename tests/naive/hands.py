@@ -15,7 +15,7 @@ from loopwright.ir.numbers import Number
 from loopwright.ir.pattern import OwnStitch
 from loopwright.trade.stitches import Stitch
 from naive.numbers import how_many
-from naive.things import Fault, Spot, Thing, is_stitch
+from naive.things import FaultError, Spot, Thing, answers, has_post, is_stitch
 
 
 @dataclass
@@ -80,7 +80,7 @@ class Hands:
         """Whether the last place used is a space or gap and nothing was skipped since."""
         if self.last is None or self.last.how not in ("sp", "gap"):
             return False
-        at = self.last.index - 1 if self.last.how == "gap" else self.last.index
+        at = self.last.at - 1 if self.last.how == "gap" else self.last.at
         return at == self.frontier
 
     def in_chains(self) -> bool:
@@ -89,8 +89,8 @@ class Hands:
         return (
             last is not None
             and last.how == "sp"
-            and 0 < last.chain < self.edge[last.index].chains
-            and last.index == self.frontier
+            and 0 < last.chain < self.edge[last.at].chains
+            and last.at == self.frontier
         )
 
     def ahead(self) -> list[int]:
@@ -124,15 +124,15 @@ class Hands:
                 self.down -= 1
             return
         self.down = 0
-        for i in range(self.frontier + 1, min(spot.index, len(self.edge))):
+        for i in range(self.frontier + 1, min(spot.at, len(self.edge))):
             if self.status[i] == "" and (passing or not is_stitch(self.edge[i])):
                 self.status[i] = "passed"
         if spot.how == "gap":
-            self.frontier = max(self.frontier, spot.index - 1)
+            self.frontier = max(self.frontier, spot.at - 1)
             return
-        if self.status[spot.index] != "left":
-            self.status[spot.index] = "worked"
-        self.frontier = max(self.frontier, spot.index)
+        if self.status[spot.at] != "left":
+            self.status[spot.at] = "worked"
+        self.frontier = max(self.frontier, spot.at)
 
     def put(self, stitch: Stitch, spots: list[Spot], loop: str = "") -> Thing:
         """Make one stitch into the places the hook was put into."""
@@ -140,24 +140,21 @@ class Hands:
         for k, spot in enumerate(spots):
             post = posts[min(k, len(posts) - 1)] if stitch.unlike else stitch.post
             self._check(spot, post, loop)
-        thing = Thing("st", stitch, places=tuple(s.index for s in spots if s.index >= 0))
+        thing = Thing("st", stitch, places=tuple(s.at for s in spots if s.at >= 0))
         self.made.append(thing)
         return thing
 
     def _check(self, spot: Spot, post: str, loop: str) -> None:
         if spot.how == "far":
             return
-        at = self.edge[spot.index] if spot.how in ("st", "sp") else None
-        if post and (
-            at is None or spot.how != "st" or at.what != "st" or at.stitch is None
-            or not at.stitch.has_post
-        ):
-            raise Fault("no-post-here")
-        own_loops = spot.chain > 0 or spot.how == "down" or (
-            spot.how == "st" and at is not None and at.what in ("st", "ch")
+        here = self.edge[spot.at] if spot.how == "st" else None
+        if post and (here is None or here.stitch is None or not has_post(here)):
+            raise FaultError("no-post-here")
+        own_loops = (here is not None and here.what in ("st", "ch")) or (
+            spot.chain > 0 or spot.how == "down"
         )
         if loop and (post or not own_loops):
-            raise Fault("no-loop-here")
+            raise FaultError("no-loop-here")
 
     def make_chains(self, n: int) -> None:
         """Loose chains: they run on into the ones just made, and leave one space."""
@@ -171,11 +168,9 @@ class Hands:
     def first_of(self, kind_matches: list[int]) -> int:
         """The first of some places, or a fault where there is none."""
         if not kind_matches:
-            raise Fault("edge-ran-out")
+            raise FaultError("edge-ran-out")
         return kind_matches[0]
 
     def of_kind(self, kind: Kind) -> list[int]:
         """All places of a kind on the edge."""
-        from naive.things import answers
-
         return [i for i, thing in enumerate(self.edge) if answers(thing, kind)]

@@ -12,7 +12,7 @@ from naive.repeats import repeat
 from naive.seek import next_of, next_stitch
 from naive.spreading import evenly
 from naive.targets import spots
-from naive.things import Fault, Spot, Thing, is_stitch
+from naive.things import FaultError, Spot, Thing, is_stitch
 
 
 def work_items(hands: Hands, items: Sequence[ir.Item]) -> None:
@@ -104,7 +104,7 @@ def group(hands: Hands, item: ir.Group) -> None:
         hands.within = None
         if item.as_stitch is not None:
             del hands.made[before:]
-            places = (spot.index,) if spot.index >= 0 else ()
+            places = (spot.at,) if spot.at >= 0 else ()
             hands.made.append(Thing("st", item.as_stitch, counted=True, places=places))
 
 
@@ -157,7 +157,7 @@ def before_wide_skip(hands: Hands, follows: ir.Item | None) -> bool:
 def take_first(hands: Hands) -> Spot:
     """Stand on the first place of the row, and so take it."""
     if not hands.edge:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     spot = Spot("sp" if hands.edge[0].what == "sp" else "st", 0)
     hands.take(spot, False)
     return spot
@@ -171,7 +171,7 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = take_first(hands)
     else:
         spot = hands.last or Spot("ring")
-    places = (spot.index,) if spot.index >= 0 else ()
+    places = (spot.at,) if spot.at >= 0 else ()
     hands.made.append(
         Thing("st", item.counts_as, n - item.and_chains, n, counted=True, places=places)
     )
@@ -209,9 +209,9 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
         if spot.chain:
             continue
         hands.last = last
-        if spot.index >= 0:
-            hands.status[spot.index] = status
-            out.append(spot.index)
+        if spot.at >= 0:
+            hands.status[spot.at] = status
+            out.append(spot.at)
     return out
 
 
@@ -252,7 +252,7 @@ def move(hands: Hands, item: ir.Move) -> None:
     kept = hands.kept()
     spot = next(iter(spots(hands, item.target)))
     hands.back_to(kept)
-    k = spot.index
+    k = spot.at
     passed = hands.edge[:k] if hands.is_round else []
     hands.edge = hands.edge[k:] + passed
     hands.status = hands.status[k:] + ["free"] * len(passed)
@@ -263,12 +263,9 @@ def move(hands: Hands, item: ir.Move) -> None:
 def other_side(hands: Hands, item: ir.OtherSide) -> None:
     """The chains of the start once more, from the last but one worked back to the first."""
     worked = [i for i, s in enumerate(hands.status) if s == "worked"]
-    again = [i for i in range(hands.frontier - 1, worked[0] - 1, -1)] if worked else []
-    end = len(hands.edge)
+    again = list(range(hands.frontier - 1, worked[0] - 1, -1)) if worked else []
     hands.edge = hands.edge + [Thing("ch") for _ in again]
     hands.status += [""] * len(again)
-    if hands.frontier == end - 1:
-        hands.last = None
 
 
 # -------------------------------------------------------------------- the rest
@@ -336,6 +333,6 @@ def finish(hands: Hands) -> None:
     """The end of the row: every place was worked, passed, skipped or left in words."""
     for i in range(min(hands.frontier + 1, len(hands.edge))):
         if hands.status[i] == "" and is_stitch(hands.edge[i]):
-            raise Fault("places-left-over")
+            raise FaultError("places-left-over")
     if not hands.may_end():
-        raise Fault("places-left-over")
+        raise FaultError("places-left-over")

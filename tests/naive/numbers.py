@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from loopwright.ir.numbers import Given, Named, Number, PerSize
-from naive.things import Fault
+from naive.things import FaultError
 
 
 def worth(number: Number, size: int, names: Mapping[str, int]) -> Fraction:
@@ -34,7 +34,7 @@ def how_many(number: Number, size: int, names: Mapping[str, int]) -> int:
     """A number of things: whole, and not less than nought."""
     value = worth(number, size, names)
     if value.denominator != 1:
-        raise Fault("not-whole")
+        raise FaultError("not-whole")
     if value < 0:
-        raise Fault("below-nought")
+        raise FaultError("below-nought")
     return int(value)

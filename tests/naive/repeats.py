@@ -7,7 +7,7 @@ from collections.abc import Callable, Sequence
 from loopwright.ir.items import Item, Repeat, Scope, Skip
 from naive.hands import Hands
 from naive.seek import limit_of, remaining
-from naive.things import Fault, is_stitch
+from naive.things import FaultError, is_stitch
 
 Worker = Callable[[Hands, Sequence[Item]], None]
 RAN_OUT = ("edge-ran-out", "no-such-space", "repeat-does-not-fit")
@@ -43,14 +43,14 @@ def _to_end(hands: Hands, item: Repeat, work: Worker) -> None:
             if _ends_on_skip(hands, item, work):
                 return
             work(hands, item.items)
-        except Fault as fault:
+        except FaultError as fault:
             begun = hands.uses > kept.uses
             if not begun and kept.may_end():
                 hands.back_to(kept)
                 return
             raise _unfit(fault, begun or kept.uses > 0) from fault
         if hands.uses == kept.uses and hands.frontier == kept.frontier:
-            raise Fault("repeat-does-not-fit")
+            raise FaultError("repeat-does-not-fit")
 
 
 def _nothing_ahead(hands: Hands) -> bool:
@@ -65,7 +65,7 @@ def _ends_on_skip(hands: Hands, item: Repeat, work: Worker) -> bool:
     kept = hands.kept()
     try:
         work(hands, item.items[:1])
-    except Fault:
+    except FaultError:
         hands.back_to(kept)
         return False
     if not any(is_stitch(hands.edge[i]) for i in hands.owed()):
@@ -85,16 +85,16 @@ def _to_stop(
             if done(hands):
                 return
             work(hands, item.items[stop:])
-        except Fault as fault:
+        except FaultError as fault:
             raise _unfit(fault, True) from fault
         if (hands.uses, hands.frontier) == before or done(hands):
-            raise Fault("repeat-does-not-fit")
+            raise FaultError("repeat-does-not-fit")
 
 
-def _unfit(fault: Fault, begun: bool) -> Fault:
+def _unfit(fault: FaultError, begun: bool) -> FaultError:
     """Running out inside a repeat means that the repeat does not fit."""
     if fault.kind in RAN_OUT and begun:
-        return Fault("repeat-does-not-fit")
+        return FaultError("repeat-does-not-fit")
     return fault
 
 
@@ -119,9 +119,9 @@ def _to_limit(hands: Hands, item: Repeat, scope: Scope, work: Worker) -> None:
         before = (hands.uses, hands.frontier)
         try:
             work(hands, item.items)
-        except Fault as fault:
+        except FaultError as fault:
             raise _unfit(fault, True) from fault
         if (hands.uses, hands.frontier) == before:
-            raise Fault("repeat-does-not-fit")
+            raise FaultError("repeat-does-not-fit")
     if left() < 0:
-        raise Fault("repeat-does-not-fit")
+        raise FaultError("repeat-does-not-fit")

@@ -7,7 +7,7 @@ from typing import NamedTuple
 
 from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
 from naive.hands import Hands
-from naive.things import Fault, Spot, answers, is_space, is_stitch
+from naive.things import FaultError, Spot, answers, is_space, is_stitch
 
 
 class Found(NamedTuple):
@@ -37,9 +37,9 @@ def next_stitch(hands: Hands, kind: Kind = ANY_STITCH) -> Found:
     for i in hands.ahead():
         if is_stitch(hands.edge[i]):
             if not answers(hands.edge[i], kind):
-                raise Fault("wrong-place")
+                raise FaultError("wrong-place")
             return Found(Spot("st", i))
-    raise Fault("edge-ran-out")
+    raise FaultError("edge-ran-out")
 
 
 def next_space(hands: Hands, kind: Kind) -> Found:
@@ -50,8 +50,8 @@ def next_space(hands: Hands, kind: Kind) -> Found:
             return Found(Spot("sp", i), passing=True)
         if thing.what == "sp":
             later = any(is_space(hands.edge[k], kind.chains) for k in hands.ahead() if k > i)
-            raise Fault("space-passed" if later else "no-such-space")
-    raise Fault("no-such-space")
+            raise FaultError("space-passed" if later else "no-such-space")
+    raise FaultError("no-such-space")
 
 
 def next_chain(hands: Hands) -> Found:
@@ -65,7 +65,7 @@ def next_chain(hands: Hands) -> Found:
             return Found(Spot("st", i))
         if hands.edge[i].what == "sp":
             return Found(Spot("sp", i, 1), passing=True)
-    raise Fault("edge-ran-out")
+    raise FaultError("edge-ran-out")
 
 
 def next_gap(hands: Hands) -> Found:
@@ -75,7 +75,7 @@ def next_gap(hands: Hands) -> Found:
             return Found(Spot("gap", i))
     if hands.is_round:
         return Found(Spot("gap", len(hands.edge)))
-    raise Fault("edge-ran-out")
+    raise FaultError("edge-ran-out")
 
 
 def next_either(hands: Hands) -> Found:
@@ -84,7 +84,7 @@ def next_either(hands: Hands) -> Found:
         return next_chain(hands)
     ahead = hands.ahead()
     if not ahead:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     i = ahead[0]
     return Found(Spot("sp", i, 1) if hands.edge[i].what == "sp" else Spot("st", i))
 
@@ -119,7 +119,7 @@ def limit_of(hands: Hands, scope: Scope) -> int:
         for i in hands.ahead():
             if answers(hands.edge[i], scope.kind):
                 return i
-        raise Fault("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
+        raise FaultError("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
     return len(hands.edge)
 
 
@@ -129,7 +129,7 @@ def marked(hands: Hands, name: str) -> int:
     for i, here in enumerate(hands.edge):
         if here is thing:
             return i
-    raise Fault("unknown-marker")
+    raise FaultError("unknown-marker")
 
 
 def each(hands: Hands, target: Target) -> Iterator[Found]:
@@ -145,11 +145,11 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
         while remaining(hands, scope.kind) > n:
             yield next_of(hands, kind)
         if remaining(hands, scope.kind) < n:
-            raise Fault("edge-ran-out")
+            raise FaultError("edge-ran-out")
     else:
         limit = limit_of(hands, scope)
         if kind.what == "sp" and not more_of(hands, kind, limit):
-            raise Fault("no-such-space")
+            raise FaultError("no-such-space")
         while more_of(hands, kind, limit):
             yield next_of(hands, kind)
 
@@ -160,7 +160,7 @@ def here(hands: Hands, kind: Kind) -> Iterator[Found]:
     while True:
         try:
             found = next_of(hands, kind)
-        except Fault:
+        except FaultError:
             return
         yield found
 
@@ -170,6 +170,6 @@ def gaps_between(hands: Hands, own: str) -> Iterator[Found]:
     leads = [i for i in hands.ahead() if hands.edge[i].own == own and hands.edge[i].lead]
     ends = leads[1:] + ([len(hands.edge)] if hands.is_round else [])
     if not leads:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     for i in ends:
         yield Found(Spot("gap", i), passing=True)

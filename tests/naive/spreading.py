@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from loopwright.ir.items import Evenly
 from naive.hands import Hands
-from naive.things import Fault, Spot, Thing, is_stitch
+from naive.things import FaultError, Spot, Thing, is_stitch
 
 
 def evenly(hands: Hands, item: Evenly) -> None:
@@ -15,7 +15,7 @@ def evenly(hands: Hands, item: Evenly) -> None:
         if hands.ring and item.how == "all":
             hands.made += [Thing("st", item.stitch) for _ in range(n)]
             return
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     for i in places:
         spot = Spot("st", i)
         hands.take(spot, False)
@@ -35,8 +35,8 @@ def _plain(n: int, places: int, how: str) -> int:
         return n
     if how == "inc":
         if n > places:
-            raise Fault("edge-ran-out")
+            raise FaultError("edge-ran-out")
         return places + n
     if 2 * n > places:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     return places - 2 * n

@@ -7,7 +7,7 @@ from collections.abc import Callable, Iterator
 from loopwright.ir.items import Target
 from naive.hands import Hands
 from naive.seek import Found, each, marked, next_of, next_space, next_stitch
-from naive.things import Fault, Spot, Thing, answers
+from naive.things import FaultError, Spot, Thing, answers
 
 
 def spots(hands: Hands, target: Target) -> Iterator[Spot]:
@@ -27,7 +27,7 @@ def _at(hands: Hands, index: int) -> Spot:
 def _next(hands: Hands, target: Target) -> Iterator[Found]:
     if target.below:
         if target.below > hands.rows_below:
-            raise Fault("wrong-place")
+            raise FaultError("wrong-place")
         yield next_stitch(hands)
     elif target.of_row:
         yield Found(Spot("far"))
@@ -44,7 +44,7 @@ def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
     n = hands.number(target.n)
     found = hands.of_kind(target.kind)
     if len(found) < n:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     for i in found[len(found) - n :]:
         yield Found(_at(hands, i), hands.beside_space())
 
@@ -55,7 +55,7 @@ def _same(hands: Hands, target: Target) -> Iterator[Found]:
     elif hands.moved or hands.edge:
         yield Found(_at(hands, 0))
     else:
-        raise Fault("wrong-place")
+        raise FaultError("wrong-place")
 
 
 def _first(hands: Hands, target: Target) -> Iterator[Found]:
@@ -65,13 +65,13 @@ def _first(hands: Hands, target: Target) -> Iterator[Found]:
 def _last(hands: Hands, target: Target) -> Iterator[Found]:
     found = hands.of_kind(target.kind)
     if not found:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     yield Found(_at(hands, found[-1]), hands.beside_space() or target.kind.what == "sp")
 
 
 def _ring(hands: Hands, target: Target) -> Iterator[Found]:
     if not hands.ring:
-        raise Fault("wrong-place")
+        raise FaultError("wrong-place")
     yield Found(Spot("ring"))
 
 
@@ -84,7 +84,7 @@ def _hook(hands: Hands, target: Target) -> Iterator[Found]:
         yield _down_own_chain(hands, target.nth)
         return
     if not hands.from_hook or hands.uses or target.nth > len(hands.edge):
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     for i in range(target.nth - 1):
         hands.status[i] = "free"
     yield Found(Spot("st", target.nth - 1))
@@ -106,7 +106,7 @@ def _top(hands: Hands, target: Target) -> Iterator[Found]:
         if thing.counted and target.chains in (thing.chains, thing.written):
             yield Found(Spot("st", i), hands.beside_space())
             return
-    raise Fault("wrong-place")
+    raise FaultError("wrong-place")
 
 
 def _base(hands: Hands, target: Target) -> Iterator[Found]:
@@ -114,7 +114,7 @@ def _base(hands: Hands, target: Target) -> Iterator[Found]:
         if thing.loose and thing.chains == target.chains and thing.places:
             yield Found(_at(hands, thing.places[0]))
             return
-    raise Fault("wrong-place")
+    raise FaultError("wrong-place")
 
 
 def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
@@ -122,29 +122,29 @@ def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
         spot, passing = next_space(hands, target.kind)
     elif target.which == "same":
         if hands.last is None:
-            raise Fault("wrong-place")
+            raise FaultError("wrong-place")
         spot, passing = hands.last, False
     else:
         found = hands.of_kind(target.kind)
         if not found:
-            raise Fault("no-such-space")
+            raise FaultError("no-such-space")
         spot, passing = Spot("sp", found[0 if target.which == "first" else -1]), True
-    if target.nth > hands.edge[spot.index].chains:
-        raise Fault("wrong-place")
+    if target.nth > hands.edge[spot.at].chains:
+        raise FaultError("wrong-place")
     yield Found(spot._replace(how="sp", chain=target.nth), passing)
 
 
 def _nth(hands: Hands, target: Target) -> Iterator[Found]:
     found = [i for i in hands.ahead() if answers(hands.edge[i], target.kind)]
     if len(found) < target.nth:
-        raise Fault("edge-ran-out")
+        raise FaultError("edge-ran-out")
     yield Found(_at(hands, found[target.nth - 1]))
 
 
 def _skipped(hands: Hands, target: Target) -> Iterator[Found]:
     if target.nth:
         if target.nth > len(hands.skips):
-            raise Fault("wrong-place")
+            raise FaultError("wrong-place")
         yield Found(_at(hands, hands.skips[target.nth - 1]))
         return
     yield Found(_at(hands, _first_unworked_skip(hands)))
@@ -154,7 +154,7 @@ def _first_unworked_skip(hands: Hands) -> int:
     for i in hands.skips:
         if hands.status[i] == "skipped":
             return i
-    raise Fault("wrong-place")
+    raise FaultError("wrong-place")
 
 
 def _each_skipped(hands: Hands, target: Target) -> Iterator[Found]:
@@ -165,7 +165,7 @@ def _each_skipped(hands: Hands, target: Target) -> Iterator[Found]:
 def _each_unworked(hands: Hands, target: Target) -> Iterator[Found]:
     for _ in range(hands.number(target.n)):
         if not hands.unworked:
-            raise Fault("edge-ran-out")
+            raise FaultError("edge-ran-out")
         hands.unworked.pop(0)
         yield Found(Spot("far"))
 

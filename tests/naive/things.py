@@ -9,7 +9,7 @@ from loopwright.ir.items import Kind
 from loopwright.trade.stitches import Stitch
 
 
-class Fault(Exception):
+class FaultError(Exception):
     """Something cannot be worked as written; ``kind`` is the notation's code for it."""
 
     def __init__(self, kind: str) -> None:
@@ -37,18 +37,23 @@ class Thing:
 
 
 class Spot(NamedTuple):
-    """Where a stitch can go. ``how`` is ``st``, ``sp``, ``gap`` (before the place ``index``),
+    """Where a stitch can go. ``how`` is ``st``, ``sp``, ``gap`` (before the place ``at``),
     ``ring``, ``down`` (a chain made in this very row) or ``far`` (a place that is not on this
     row's edge). ``chain`` is the chain of a space, 0 for the whole space."""
 
     how: str
-    index: int = -1
+    at: int = -1
     chain: int = 0
 
 
 def is_stitch(thing: Thing) -> bool:
     """Whether an untyped stitch can take it: chains of a start and row ends are its like."""
     return thing.what in ("st", "ch", "end")
+
+
+def has_post(thing: Thing) -> bool:
+    """Whether a post stitch can go around it: a chain that counts has a post, a slip has none."""
+    return thing.what == "st" and thing.stitch is not None and thing.stitch.has_post
 
 
 def is_space(thing: Thing, chains: int) -> bool:

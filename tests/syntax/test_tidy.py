@@ -6,10 +6,13 @@ and a tidy file is left as it is.
 
 from __future__ import annotations
 
+from pathlib import Path
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from loopwright.lower import lower
 from loopwright.syntax.lines import Line, read_lines
 from loopwright.syntax.tidy import tidy
 from loopwright.syntax.tree import Node
@@ -130,6 +133,14 @@ def test_a_string_is_never_broken() -> None:
     remark = '"' + "one, two " * 12 + 'end"'
     assert tidy(f"row 1: ch 1, 3 dc = 3 sts {remark}\n") == (
         f"row 1: ch 1, 3 dc = 3 sts\n    {remark}\n"
+    )
+
+
+def test_without_commas_a_long_start_is_broken_before_then() -> None:
+    # 66 columns before the second `then`, 104 in all
+    edges = "along row ends of leftside then along row ends of rightside"
+    assert tidy(f"start: {edges} then along other row ends of leftside\n") == (
+        f"start: {edges}\n    then along other row ends of leftside\n"
     )
 
 
@@ -333,3 +344,20 @@ def test_sums_and_brackets_of_any_depth() -> None:
     assert tidy(long_sum) == "row 1: {" + " + ".join("r" * 1500) + "} tr\n"
     deep = "row 1:" + "[" * 500 + "tr" + "]" * 500 + "\n"
     assert tidy(deep) == deep
+
+
+WORKED = sorted((Path(__file__).parents[1] / "worked").glob("*.crochet"))
+
+
+def test_there_are_published_patterns_to_try() -> None:
+    assert len(WORKED) > 30
+
+
+@pytest.mark.parametrize("path", WORKED, ids=lambda path: path.stem)
+def test_published_patterns_mean_the_same(path: Path) -> None:
+    text = path.read_text(encoding="utf-8")
+    after = holds(text)
+    assert lower(read_lines(after)).pattern == lower(read_lines(text)).pattern
+    for row in after.splitlines():
+        words = row.split("  #")[0]
+        assert len(words) <= 100 or words.strip()[0] in '"#', row  # a string is never broken

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 import re
 
+from published_tables import NEUTRAL, sources, table
+
 from loopwright.trade.flat import BAND, CIRCLES, CONE, Range
-from tables import NEUTRAL, sources, table
 
 KEYLESS = {"adaptation in published hats": "published hats"}
 

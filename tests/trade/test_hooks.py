@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from published_tables import keys, sources, table
 
 from loopwright.trade.hooks import HOOKS, STEEL, mm_of_uk, mm_of_us, names_of
 from loopwright.trade.weights import WEIGHTS
-from tables import keys, sources, table
 
 
 def test_every_row_is_the_table_s() -> None:

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from published_tables import NEUTRAL, sources, table
+
 from loopwright.trade.pickup import PER_ROW_END, PICKUPS
-from tables import NEUTRAL, sources, table
 
 NO_RATES = ["sc rows, set number", "knit stockinette row ends"]
 """Rows of the table that are not a rate of a crochet stitch."""

@@ -5,10 +5,10 @@ from __future__ import annotations
 import re
 
 import pytest
+from published_tables import NEUTRAL, sources, table
 
 from loopwright.trade.stitches import BACK, BASICS, FRONT, Stitch
 from loopwright.trade.terms import UK, US, Terms, abbreviation, full_name, other, stitch_of
-from tables import NEUTRAL, sources, table
 
 ROWS = {row["us_abbr"].split(";")[0]: row for row in table("D_terms")}
 

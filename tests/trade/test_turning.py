@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from published_tables import NEUTRAL, keys, sources, table
+
 from loopwright.trade.stitches import BASICS
 from loopwright.trade.terms import UK, stitch_of
 from loopwright.trade.turning import TURNING
-from tables import NEUTRAL, keys, sources, table
 
 
 def number(text: str) -> int | None:

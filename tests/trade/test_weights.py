@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import itertools
 from fractions import Fraction
+
+from published_tables import NEUTRAL, keys, sources, table
 
 from loopwright.trade.stitches import BASICS
 from loopwright.trade.weights import OVER_INCHES, STITCH, WEIGHTS
-from tables import NEUTRAL, keys, sources, table
 
 
 def number(text: str) -> Fraction | None:
@@ -28,12 +30,12 @@ def test_every_value_is_the_table_s() -> None:
 
 def test_the_ranges_count_us_single_crochet_over_four_inches() -> None:
     # the table's columns are sc_per_4in
-    assert STITCH == NEUTRAL["sc"]
+    assert NEUTRAL["sc"] == STITCH
     assert STITCH in BASICS
     assert OVER_INCHES == 4
 
 
 def test_thicker_yarn_has_fewer_stitches_and_a_larger_hook() -> None:
-    for thin, thick in zip(WEIGHTS, WEIGHTS[1:], strict=False):
+    for thin, thick in itertools.pairwise(WEIGHTS):
         assert thin.stitches[1] > thick.stitches[1]
-        assert thin.hook_mm[1] == thick.hook_mm[0]  # one category's end is the next one's beginning
+        assert thin.hook_mm[1] == thick.hook_mm[0]  # one ends where the next begins

@@ -24,14 +24,15 @@ WIDTH = 100
 INDENT = "    "
 
 NEVER = -1
-BEFORE_COUNT = 1
-"""A stretch without a comma of its own that is still too long: before ``=`` or a remark. A comma
-with n brackets open around it comes at 2 n: the outer ones first."""
+IF_MUST = 1
+"""For a stretch that is too long without a comma outside its brackets: before ``=``, ``then`` or a
+remark. A comma with n brackets open around it comes at 2 n: the outer ones first."""
 
 _OPENING = frozenset(("LPAR", "LSQB", "LBRACE"))
 _CLOSING = frozenset(("RPAR", "RSQB", "RBRACE"))
 _NO_SPACE_BEFORE = _CLOSING | {"COMMA", "COLON"}
 _RANGES = frozenset(("numbered", "as_row", "repeat_rows"))
+_MAY_BEGIN_A_LINE = frozenset((("stated", "EQUAL"), ("remark", "STRING"), ("start_line", "THEN")))
 _LINE_END = re.compile(r"\r+(?=\n|\Z)")
 _WHITE = " \t\n\r\f\v"
 _BLANKS = re.compile(r"[ \t\n\r\f\v]+")
@@ -125,8 +126,8 @@ def _parsed(text: str, tree: Node) -> Iterator[Piece | Comment]:
 def _breaks(word: Word, following: tuple[Word, str] | None, depth: int) -> int:
     if word.type == "COMMA":
         return 2 * depth
-    if following and following[1] in ("stated", "remark") and following[0].type != "COMMA":
-        return BEFORE_COUNT
+    if following and (following[1], following[0].type) in _MAY_BEGIN_A_LINE:
+        return IF_MUST
     return NEVER
 
 

@@ -87,11 +87,14 @@ def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -
         if made.into in TAKES:
             first = at + made.step
             feet = (first, *(first + more for more in made.also))
+            if made.into == "gap" and first >= len(refs) > 0:
+                feet = (first - len(refs) if worked.is_round else len(refs) - 1,)
             jumped = tuple(_ref(refs, i, index) for i in range(at + 1, first))
-            at = feet[-1]
+            at = first + (made.also[-1] if made.also else 0)
             furthest = max(furthest, *feet)
         place = -1
-        if given < len(edge) and _leaves(made, edge[given]):
+        on = made.what == "ch" and bool(things) and things[-1].made.what == "ch"
+        if given < len(edge) and not on and _leaves(made, edge[given]):
             place, given = given, given + 1
         span = worked.spans[made.item] if made.item < len(worked.spans) else Span(0, 0)
         refs_of = tuple(_ref(refs, i, index) for i in feet)
@@ -112,7 +115,8 @@ def _leaves(made: Made, place: Place) -> bool:
     if LEAVES.get(made.what) != place.what:
         return False
     if place.what == "st":
-        return place.stitch is None or made.stitch == place.stitch
+        stitch = made.stitch._replace(crab=False) if made.stitch else None
+        return place.stitch is None or stitch == place.stitch
     return made.what != "join" or made.stitch is not None
 
 
@@ -151,7 +155,7 @@ def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref]
 
 
 def _by_share(below: Sequence[Place], before: Edge) -> list[Ref]:
-    """Where the edges cannot be laid side by side (after a fault), place for place in proportion."""
+    """Where the edges cannot be laid side by side (after a fault), in proportion."""
     if not before:
         return [Ref(0, i) for i in range(len(below))]
     return [before[i * len(before) // len(below)][0] for i in range(len(below))]

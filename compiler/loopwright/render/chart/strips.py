@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 from math import hypot, sqrt
 from typing import NamedTuple, Protocol
 
@@ -21,6 +22,8 @@ from loopwright.trade.stitches import Stitch
 
 CLOSING = 1.7  # room at the join, for the number of the round
 CHAIN = 0.62  # the length of a chain along its run
+POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
+EVEN = 0.8  # how far a round is evened out, from straight over its places to all alike
 
 
 class At(NamedTuple):
@@ -42,6 +45,9 @@ class Plane(Protocol):
 
     def page(self, at: At) -> Point:
         """Where a point of the strips lies on the page."""
+
+    def snap(self, layer: Layer) -> None:
+        """Bring the corners of a row to where the page has its corners."""
 
 
 @dataclass(slots=True)
@@ -112,11 +118,12 @@ def _run_room(chains: int) -> float:
 
 def _narrow(spots: list[Spot]) -> None:
     """Stitches that share a place stand a little closer: they are seen to belong together."""
-    for one, two in zip(spots, spots[1:], strict=False):
-        if one.kind == two.kind == "stem" and one.thing and two.thing:
-            if one.thing.feet and one.thing.feet == two.thing.feet:
-                one.half = min(one.half, 0.44) if one.half <= 0.5 else one.half
-                two.half = min(two.half, 0.44) if two.half <= 0.5 else two.half
+    for one, two in pairwise(spots):
+        if not one.kind == two.kind == "stem" or one.thing is None or two.thing is None:
+            continue
+        if one.thing.feet == two.thing.feet != ():
+            for spot in (one, two):
+                spot.half = 0.44 if spot.half <= 0.5 else spot.half
 
 
 def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
@@ -127,6 +134,7 @@ def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         row.reverse()
     if row:
         settle(layer, row, [_wish(spot) for spot in row], plane)
+        plane.snap(layer)
     rise(layer, layers, plane)
 
 
@@ -141,8 +149,11 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         spot.feet = []
         if spot.thing is None or spot.kind == "join":
             continue
+        if spot.thing.made.what == "skip as":
+            spot.feet = _beside_start(layers[0], layer.way)
         for ref in spot.thing.feet:
-            spot.feet.append(_foot(ref, spot.thing.made, layers))
+            if ref.row < len(layers):
+                spot.feet.append(_foot(ref, spot.thing.made, layers))
         if spot.thing.made.into == "sp" and not spot.thing.made.chain and len(spot.feet) == 1:
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
@@ -151,7 +162,15 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     floor = sum(heights) / len(heights) if heights else _floor(layers)
     for spot in layer.spots:
         base = max((foot.v for foot in spot.feet), default=floor)
-        spot.v = base + spot.height
+        spot.v = base + spot.height + (POST if spot.thing and spot.thing.made.post else 0.0)
+
+
+def _beside_start(start: Layer, way: int) -> list[At]:
+    """Where starting chains stand that count as a stitch: one step before the chain's line."""
+    if not start.spots:
+        return []
+    first = min(start.spots, key=lambda spot: spot.s * way)
+    return [At(first.s - way, first.v + 0.1)]
 
 
 def _floor(layers: Sequence[Layer]) -> float:
@@ -178,10 +197,9 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
         other = _nearest(layer, ref.place + (-1 if ref.place else 1))
         return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
     if made.chain and spot.path:
-        part = (made.chain - 0.5) / max(len(spot.path) - 1, 1) * (len(spot.path) - 1)
-        return spot.path[min(int(part + 0.5), len(spot.path) - 1)]
+        return spot.path[min(made.chain, len(spot.path) - 1)]
     lift = 0.12 if made.loop == "" else 0.3
-    return At(s, spot.v + (-0.25 if made.post else 0.22 if made.into == "sp" else lift))
+    return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
 
 def _width(spot: Spot, plane: Plane) -> float:
@@ -206,10 +224,12 @@ def settle(
     layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane
 ) -> None:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
-    room = [one.half + two.half for one, two in zip(row, row[1:], strict=False)]
+    room = [one.half + two.half for one, two in pairwise(row)]
     _lift(layer, row, sum(room), plane)
-    level = sum(spot.v for spot in row) / len(row)
+    level = _level(row)
     known = _known(row, wanted, room, level, plane)
+    if plane.most is not None:
+        known = _evened(known, room, row[0].half + row[-1].half, plane.most)
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
     weights = [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
@@ -224,6 +244,24 @@ def settle(
         spot.s = s
 
 
+def _level(row: list[Spot]) -> float:
+    """How high a row stands; chains have no height until their neighbours have."""
+    levels = [spot.v for spot in row if spot.kind != "run"] or [row[0].v]
+    return sum(levels) / len(levels)
+
+
+def _evened(known: list[float], room: list[float], closing: float, most: float) -> list[float]:
+    """Wishes drawn towards an even round, so that increases one above another do not leave the
+    rest of the disc empty."""
+    along = [0.0]
+    for width in room:
+        along.append(along[-1] + width)
+    whole = along[-1] + closing or 1.0
+    even = [at / whole * most for at in along]
+    shift = sum(a - b for a, b in zip(known, even, strict=True)) / len(even)
+    return [a + (b + shift - a) * EVEN for a, b in zip(known, even, strict=True)]
+
+
 def _closing(row: list[Spot]) -> float:
     return CLOSING + (row[0].half + row[-1].half - 1.0) / 2
 
@@ -235,7 +273,7 @@ def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
     if plane.around is not None:
         needed += _closing(row)
     for _ in range(40):
-        level = min(spot.v for spot in row)
+        level = _level(row)
         lack = needed / plane.most - plane.metric(At(row[0].s, level))
         if lack <= 1e-6:
             return
@@ -295,7 +333,7 @@ def rise(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     high, a ring is met straight below, chains span between their neighbours."""
     for spot in layer.spots:
         if spot.thing and not spot.feet and spot.kind != "run":
-            spot.feet = [At(spot.s, spot.v - spot.height)]
+            _stand(spot, layer)
         elif spot.kind in ("stem", "upright") and spot.feet:
             aside = min(abs(foot.s - spot.s) for foot in spot.feet) * plane.metric(spot.feet[0])
             lean = sqrt(max(0.55, 1 - (aside / (2.2 * max(spot.height, 0.5))) ** 2))
@@ -306,6 +344,15 @@ def rise(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     for i, spot in enumerate(layer.spots):
         if spot.kind not in ("stem", "dot", "upright", "run"):
             hang(layer, i, plane)
+
+
+def _stand(spot: Spot, layer: Layer) -> None:
+    """The foot of what stands on nothing below: a ring, or a spiral's own first stitches."""
+    spot.feet = [At(spot.s, spot.v - spot.height)]
+    own = layer.at.get(spot.thing.feet[0].place) if spot.thing and spot.thing.feet else None
+    if own is not None and own is not spot:
+        spot.feet = [At(own.s + layer.way * layer.round_length, own.v + 0.12)]
+        spot.v = own.v + 0.12 + spot.height
 
 
 def hang(layer: Layer, i: int, plane: Plane) -> None:

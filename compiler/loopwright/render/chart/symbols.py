@@ -87,20 +87,20 @@ def _leg(pen: Pen, stitch: Stitch, loop: str, closed: bool) -> list[Stroke]:
     """One post with its slashes, and at its foot the mark of a loop or a post."""
     out = [Stroke(pen.line((0, 0), (pen.length, 0)))]
     if stitch.basic == "plain":
-        out.append(_bar(pen, pen.length * (0.45 if closed else 0.5), BAR * (0.7 if closed else 0.9)))
+        up, half = (0.45, 0.7) if closed else (0.5, 0.9)
+        out.append(_bar(pen, pen.length * up, BAR * half))
     else:
-        out += _slashes(pen, BASICS[stitch.basic].steps - 1)
+        out += _slashes(pen, BASICS[stitch.basic].steps - 1, 0.45 if closed else 0.62)
     if stitch.post:
         out.append(_hook(pen, 1 if stitch.post == FRONT else -1))
     return out + _loop(pen, loop)
 
 
-def _slashes(pen: Pen, count: int, across: float = 0.0) -> list[Stroke]:
+def _slashes(pen: Pen, count: int, part: float) -> list[Stroke]:
     """One slash for each wrap after the first step, below the bar."""
     gap = min(5.5, pen.length * 0.16)
-    first = pen.length * 0.62 - (0 if count < 2 else 1)
-    rows = [first - gap * (i - (count - 1) / 2) for i in range(count)]
-    return [Stroke(pen.line((up - 2, across - 3.8), (up + 2, across + 3.8))) for up in rows]
+    rows = [pen.length * part - gap * (i - (count - 1) / 2) for i in range(count)]
+    return [Stroke(pen.line((up - 2, -3.8), (up + 2, 3.8))) for up in rows]
 
 
 def _bar(pen: Pen, up: float, half: float) -> Stroke:
@@ -110,7 +110,7 @@ def _bar(pen: Pen, up: float, half: float) -> Stroke:
 def _hook(pen: Pen, side: int) -> Stroke:
     """The hook of a post stitch, around the post below it: to the right for a front post."""
     s = float(side)
-    return Stroke(pen.curve((0, 0), (-2.5, 5.5 * s), (-5.5, 4.5 * s), (-8, 3 * s), (-7, -3.5 * s)))
+    return Stroke(pen.curve((0, 0), (-1.5, 5.5 * s), (-4, 5 * s), (-7, 4 * s), (-6, -4.5 * s)))
 
 
 def _loop(pen: Pen, loop: str) -> list[Stroke]:
@@ -139,12 +139,17 @@ def _bunch(symbol: Symbol, stitch: Stitch) -> tuple[Stroke, ...]:
         off = (i - (stitch.legs - 1) / 2) * gap
         up = pen.length
         out.append(Stroke(pen.curve((0, 0), (up / 2, off * 2), (up, 0))))
-        for k in range(BASICS[stitch.basic].steps - 1):
-            at = up * 0.5 - 4.5 * (k - (BASICS[stitch.basic].steps - 2) / 2)
-            out.append(Stroke(pen.line((at - 1.2, off - 1.9), (at + 1.2, off + 1.9))))
+    out += _across(pen, stitch, 0.5, (stitch.legs - 1) / 2 * gap + 3)
     if stitch.post:
         out.append(_hook(pen, 1 if stitch.post == FRONT else -1))
     return (*out, *_loop(pen, symbol.look.loop), *_closing(pen, stitch.many))
+
+
+def _across(pen: Pen, stitch: Stitch, part: float, half: float) -> list[Stroke]:
+    """The slashes of a bunch: each one goes across all its posts."""
+    count = BASICS[stitch.basic].steps - 1
+    ups = [pen.length * part - 4.5 * (k - (count - 1) / 2) for k in range(count)]
+    return [Stroke(pen.line((up - 2, -half), (up + 2, half))) for up in ups]
 
 
 def _closing(pen: Pen, many: str) -> list[Stroke]:
@@ -167,9 +172,7 @@ def _fan(symbol: Symbol, stitch: Stitch) -> tuple[Stroke, ...]:
         off = (i / max(stitch.legs - 1, 1) - 0.5) * 2 * half
         out.append(Stroke(pen.line((0, 0), (reach, off))))
         out.append(Stroke(pen.line((reach, off - 1.6), (reach, off + 1.6))))
-        for k in range(BASICS[stitch.basic].steps - 1):
-            at, mid = reach * (0.62 - 0.14 * k), off * (0.62 - 0.14 * k)
-            out.append(Stroke(pen.line((at - 1, mid - 1.6), (at + 1, mid + 1.6))))
+    out += _across(pen, stitch, 0.5, half * 0.6 + 3)
     if closed:
         up = pen.length - 1.5
         turn = degrees(atan2(pen.up_y, pen.up_x)) + 90
@@ -211,15 +214,15 @@ def _dot(symbol: Symbol, _: Stitch | None = None) -> tuple[Stroke, ...]:
 def _magic(symbol: Symbol) -> tuple[Stroke, ...]:
     """The magic ring: a ring whose end curls inwards."""
     x, y = symbol.top
-    curl = f"M{number(x + 7)} {number(y)}Q{number(x + 6)} {number(y - 4)} {number(x + 1)} {number(y - 3)}"
-    curl += f"Q{number(x - 4)} {number(y - 1)} {number(x - 1)} {number(y + 2)}"
+    pen = Pen(Point(x, y), Point(x, y - 1))
+    curl = pen.curve((0, 7), (4, 6), (3, 1), (1, -4), (-2, -1))
     return (Stroke(ellipse(symbol.top, 7, 7, 0)), Stroke(curl))
 
 
 def _place(symbol: Symbol) -> tuple[Stroke, ...]:
     """A stitch of the edge that the part begins on: a low T."""
     pen = Pen(symbol.feet[0], symbol.top)
-    return (Stroke(pen.line((pen.length, -BAR), (pen.length, BAR))), Stroke(pen.line((0, 0), (pen.length, 0))))
+    return (_bar(pen, pen.length, BAR), Stroke(pen.line((0, 0), (pen.length, 0))))
 
 
 def _row_end(symbol: Symbol) -> tuple[Stroke, ...]:
@@ -253,6 +256,7 @@ def _middle(points: tuple[Point, ...]) -> Point:
 _STITCHES = {"stitch": _stem, "together": _stem, "bunch": _bunch, "fan": _fan, "dot": _dot}
 _OTHERS = {
     "chain": _chains,
+    "upright chain": _chains,
     "chain ring": _chains,
     "picot": _picot,
     "dot": _dot,

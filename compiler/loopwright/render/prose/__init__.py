@@ -25,7 +25,7 @@ from loopwright.render.prose.document import (
 )
 from loopwright.render.prose.parts import part_section
 from loopwright.render.prose.telling import Telling
-from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.texts import free_text, free_texts
 from loopwright.render.prose.voice import Voice, voice
 from loopwright.render.prose.words import capital, spoken
 from loopwright.render.prose.worked import PartWorked, part_worked
@@ -43,8 +43,12 @@ __all__ = [
 ]
 
 # The header's lines in the order printed; `about` stands above them without its label.
-_HEADER = (("designer", "designer"), ("skill", "skill"), ("licence", "licence"))
-_HEADER += (("version", "version"),)
+_HEADER = (
+    ("designer", "designer"),
+    ("skill", "skill"),
+    ("licence", "licence"),
+    ("version", "version"),
+)
 
 
 def prose(checked: Checked, terms: str) -> Document:
@@ -90,7 +94,7 @@ def _terms(pattern: Pattern, speaker: Voice) -> Section:
     """Which country's terms these are, and the same stitches in the other's."""
     here = speaker.terms.name
     blocks: list[Block] = [Paragraph(f"This pattern is in {here} terms.", "lead")]
-    if pattern.terms != here:
+    if pattern.terms != here and any(True for _ in free_texts(pattern)):
         text = (
             f"The designer wrote it in {pattern.terms} terms; notes in the designer's own words "
             "are printed as they were written."

@@ -8,8 +8,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from loopwright.ir.pattern import Note, Pattern, RepeatRows, Row, Seam
-from loopwright.render.prose.texts import words_of
+from loopwright.ir.pattern import Pattern, Seam
+from loopwright.render.prose.texts import free_texts, words_of
 from loopwright.render.prose.words import spoken
 
 CHILDREN = (
@@ -68,21 +68,13 @@ def _any(table: tuple[str, ...], words: str) -> bool:
 
 
 def _words(pattern: Pattern) -> Iterator[str]:
-    """Everything that the designer wrote in words."""
+    """Everything that the designer wrote in words, and every name that the designer gave."""
     yield pattern.title
     yield from pattern.sizes
-    for _, text in pattern.texts:
-        yield words_of(text)
-    for note in pattern.notes:
-        yield words_of(note.text)
-    for stitch in pattern.stitches:
-        yield spoken(stitch.name)
+    yield from (words_of(text) for text in free_texts(pattern))
+    yield from (spoken(stitch.name) for stitch in pattern.stitches)
     for part in pattern.parts:
         yield spoken(part.name)
         for line in part.lines:
-            if isinstance(line, Note):
-                yield words_of(line.text)
-            elif isinstance(line, (Row, RepeatRows)):
-                yield words_of(line.remark)
-            elif isinstance(line, Seam):
+            if isinstance(line, Seam):
                 yield from (spoken(opening) for _, opening in line.runs)

@@ -5,7 +5,7 @@
 
 from __future__ import annotations
 
-from loopwright.ir.items import Kind
+from loopwright.ir.items import ANY_STITCH, Kind
 from loopwright.ir.pattern import Stated
 from loopwright.render.prose.places import noun
 from loopwright.render.prose.telling import Telling, mentions
@@ -74,9 +74,10 @@ def _row_counts(size: SizeWorked, line: int) -> list[int]:
     result = size.lines.get(line)
     if result is None or result.worked == 0:
         return []
-    counts = [_stitches(row.counts) for row in size.rows(line, min(result.worked, 60))]
+    counts = [stitches(row.counts) for row in size.rows(line, min(result.worked, 60))]
     return counts[:1] if len(set(counts)) == 1 else counts
 
 
-def _stitches(counts: tuple[tuple[str, int], ...]) -> int:
-    return dict(counts).get("sts", 0)
+def stitches(counts: tuple[tuple[Kind, int], ...]) -> int:
+    """The number of stitches among a row's counts."""
+    return dict(counts).get(ANY_STITCH, 0)

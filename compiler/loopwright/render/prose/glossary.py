@@ -25,8 +25,8 @@ _MADE = {
     "cluster": "each stopped before its last loop, then all closed together",
     "bobble": "each stopped before its last loop, all in one place, then closed together",
     "puff": "drawn up as loops only, all in one place, then closed together",
-    "popcorn": "finished in one place, the hook taken out, put through the first and the loop drawn "
-    "through",
+    "popcorn": "all finished in one place, then the hook taken out, put through the first of them "
+    "and the loop drawn through",
     "shell": "all in one place",
 }
 # Words of the sheet that are not stitches, in the order printed (common practice).
@@ -87,7 +87,7 @@ def both_terms(voice: Voice) -> Table | None:
     rows = tuple(
         tuple(f"{terms.short[basic]} ({terms.full[basic]})" for terms in names) for basic in basics
     )
-    return Table("The stitches of this pattern in UK and US terms", head, rows)
+    return Table("The same stitches in both", head, rows)
 
 
 def own_stitches(pattern: Pattern, tell: Telling) -> Entries:

@@ -6,6 +6,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import Any, TypeVar
 
 from loopwright.ir import items as ir
@@ -18,7 +19,7 @@ from loopwright.render.prose.words import listing, spoken
 from loopwright.trade.stitches import Stitch
 
 F = TypeVar("F", bound=Callable[..., str])
-_SAY: dict[type[Any], Callable[[Any, Telling], str]] = {
+SAY: dict[type[Any], Callable[[Any, Telling], str]] = {
     ir.Work: works.work,
     ir.Increase: works.increase,
     ir.Decrease: works.decrease,
@@ -31,7 +32,7 @@ def says(kind: type[Any]) -> Callable[[F], F]:
     """Sign a function in as the one that puts this kind of item into words."""
 
     def sign(function: F) -> F:
-        _SAY[kind] = function
+        SAY[kind] = function
         return function
 
     return sign
@@ -39,7 +40,7 @@ def says(kind: type[Any]) -> Callable[[F], F]:
 
 def say(item: Item, tell: Telling) -> str:
     """One item in words; empty where it is nought in every size."""
-    return _SAY[type(item)](item, tell)
+    return SAY[type(item)](item, tell)
 
 
 def say_all(items: Iterable[Item], tell: Telling) -> str:
@@ -95,9 +96,11 @@ def _inside(item: ir.Repeat, tell: Telling) -> str:
 
 def _one_thing(item: ir.Repeat, amount: Amount | None, tell: Telling) -> str:
     """A bracket around a single plain stitch or increase reads better without it."""
-    if len(item.items) != 1 or tell.inside or amount is None:
+    quiet = replace(tell, details=[])
+    real = [one for one in item.items if say(one, quiet)]
+    if len(real) != 1 or item.stop is not None or tell.inside or amount is None:
         return ""
-    only = item.items[0]
+    only = real[0]
     if not isinstance(only, (ir.Work, ir.Increase)) or only.n != Given(1):
         return ""
     if isinstance(only, ir.Increase):

@@ -1,17 +1,19 @@
 """Yarns, hooks, gauges, sizes and measures: what is needed before the first stitch.
 
-    slate   DK wool, 50 g = 110 m / 120 yd; weight 3
-    hand    17 sts and 9 rounds to 10 cm / 4 in in tr, with the large hook and slate
+    slate   DK wool, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)
+    hand    17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm hook and slate
 """
 
 from __future__ import annotations
 
-from loopwright.ir.pattern import ONE_SIZE, Gauge, Hook, Pattern, Yarn
+from loopwright.ir.pattern import ONE_SIZE, ComesOut, Gauge, Hook, Pattern, Yarn
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, plain, spoken
+from loopwright.trade.hooks import names_of
+from loopwright.trade.weights import WEIGHTS
 
 _LOOPS = {
     "": "",
@@ -50,8 +52,6 @@ def _measures(pattern: Pattern) -> list[tuple[str, ...]]:
 
 
 def _finished(pattern: Pattern) -> list[tuple[str, ...]]:
-    from loopwright.ir.pattern import ComesOut
-
     return [
         (f"Finished {spoken(part.name)}, {name}", *(both([mm], unit) for mm in lengths))
         for part in pattern.parts
@@ -73,13 +73,21 @@ def _yarn(yarn: Yarn, voice: Voice) -> str:
     if yarn.grams is not None and yarn.metres is not None:
         facts.append(f"{plain(yarn.grams)} g = {metres(yarn.metres)} a ball")
     if yarn.weight is not None:
-        facts.append(f"yarn weight {yarn.weight}")
+        facts.append(f"yarn weight {yarn.weight} ({WEIGHTS[yarn.weight].name})")
     return ", ".join(fact for fact in facts if fact)
 
 
 def hook_entries(pattern: Pattern) -> Entries:
     """The hooks by name."""
-    return Entries(tuple((spoken(one.name), as_written(one.mm, "mm")) for one in pattern.hooks))
+    return Entries(tuple((spoken(one.name), _hook(one)) for one in pattern.hooks))
+
+
+def _hook(hook: Hook) -> str:
+    """Its mm, and the US size where every size of it has one."""
+    known = [names_of(mm) for mm in hook.mm]
+    names = [size.us for size in known if size is not None and size.us]
+    us = f" / US {across(names)}" if len(names) == len(known) else ""
+    return as_written(hook.mm, "mm") + us
 
 
 def gauge_entries(pattern: Pattern, voice: Voice) -> Entries:
@@ -94,7 +102,8 @@ def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:
     if gauge.rows is not None:
         rows = f" and {plain(gauge.rows)} {'rounds' if gauge.in_rounds else 'rows'}"
     stitch = voice.stitch(gauge.stitch) + _LOOPS[gauge.loop]
-    text = f"{plain(gauge.stitches)} sts{rows} to {both([gauge.over], gauge.unit)} in {stitch}"
+    over = both([gauge.over], gauge.unit)
+    text = f"{plain(gauge.stitches)} sts{rows} to {over}, worked in {stitch}"
     tools = _tools(gauge, pattern)
     return f"{text}, with {tools}" if tools else text
 

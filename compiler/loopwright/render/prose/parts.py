@@ -31,7 +31,7 @@ from loopwright.render.prose.words import capital, listing, sentence, spoken
 _MANNERS = {
     "flat": "Worked flat in rows",
     "rounds": "Worked in joined rounds, without turning",
-    "spiral": "Worked in a spiral, without joining; move a marker up to keep the start of each round",
+    "spiral": "Worked in a spiral, without joining; keep a marker in the first st of each round",
     "turned": "Worked in joined rounds, turned at the end of each round",
 }
 

@@ -126,7 +126,7 @@ def _chain_of(target: Target, tell: Telling) -> str:
 
 
 def _nth(target: Target, tell: Telling) -> str:
-    return f"{ordinal(target.nth)} {noun(target.kind, tell)} along"
+    return f"{ordinal(target.nth)} {noun(target.kind, tell)} from here"
 
 
 def _skipped(target: Target, tell: Telling) -> str:

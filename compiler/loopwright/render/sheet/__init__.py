@@ -1,0 +1,75 @@
+"""The pattern sheet: one page that a maker prints or reads on a screen.
+
+    sheet(checked, "UK", "html")      one file, with the charts in it, nothing fetched
+    sheet(checked, "US", "markdown")
+    sheet(checked, "UK", "text")      78 columns
+
+The words are made in ``render.prose``; here they are only laid out. Charts come in as SVG that has
+been drawn already, and only the HTML page can show them: the other two print their titles and what
+the drawing says of itself.
+"""
+
+from __future__ import annotations
+
+import re
+from functools import lru_cache
+from typing import TYPE_CHECKING
+
+from loopwright.ir.checked import Checked
+from loopwright.render.prose import prose
+from loopwright.render.sheet import markdown, text
+from loopwright.render.sheet.drawings import Drawing, drawing
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+FORMS = {"html": "page.html.j2", "markdown": "page.md.j2", "text": "page.txt.j2"}
+
+
+def sheet(
+    checked: Checked,
+    terms: str,
+    form: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    picture: str = "",
+) -> str:
+    """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
+
+    ``charts`` are (title, SVG text); ``picture`` is the pattern's picture as a ``data:`` address,
+    made by whoever may read files.
+    """
+    document = prose(checked, terms)
+    page = _environment(form).get_template(FORMS[form])
+    drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
+    told = page.render(
+        document=document,
+        drawings=drawings,
+        picture=picture if picture.startswith("data:image/") else "",
+        pictured=checked.pattern.picture,
+    )
+    return closed_up(told)
+
+
+@lru_cache(maxsize=len(FORMS))
+def _environment(form: str) -> Environment:
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    environment = Environment(
+        loader=PackageLoader("loopwright.render.sheet", ""),
+        autoescape=form == "html",
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+    environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
+    return environment
+
+
+def closed_up(told: str) -> str:
+    """No white space at line ends, never two empty lines, one newline at the end."""
+    lines = "\n".join(line.rstrip() for line in told.splitlines())
+    return re.sub(r"\n{3,}", "\n\n", lines).strip("\n") + "\n"
+
+
+__all__ = ["FORMS", "Drawing", "sheet"]

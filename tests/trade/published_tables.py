@@ -17,7 +17,7 @@ NEUTRAL = {
     "dtr": "triple long",
     "trtr": "quadruple long",
 }
-"""US abbreviations by the number of wraps and steps (table D): 0/0, 0/1, 1/1, 1/2, 2/3, 3/4, 4/5."""
+"""US abbreviations by wraps and steps (table D): 0 0, 0 1, 1 1, 1 2, 2 3, 3 4, 4 5."""
 
 
 def table(name: str) -> list[dict[str, str]]:

@@ -1,0 +1,6 @@
+"""Measure: what a gauge makes of the fabric: finished sizes of parts, and lengths in words."""
+
+from loopwright.measure.finished import Extent, PartSize, finished
+from loopwright.measure.lengths import length_text
+
+__all__ = ["Extent", "PartSize", "finished", "length_text"]

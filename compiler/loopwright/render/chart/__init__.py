@@ -1,0 +1,25 @@
+"""The chart of a part: symbols placed where the fabric has its stitches, then drawn as SVG.
+
+    chart(checked, "disc", 0)  ->  Chart, every symbol with its place, row, stitch and source
+    svg(chart, "UK")           ->  the drawing, with a key in UK terms
+    text(chart, "UK")          ->  the same in words, row by row
+
+``links`` follows every stitch to the place it goes into; ``strips`` with ``layout_rows`` and
+``layout_rounds`` finds where each stands; ``symbols`` knows what each looks like; ``choose`` says
+what is drawn and ``notes`` what is not.
+"""
+
+from __future__ import annotations
+
+from loopwright.ir.checked import Checked
+from loopwright.render.chart.build import build
+from loopwright.render.chart.svg import svg
+from loopwright.render.chart.text import text
+from loopwright.render.chart.values import Chart, Symbol
+
+__all__ = ["Chart", "Symbol", "chart", "svg", "text"]
+
+
+def chart(checked: Checked, part: str, size: int) -> Chart:
+    """The chart of the part of that name, in the size of that index."""
+    return build(checked, part, size)

@@ -1,0 +1,178 @@
+"""Rounds, from the centre outwards, anticlockwise as the right side shows them.
+
+``s`` is an angle and ``v`` a distance from the centre. A spiral rises as it goes; a motif whose
+only increases are at its corners is drawn with corners; flat rows that begin in one place are laid
+out as a half circle.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import cos, pi, sin, sqrt, tan
+
+from loopwright.render.chart.links import Linked
+from loopwright.render.chart.strips import At, Layer, Spot, layer_of, place, rise, settle
+from loopwright.render.chart.values import STEP, Point
+
+TOP = pi / 2  # rounds begin at the top
+SMALLEST = 0.45  # the radius, in stitches, of a ring that is drawn tight
+
+
+class Disc:
+    """The page of rounds: a step of ``s`` is a radian, longer the further out. With ``corners``,
+    circles become polygons of so many sides, one corner at ``first``."""
+
+    around: float | None = 2 * pi
+    most: float | None = 2 * pi
+    begin = TOP
+
+    def __init__(self, corners: int = 0, first: float = 0.0) -> None:
+        self.corners = corners
+        self.first = first
+
+    def metric(self, at: At) -> float:
+        return max(at.v, SMALLEST)
+
+    def page(self, at: At) -> Point:
+        angle = at.s + self.begin
+        if not self.corners:
+            return Point(cos(angle) * at.v * STEP, -sin(angle) * at.v * STEP)
+        side = 2 * pi / self.corners
+        turn, part = divmod(at.s - self.first, side)
+        start = _upright(self.first + self.begin, side) + turn * side
+        reach = at.v * STEP * _spare(self.corners) / cos(side / 2)
+        x = cos(start) * (1 - part / side) + cos(start + side) * part / side
+        y = sin(start) * (1 - part / side) + sin(start + side) * part / side
+        return Point(x * reach, -y * reach)
+
+
+    def snap(self, layer: Layer) -> None:
+        """Bring a round's corners to the corners of the page, and what is between along."""
+        found = sorted(_corner_spots(layer))
+        if not self.corners or len(found) != self.corners:
+            return
+        side = 2 * pi / self.corners
+        first = self.first + round((found[0] - self.first) / side) * side
+        ends = [*found, found[0] + 2 * pi]
+        for spot in layer.spots:
+            turn, s = divmod(spot.s - found[0], 2 * pi)
+            j = max(j for j in range(self.corners) if s + found[0] >= ends[j] - 1e-9)
+            part = (s + found[0] - ends[j]) / (ends[j + 1] - ends[j])
+            spot.s = first + (j + part) * side + turn * 2 * pi
+
+
+class HalfDisc(Disc):
+    """The page of flat rows that begin in one place: from the right over the top to the left."""
+
+    around = None
+    most = pi
+    begin = 0.0
+
+
+def _spare(corners: int) -> float:
+    """How much nearer the middle of a side is than the circle was: midway between a polygon that
+    holds the circle and one that is as long around."""
+    return sqrt(pi / corners / tan(pi / corners))
+
+
+def _upright(angle: float, side: float) -> float:
+    """The nearest angle for a corner at which a side lies level at the bottom."""
+    level = -pi / 2 + side / 2
+    return level + round((angle - level) / side) * side
+
+
+def centre(radius: float, places: int, way: int) -> Layer:
+    """The beginning of the rounds: a ring of this radius, with its chains as places if it has
+    any."""
+    count = max(places, 1)
+    spots = [Spot("place", s=way * 2 * pi * i / count, v=radius) for i in range(count)]
+    for spot in spots:
+        spot.feet = [At(spot.s, radius)]
+    return Layer(spots, way, dict(enumerate(spots)), round_length=2 * pi)
+
+
+def lay(
+    start: Layer, rows: Sequence[Linked], disc: Disc, gathered: bool, spiral: bool
+) -> list[Layer]:
+    """Place all rounds from the centre outwards. ``gathered`` where the first goes into one place
+    (a ring): its stitches then stand straight out from the centre."""
+    layers = [start]
+    for index, linked in enumerate(rows):
+        layer = layer_of(linked)
+        place(layer, layers, disc)
+        if index == 0 and gathered:
+            _straighten(layer, layers, disc)
+        if index == 0 and spiral:
+            _wind(layer)
+        layers.append(layer)
+    return layers
+
+
+def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:
+    """Let the first round, whatever it is worked into, stand evenly around the ring."""
+    radius = layers[0].spots[0].v
+    kinds = ("stem", "dot", "upright", "run")
+    row = [spot for spot in layer.spots if spot.kind in kinds]
+    if layer.way < 0:
+        row.reverse()
+    if row:
+        settle(layer, row, [None] * len(row), disc)
+    for spot in layer.spots:
+        if spot.kind not in ("run", "join"):
+            spot.feet = [At(spot.s, radius)] if spot.kind != "picot" else []
+            spot.v = max(spot.v, radius + spot.height)
+    rise(layer, layers, disc)
+
+
+def _wind(layer: Layer) -> None:
+    """The first round of a spiral rises by one stitch on the way round; later ones follow."""
+    standing = [spot for spot in layer.spots if spot.kind in ("stem", "upright", "dot")]
+    for i, spot in enumerate(standing):
+        climb = spot.height * i / len(standing)
+        spot.v += climb
+        spot.feet = [At(foot.s, foot.v + climb * 0.5) for foot in spot.feet]
+
+
+def crowded(layers: Sequence[Layer]) -> float:
+    """How full the emptiest round is: its symbols' room as a share of its length."""
+    shares = []
+    for layer in layers[1:]:
+        room = sum(spot.half * 2 for spot in layer.spots if spot.kind in ("stem", "upright", "run"))
+        level = max((spot.v for spot in layer.spots), default=1.0)
+        shares.append(room / (2 * pi * max(level, SMALLEST)))
+    return min(shares, default=1.0)
+
+
+def corners_of(layers: Sequence[Layer]) -> tuple[int, float]:
+    """How many corners a motif has, and the angle of one: 0 where it has none.
+
+    A corner is a place that takes stitches on both sides of a chain. There must be as many in
+    each of the last two rounds, three to eight, evenly spaced, and no other increase."""
+    if len(layers) < 3:
+        return 0, 0.0
+    found = [_corner_spots(layer) for layer in layers[-2:]]
+    count = len(found[0])
+    if not 3 <= count <= 8 or len(found[1]) != count:
+        return 0, 0.0
+    angles = sorted(found[1])
+    spaces = [b - a for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi], strict=True)]
+    even = max(spaces) - min(spaces) < 0.35 * (2 * pi / count)
+    return (count, angles[0]) if even else (0, 0.0)
+
+
+def _corner_spots(layer: Layer) -> list[float]:
+    """The angles of a round's corners; none at all where it increases anywhere else."""
+    out = []
+    previous: Spot | None = None
+    chain: Spot | None = None
+    for spot in layer.spots:
+        if spot.kind == "run":
+            chain = spot
+        elif spot.kind in ("stem", "upright") and spot.thing:
+            if previous and previous.thing and spot.thing.feet == previous.thing.feet != ():
+                if chain:
+                    out.append(chain.s)
+                elif spot.thing.made.into != "sp":
+                    return []
+            previous, chain = spot, None
+    return out

@@ -1,0 +1,124 @@
+"""Rows, from the bottom up: right-side rows run from right to left, wrong-side rows back.
+
+Rounds that grow into no disc (a mitten's hand, from a cuff) are drawn the same way, every round
+from right to left. Where a row takes in or gives out, the rows above and below it share the slant
+between them, so that posts stay as upright as they can.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from loopwright.ir.fabric import Place
+from loopwright.render.chart.links import Linked
+from loopwright.render.chart.spacing import spread
+from loopwright.render.chart.strips import At, Layer, Spot, layer_of, plant, rise, settle
+from loopwright.render.chart.values import STEP, Point
+
+SWEEPS = 5
+
+
+class Flat:
+    """The page of rows: a step is a step wherever it is."""
+
+    around: float | None = None
+    most: float | None = None
+
+    def metric(self, at: At) -> float:
+        return 1.0
+
+    def page(self, at: At) -> Point:
+        return Point(-at.s * STEP, -at.v * STEP)
+
+    def snap(self, layer: Layer) -> None:
+        """Rows have no corners."""
+
+
+def base(places: Sequence[Place], way: int, lead: int) -> Layer:
+    """The start as a line of places, in the order the first row meets them. The first ``lead``
+    are skipped chains: they stand upright beside the others and take no room in the line."""
+    spots = [
+        Spot("place", 0.4, s=float(way * (max(i, lead) - lead)), feet=[At(0.0, -0.4)])
+        for i in range(len(places))
+    ]
+    for spot in spots:
+        spot.feet = [At(spot.s, -0.4)]
+    return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
+
+
+def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
+    """Place all rows, from the start up."""
+    plane = Flat()
+    layers = [start]
+    for linked in rows:
+        layer = layer_of(linked)
+        _upward(layer, layers, plane, {})
+        layers.append(layer)
+    for _ in range(SWEEPS):
+        for index in range(len(layers) - 1, 0, -1):
+            _upward(layers[index], layers[:index], plane, _above(layers, index))
+        _shift_start(layers, lead)
+        for index in range(1, len(layers)):
+            _upward(layers[index], layers[:index], plane, _above(layers, index))
+    for index in range(1, len(layers)):
+        plant(layers[index], layers[:index], plane)
+        rise(layers[index], layers[:index], plane)
+    return layers
+
+
+def _upward(
+    layer: Layer, below: Sequence[Layer], plane: Flat, above: dict[int, list[float]]
+) -> None:
+    """Place one row between what it stands on and what stands on it."""
+    plant(layer, below, plane)
+    row = [spot for spot in layer.spots if spot.kind in ("stem", "dot", "upright", "run")]
+    if layer.way < 0:
+        row.reverse()
+    if row:
+        settle(layer, row, [_wish(spot, above) for spot in row], plane)
+
+
+def _wish(spot: Spot, above: dict[int, list[float]]) -> float | None:
+    """Over its feet, and under whatever is worked into it."""
+    if not spot.feet:
+        return None
+    feet = sum(foot.s for foot in spot.feet) / len(spot.feet)
+    heads = above.get(spot.thing.place, []) if spot.thing else []
+    return (feet + sum(heads) / len(heads)) / 2 if heads else feet
+
+
+def _above(layers: Sequence[Layer], index: int) -> dict[int, list[float]]:
+    """For each place of a row, where the stitches of the next row that go into it stand."""
+    out: dict[int, list[float]] = {}
+    if index + 1 >= len(layers):
+        return out
+    layer = layers[index]
+    for spot in layers[index + 1].spots:
+        if spot.thing is None or spot.kind == "join":
+            continue
+        for ref in spot.thing.feet:
+            if ref.row == index:
+                s = spot.s - ref.turn * layer.way * layer.round_length
+                out.setdefault(ref.place, []).append(s)
+    return out
+
+
+def _shift_start(layers: list[Layer], lead: int) -> None:
+    """Let the start spread under the first row."""
+    start = layers[0]
+    line = start.spots[lead:]
+    if start.way < 0:
+        line = line[::-1]
+    if not line:
+        return
+    places = {id(spot): place for place, spot in start.at.items()}
+    above = _above(layers, 0)
+    wishes = []
+    for spot in line:
+        heads = above.get(places.get(id(spot), -1), [])
+        wishes.append(sum(heads) / len(heads) if heads else spot.s)
+    found = spread(wishes, [1.0] * len(line), [1.0] * (len(line) - 1))
+    for spot, s in zip(line, found, strict=True):
+        spot.s, spot.feet = s, [At(s, -0.4)]
+    for spot in start.spots[:lead]:
+        spot.s = start.spots[lead].s

@@ -1,0 +1,94 @@
+"""What a chart says in words: what the part begins on, and what the drawing leaves out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from loopwright.ir.fabric import WorkedPart
+from loopwright.ir.pattern import Part, Start
+from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, LeftOut, Selection
+from loopwright.render.chart.values import Words
+
+_EDGES = {
+    "last": "the last row",
+    "start": "the start",
+    "row ends": "the row ends",
+    "other row ends": "the other row ends",
+    "all round": "all edges",
+    "unworked": "the unworked stitches",
+}
+
+
+def start_words(part: Part, worked: WorkedPart) -> Words:
+    """What the part begins on."""
+    return ("Begin with ", *_start(part.start, worked), ".")
+
+
+def _start(start: Start, worked: WorkedPart) -> Words:
+    if start.what == "magic ring":
+        return ("a magic ring",)
+    if start.what == "chain":
+        chains = f"a chain of {worked.start.length}"
+        return (f"{chains}, joined into a ring",) if start.ring else (chains,)
+    if start.what == "foundation" and start.stitch:
+        return (f"{worked.start.length} foundation ", start.stitch)
+    names = [
+        f"the opening {edge.part or edge.what}"
+        if edge.what == "opening"
+        else f"{_EDGES.get(edge.what, edge.what)} of the {edge.part or 'part itself'}"
+        for edge in start.edges
+    ]
+    places = worked.start.length
+    return (f"{' and '.join(names)}: {places} {'place' if places == 1 else 'places'}",)
+
+
+def notes_of(selection: Selection) -> tuple[Words, ...]:
+    """Everything that the drawing leaves out."""
+    return tuple((note,) for note in (*_overs(selection), *_strips(selection), *_rows(selection)))
+
+
+def _overs(selection: Selection) -> Iterator[str]:
+    for over in selection.over:
+        first = selection.rows[over.first].number
+        worked = selection.rows[over.first].worked
+        noun = "round" if worked.is_round else "row"
+        drawn = (over.last - over.first + 1) // over.rows
+        last = first + over.rows * over.times - 1
+        what = f"one {noun}" if over.rows == 1 else f"{over.rows} {noun}s"
+        yield (
+            f"{noun.capitalize()}s {first} to {last} are {what} worked {over.times} "
+            f"times, drawn {drawn} {'time' if drawn == 1 else 'times'}."
+        )
+
+
+def _strips(selection: Selection) -> Iterator[str]:
+    """The strip left out of every row; rows that leave out the same are told together."""
+    told: list[tuple[int, int, LeftOut]] = []
+    for drawn, strip in zip(selection.rows, selection.strips, strict=True):
+        if strip is None or not strip.things:
+            continue
+        same = told and _same(told[-1][2], strip) and told[-1][1] == drawn.number - 1
+        if same:
+            told[-1] = (told[-1][0], drawn.number, strip)
+        else:
+            told.append((drawn.number, drawn.number, strip))
+    if told:
+        yield "A strip of every row is left out of the drawing, at the zigzag line:"
+    for first, last, strip in told:
+        rows = f"row {first}" if first == last else f"rows {first} to {last}"
+        repeats = f", {strip.unit} of them worked {strip.times} times" if strip.unit else ""
+        yield f"{rows}: {strip.things} stitches and chains are not drawn{repeats}."
+
+
+def _rows(selection: Selection) -> Iterator[str]:
+    if selection.first_missing:
+        first, last = selection.first_missing, selection.last_missing
+        rows = f"Row {first} is" if first == last else f"Rows {first} to {last} are"
+        yield (
+            f"{rows} not drawn: a chart holds {MOST_SYMBOLS} symbols, "
+            f"and {MOST_IN_A_ROW} in a row. The words below tell every row."
+        )
+
+
+def _same(one: LeftOut, two: LeftOut) -> bool:
+    return (one.things, one.unit, one.times) == (two.things, two.unit, two.times)

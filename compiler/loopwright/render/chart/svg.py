@@ -1,0 +1,192 @@
+"""The chart as SVG: only draws what was placed, and says in it what the drawing says.
+
+Plain attributes, no styles, scripts or outside resources, so that any browser and any page can
+take it in; the same chart gives the same bytes.
+"""
+
+from __future__ import annotations
+
+from xml.sax.saxutils import escape, quoteattr
+
+from loopwright.render.chart.key import Entry, key, seen_notes
+from loopwright.render.chart.symbols import number, strokes
+from loopwright.render.chart.text import reading, say, text
+from loopwright.render.chart.values import Bracket, Break, Chart, Mark, Point, Symbol
+from loopwright.source import Source
+from loopwright.trade.terms import TERMS
+
+# Dark enough on white, and told apart without red and green; a letter says the same again.
+COLOURS = ("#000000", "#0b4f8a", "#a8430a", "#5b2a86", "#0f6b5c", "#7a1f3d")
+LEAST_WIDTH = 420.0
+LINE = 15.0
+SIDE = 16.0
+CELL = 34.0
+
+
+def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
+    """The chart with its heading, notes and key, in one country's terms. With the source, every
+    symbol carries the line of the pattern that it comes from."""
+    width = max(chart.width, LEAST_WIDTH)
+    head = _paragraphs(_heading(chart, terms), width, 22.0)
+    top = head[1] + 6
+    foot = _key(key(chart, TERMS[terms]), chart, width, top + chart.height + 8)
+    shift = (width - chart.width) / 2
+    body = [
+        f'<g transform="translate({number(shift)} {number(top)})">',
+        *(_bracket(one) for one in chart.brackets),
+        *(_break(one) for one in chart.breaks),
+        *(_symbol(one, terms, source) for one in chart.symbols),
+        *(_mark(one, chart) for one in chart.marks),
+        "</g>",
+    ]
+    lines = [*_open(chart, terms, width, foot[1]), *head[0], *body, *foot[0], "</svg>", ""]
+    return "\n".join(lines)
+
+
+def _open(chart: Chart, terms: str, width: float, height: float) -> list[str]:
+    w, h = number(width), number(height)
+    name = "".join(c if c.isalnum() else "-" for c in f"chart-{chart.part}-{chart.size}-{terms}")
+    return [
+        f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
+        f'viewBox="0 0 {w} {h}" aria-labelledby="{name}-title {name}-text" '
+        'font-family="sans-serif" font-size="11">',
+        f'<title id="{name}-title">{escape(chart.title)}</title>',
+        f'<desc id="{name}-text">{escape(text(chart, terms))}</desc>',
+        f'<rect x="0" y="0" width="{w}" height="{h}" fill="#ffffff"/>',
+    ]
+
+
+def _heading(chart: Chart, terms: str) -> list[tuple[str, bool]]:
+    chosen = TERMS[terms]
+    lines = [(chart.title, True), (say(chart.start, chosen) + " " + reading(chart), False)]
+    lines += [(note, False) for note in seen_notes(chart)]
+    return lines + [(say(note, chosen), False) for note in chart.notes]
+
+
+def _paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
+    """Text broken to the width, and where it ends."""
+    out = []
+    for line, bold in lines:
+        for piece in wrap(line, (width - 2 * SIDE) / (7.4 if bold else 5.9)):
+            weight = ' font-size="13" font-weight="bold"' if bold else ""
+            out.append(f'<text x="{number(SIDE)}" y="{number(y)}"{weight}>{escape(piece)}</text>')
+            y += LINE + (3 if bold else 0)
+    return out, y
+
+
+def wrap(line: str, most: float) -> list[str]:
+    """Break a line between words so that none is longer than so many characters."""
+    out = [""]
+    for word in line.split(" "):
+        longer = f"{out[-1]} {word}".strip()
+        if out[-1] and len(longer) > most:
+            out.append(word)
+        else:
+            out[-1] = longer
+    return out
+
+
+def _symbol(symbol: Symbol, terms: str, source: Source | None) -> str:
+    """A symbol's lines, with where it comes from and what it is in words."""
+    line = f' data-line="{source.position(symbol.span.start)[0]}"' if source else ""
+    colour = COLOURS[symbol.yarn % len(COLOURS)]
+    label = say(symbol.words, TERMS[terms])
+    return (
+        f'<g data-row="{symbol.number}" data-stitch="{symbol.nth}"{line} '
+        f'data-span="{symbol.span.start}-{symbol.span.end}" data-name={quoteattr(label)}>'
+        f"{_paths(symbol, colour)}</g>"
+    )
+
+
+def _paths(symbol: Symbol, colour: str) -> str:
+    """All open lines as one path, all filled ones as another."""
+    drawn = strokes(symbol)
+    lines = "".join(one.path for one in drawn if not one.filled)
+    areas = "".join(one.path for one in drawn if one.filled)
+    out = ""
+    if lines:
+        out += (
+            f'<path d="{lines}" fill="none" stroke="{colour}" stroke-width="1.2" '
+            'stroke-linecap="round" stroke-linejoin="round"/>'
+        )
+    return out + (f'<path d="{areas}" fill="{colour}"/>' if areas else "")
+
+
+def _mark(mark: Mark, chart: Chart) -> str:
+    """A row's number, its yarn's letter where there are several, and an arrow."""
+    letter = chart.yarns[mark.yarn][0] if len(chart.yarns) > 1 else ""
+    colour = COLOURS[mark.yarn % len(COLOURS)]
+    words = f"{mark.text}{letter}"
+    x, y = number(mark.at.x), number(mark.at.y + 3)
+    arrow = _arrow(mark, colour)
+    return (
+        f'<g data-row="{mark.text}"><text x="{x}" y="{y}" font-size="9" text-anchor="middle" '
+        f'fill="{colour}">{words}</text>{arrow}</g>'
+    )
+
+
+def _arrow(mark: Mark, colour: str) -> str:
+    """A small arrow under the number, the way the row is read."""
+    dx, dy = mark.toward.x - mark.at.x, mark.toward.y - mark.at.y
+    size = (dx * dx + dy * dy) ** 0.5 or 1.0
+    dx, dy = dx / size, dy / size
+    x, y = mark.at.x - dx * 4, mark.at.y + 8
+    tip = Point(x + dx * 8, y + dy * 8)
+    wings = [
+        f"M{number(tip.x - dx * 3 + side * dy * 2)} {number(tip.y - dy * 3 - side * dx * 2)}"
+        f"L{number(tip.x)} {number(tip.y)}"
+        for side in (1, -1)
+    ]
+    path = f"M{number(x)} {number(y)}L{number(tip.x)} {number(tip.y)}{''.join(wings)}"
+    return f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="0.8"/>'
+
+
+def _bracket(one: Bracket) -> str:
+    """A square bracket with its words beside it."""
+    dx, dy = one.side
+    path = (
+        f"M{number(one.one.x + dx)} {number(one.one.y + dy)}L{number(one.one.x)} "
+        f"{number(one.one.y)}L{number(one.two.x)} {number(one.two.y)}"
+        f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
+    )
+    x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
+    lines = "".join(
+        f'<tspan x="{number(x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
+        for i, piece in enumerate(wrap(one.text, 16))
+    )
+    return (
+        f'<path d="{path}" fill="none" stroke="#000000" stroke-width="1.2"/>'
+        f'<text x="{number(x)}" y="{number(y)}" font-size="9">{lines}</text>'
+    )
+
+
+def _break(one: Break) -> str:
+    points = "L".join(f"{number(p.x)} {number(p.y)}" for p in one.points)
+    stroke = 'stroke="#000000" stroke-width="0.8" stroke-dasharray="3 2"'
+    return f'<path d="M{points}" fill="none" {stroke}/>'
+
+
+def _key(
+    entries: tuple[Entry, ...], chart: Chart, width: float, y: float
+) -> tuple[list[str], float]:
+    """The key under the chart: a symbol and its name on each line, then the yarns."""
+    out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
+    y += 10
+    for entry in entries:
+        tall = max(20.0, -entry.symbol.top.y + 14)
+        out.append(
+            f'<g transform="translate({number(SIDE + CELL / 2)} {number(y + tall - 6)})">'
+            f"{_paths(entry.symbol, COLOURS[0])}</g>"
+        )
+        for i, piece in enumerate(wrap(entry.name, (width - 2 * SIDE - CELL - 8) / 5.9)):
+            line = number(y + tall / 2 + 4 + i * LINE)
+            out.append(f'<text x="{number(SIDE + CELL + 8)}" y="{line}">{escape(piece)}</text>')
+        y += tall
+    if len(chart.yarns) > 1:
+        for i, (letter, name) in enumerate(chart.yarns):
+            y += LINE
+            out.append(
+                f'<text x="{number(SIDE)}" y="{number(y)}" fill="{COLOURS[i % len(COLOURS)]}">'
+                f"{letter}: {escape(name)}</text>"
+            )
+    return out, y + 16

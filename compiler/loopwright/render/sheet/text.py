@@ -1,0 +1,71 @@
+"""Plain text: lines of at most 78 characters, hanging under their labels."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Callable
+from typing import Any
+
+from loopwright.render.prose import Step, Table
+
+WIDTH = 78
+
+
+def wrap(text: str, indent: int = 0, first: int | None = None) -> str:
+    """Text in lines; ``indent`` spaces before each, ``first`` before the first one."""
+    return textwrap.fill(
+        text,
+        WIDTH,
+        initial_indent=" " * (indent if first is None else first),
+        subsequent_indent=" " * indent,
+        break_long_words=False,
+        break_on_hyphens=False,
+    )
+
+
+def underline(text: str, mark: str) -> str:
+    """A heading with a line under it."""
+    lines = wrap(text).split("\n")
+    return "\n".join([*lines, mark * max(len(line) for line in lines)])
+
+
+def entry(pair: tuple[str, str], indent: int = 4) -> str:
+    """A name and what there is to say of it."""
+    return wrap(f"{pair[0]}: {pair[1]}", indent, 0)
+
+
+def step(one: Step) -> str:
+    """A line of instruction, with its details and remark under it."""
+    label = f"{one.label}: " if one.label else ""
+    lines = [wrap(f"{label}{' '.join(part for part in (one.text, one.count) if part)}", 4, 0)]
+    lines += [wrap(detail, 8, 4) for detail in one.details]
+    if one.remark:
+        lines.append(wrap(one.remark, 4))
+    return "\n".join(lines)
+
+
+def table(one: Table) -> str:
+    """A table in columns where it fits, else a line for each row."""
+    widths = [max(len(row[at]) for row in (one.head, *one.rows)) for at in range(len(one.head))]
+    if sum(widths) + 3 * (len(widths) - 1) <= WIDTH:
+        rule = tuple("-" * width for width in widths)
+        rows = (one.head, rule, *one.rows)
+        return "\n".join("   ".join(_padded(row, widths)).rstrip() for row in rows)
+    lines = []
+    for row in one.rows:
+        cells = [f"{head} {cell}" for head, cell in zip(one.head[1:], row[1:], strict=True)]
+        lines.append(wrap(f"{row[0]}: {'; '.join(cells)}", 4, 0))
+    return "\n".join(lines)
+
+
+def _padded(row: tuple[str, ...], widths: list[int]) -> list[str]:
+    return [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
+
+
+FILTERS: dict[str, Callable[..., Any]] = {
+    "wrapped": wrap,
+    "underlined": underline,
+    "entry": entry,
+    "step": step,
+    "table": table,
+}

@@ -1,0 +1,102 @@
+"""Work: the pattern at the hook, in one size. From IR to fabric, in runs; the heart of it all.
+
+    work(pattern, size) -> Fabric
+
+What goes wrong is recorded as a ``Fact`` with its numbers; nothing here is phrased.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+
+from loopwright.ir.fabric import Fabric, Fact, Place, WorkedPart
+from loopwright.ir.items import Kind
+from loopwright.ir.numbers import CannotReckon, whole
+from loopwright.ir.pattern import OwnStitch, Pattern, Seam
+from loopwright.ir.runs import Builder, Runs
+from loopwright.work.hand import takes_stitch
+from loopwright.work.part import PartWorker
+from loopwright.work.start import CHAIN, CannotStart, Starting
+
+__all__ = ["work"]
+
+
+def work(pattern: Pattern, size: int) -> Fabric:
+    """Work every part of a pattern in the size with this index."""
+    names: Mapping[str, Fraction | int] = {
+        count.name: count.values[size] for count in pattern.counts
+    }
+    owns = {own.name: own for own in pattern.stitches}
+    return _Work(pattern, size, names, owns).run()
+
+
+class _Work:
+    def __init__(
+        self,
+        pattern: Pattern,
+        size: int,
+        names: Mapping[str, Fraction | int],
+        owns: dict[str, OwnStitch],
+    ) -> None:
+        self.pattern = pattern
+        self.size = size
+        self.names = names
+        self.owns = owns
+        self.parts: dict[str, WorkedPart] = {}
+        self.openings: dict[str, Runs[Place]] = {}
+        self.facts: list[Fact] = []
+        self.starting = Starting(self.parts, self.openings, {}, size, names)
+
+    def run(self) -> Fabric:
+        gauges = {gauge.name: gauge for gauge in self.pattern.gauges}
+        for part in self.pattern.parts:
+            try:
+                begun = self.starting.begin(part.start)
+            except CannotStart as stop:
+                if stop.fact is not None:
+                    self.facts.append(stop.fact._replace(part=part.name))
+                continue
+            worker = PartWorker(
+                part, begun, self.size, self.names, self.owns, gauges.get(part.gauge)
+            )
+            worked = worker.work()
+            self.facts.extend(worker.facts)
+            if not worker.unknown:
+                self.parts[part.name] = worked
+                self._openings(worked)
+            for line in part.lines:
+                if isinstance(line, Seam):
+                    self._seam(line, part.name)
+        parts = tuple(self.parts.values())
+        stitches = sum(_stitches(part) for part in parts)
+        rows = sum(part.row_count for part in parts)
+        return Fabric(self.size, parts, tuple(self.facts), stitches, rows)
+
+    def _openings(self, worked: WorkedPart) -> None:
+        for opening in worked.openings:
+            out: Builder[Place] = Builder()
+            out.extend(opening.under)
+            out.add(CHAIN, opening.chains)
+            self.openings[opening.name] = out.done()
+
+    def _seam(self, seam: Seam, part: str) -> None:
+        try:
+            one, two = (self.starting.edge(edge) for edge in (seam.one, seam.two))
+            runs = sum(whole(n, self.size, self.names) for n, _ in seam.runs)
+        except (CannotStart, CannotReckon):
+            return
+        have = [edge.before(edge.length, takes_stitch) for edge in (one, two)]
+        if have[0] != have[1] or (seam.runs and runs != have[0]):
+            values: tuple[tuple[str, object], ...] = (
+                ("one", have[0]), ("two", have[1]), ("runs", runs if seam.runs else None),
+            )
+            self.facts.append(Fact("seam-edges-differ", seam.span, part, "", values))
+
+
+def _stitches(part: WorkedPart) -> int:
+    return sum(
+        dict(row.counts).get(Kind("st"), 0) * times
+        for stretch, times in part.rows
+        for row in stretch
+    )

@@ -1,0 +1,345 @@
+"""Placing: where each stitch of a row goes, for every way of saying so.
+
+One function for each way (``next``, ``each``, ``same``...), found through ``SINGLE``; what goes in
+one place is made by the caller through ``Spot``.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from typing import NamedTuple
+
+from loopwright.ir.fabric import Place
+from loopwright.ir.items import Kind, Scope, Target
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+from loopwright.work.hand import RING, Hand, Stuck, is_space, kind_matches, takes_stitch
+
+SPACES = ("sp", "gap")
+
+
+class Spot(NamedTuple):
+    """One place found: what it is (``Made.into``), where on the edge, which chain of a space."""
+
+    into: str
+    position: int
+    chain: int = 0
+
+
+def single(hand: Hand, target: Target, span: Span) -> Spot:
+    """The one place that a target means, taken."""
+    if hand.override is not None and target.how == "next" and target.kind.what == "st":
+        return Spot(*hand.override)
+    spot = SINGLE[target.how](hand, target, span)
+    if spot.into in ("sp", "gap"):
+        hand.beside = True
+    elif spot.into != "ring" and target.how not in ("same", "skipped"):
+        hand.beside = False
+    return spot
+
+
+def _next(hand: Hand, target: Target, span: Span) -> Spot:
+    kind = target.kind
+    if target.below or target.of_row:
+        raise Stuck("not-in-this-edition", span, what="rows further down")
+    if kind.what == "sp":
+        return Spot("sp", hand.next_space(kind.chains, span))
+    if kind.what == "gap":
+        return _gap(hand, kind)
+    if kind.what == "ch":
+        if hand.own_chain:
+            hand.own_chain -= 1
+            return Spot("ch", hand.last)
+        position, chain = hand.next_chain(span)
+        return Spot("sp" if chain else "ch", position, chain)
+    if kind.what == "st and ch":
+        return _stitch_or_chain(hand, span)
+    return next_stitch(hand, kind, span)
+
+
+def next_stitch(hand: Hand, kind: Kind, span: Span) -> Spot:
+    """The next stitch (or starting chain, or row end); on a chain just made, its next chain."""
+    if hand.override is not None:
+        return Spot(*hand.override)
+    if hand.own_chain and kind.what == "st":
+        hand.own_chain -= 1
+        return Spot("own", hand.last)
+    position = hand.next_stitch(kind, span)
+    return Spot(_what(hand.at(position)), position)
+
+
+def _what(place: Place) -> str:
+    return place.what if place.what in ("ch", "end") else "st"
+
+
+def _gap(hand: Hand, kind: Kind) -> Spot:
+    position = hand.here()
+    if kind.own:
+        found = hand.find(position, lambda place: place.lead and place.own == kind.own)
+        if 0 < found == position and hand.last >= position:
+            found = hand.find(position + 1, lambda place: place.lead and place.own == kind.own)
+        position = found if found >= 0 else hand.end
+    hand.pos, hand.sub = position, 0
+    return Spot("gap", position)
+
+
+def _stitch_or_chain(hand: Hand, span: Span) -> Spot:
+    if hand.sub:
+        position, chain = hand.next_chain(span)
+        return Spot("sp", position, chain)
+    at = hand.here()
+    if at >= hand.end:
+        raise Stuck("edge-ran-out", span)
+    if is_space(hand.at(at)):
+        position, chain = hand.next_chain(span)
+        return Spot("sp", position, chain)
+    return next_stitch(hand, Kind("st"), span)
+
+
+def _same(hand: Hand, target: Target, span: Span) -> Spot:
+    if hand.same == RING:
+        hand.in_ring = True
+        return Spot("ring", 0)
+    if hand.same < 0:
+        raise Stuck("wrong-place", span, wanted=Kind("same"))
+    place = hand.at(hand.same)
+    if hand.same == hand.pos and not hand.sub:
+        hand.pos += 1
+    wants_space = target.kind.what == "sp"
+    if wants_space != is_space(place) and target.kind.what != "gap" and not place.chains:
+        hand.fault("wrong-place", span, wanted=target.kind, found=place)
+    if is_space(place):
+        return Spot("sp", hand.same)
+    hand.check_kind(target.kind, hand.same, span)
+    return Spot(_what(place), hand.same)
+
+
+def _wanted(kind: Kind) -> Callable[[Place], bool]:
+    if kind.what == "sp":
+        if kind.chains:
+            return lambda place: place.what == "sp" and place.chains == kind.chains
+        return is_space
+    if kind.what == "ch":
+        return lambda place: place.what == "ch"
+    return takes_stitch
+
+
+def _first(hand: Hand, target: Target, span: Span) -> Spot:
+    found = hand.find(0, _wanted(target.kind))
+    if found < 0:
+        raise Stuck("edge-ran-out", span)
+    hand.check_kind(target.kind, found, span)
+    if found >= hand.pos:
+        hand.pos, hand.sub = found + 1, 0
+    return _spot_at(hand, found)
+
+
+def _spot_at(hand: Hand, position: int) -> Spot:
+    place = hand.at(position)
+    return Spot("sp" if is_space(place) else _what(place), position)
+
+
+def _last(hand: Hand, target: Target, span: Span) -> Spot:
+    wanted = _wanted(target.kind)
+    total = hand.edge.before(hand.optional, wanted)
+    found = hand.edge.nth(total - 1, wanted) if total else -1
+    hand.saw(hand.edge.length)
+    if found < 0:
+        raise Stuck("edge-ran-out", span)
+    jump(hand, found, span)
+    hand.check_kind(target.kind, found, span)
+    return _spot_at(hand, found)
+
+
+def jump(hand: Hand, position: int, span: Span) -> None:
+    """Go to a place further on; what lies between must be such as may be passed."""
+    at = hand.here()
+    if position < at:
+        return
+    between = hand.edge.before(position, takes_stitch) - hand.edge.before(at, takes_stitch)
+    if between and not hand.beside:
+        hand.fault("places-left-over", span, left=between, places="between")
+    hand.pos, hand.sub = position + 1, 0
+
+
+def _top(hand: Hand, target: Target, span: Span) -> Spot:
+    found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
+    if found < 0 or hand.at(found).chains != target.chains:
+        loose = hand.find(hand.here(), takes_stitch)
+        if 0 <= loose < hand.end and hand.at(loose).stitch is None:
+            found = loose
+        else:
+            raise Stuck("wrong-place", span, wanted=Kind("top", target.chains))
+    jump(hand, found, span)
+    return Spot("st", found)
+
+
+def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
+    if target.which == "same":
+        position = hand.same
+    elif target.which == "first":
+        position = hand.find(0, _wanted(target.kind))
+    else:
+        position = hand.next_space(target.kind.chains, span)
+        hand.pos = position
+    if position < 0:
+        raise Stuck("no-such-space", span, chains=target.kind.chains, none=True)
+    chains = hand.at(position).chains
+    if not 1 <= target.nth <= chains:
+        hand.fault("wrong-place", span, wanted=Kind("chain", target.nth), found=hand.at(position))
+    if hand.pos == position:
+        hand.sub = min(target.nth, chains)
+        if hand.sub >= chains:
+            hand.pos, hand.sub = position + 1, 0
+    return Spot("sp", position, target.nth)
+
+
+def _hook(hand: Hand, target: Target, span: Span) -> Spot:
+    own = _own_chain(hand)
+    if own:
+        return _into_own_chain(hand, own, target.nth, span)
+    at = hand.here()
+    length = hand.end - at
+    if hand.started or at or not length or hand.at(0).what != "ch":
+        raise Stuck("wrong-place", span, wanted=Kind("hook"))
+    if target.nth > length:
+        raise Stuck("edge-ran-out", span, chain=True)
+    hand.hooked = target.nth - 1
+    hand.pos = target.nth
+    return Spot("ch", target.nth - 1)
+
+
+def _own_chain(hand: Hand) -> int:
+    pairs = hand.out.pairs
+    if not pairs or isinstance(pairs[-1][0], tuple) is False:
+        return 0
+    made, times = pairs[-1]
+    what = getattr(made, "what", "")
+    if what not in ("ch", "turn") or times != 1:
+        return 0
+    return int(getattr(made, "chains", 0))
+
+
+def _into_own_chain(hand: Hand, chains: int, nth: int, span: Span) -> Spot:
+    """Into the chain just made; the rest of it is worked back along by what follows."""
+    if nth > chains:
+        raise Stuck("edge-ran-out", span, chain=True)
+    made, _ = hand.out.pairs.pop()
+    if made.what == "ch":  # type: ignore[union-attr]
+        hand.places -= 1
+    if nth > 1:
+        hand.push(made._replace(what="hook sp", chains=nth - 1))  # type: ignore[union-attr]
+    hand.own_chain = chains - nth
+    return Spot("own", hand.last)
+
+
+def _nth(hand: Hand, target: Target, span: Span) -> Spot:
+    position = -1
+    for _ in range(target.nth):
+        if target.kind.what == "sp":
+            position = hand.next_space(target.kind.chains, span)
+        else:
+            position = hand.next_stitch(Kind("st"), span)
+    hand.check_kind(target.kind, position, span)
+    return _spot_at(hand, position)
+
+
+def _skipped(hand: Hand, target: Target, span: Span) -> Spot:
+    nth = max(target.nth, 1)
+    if nth > len(hand.skipped):
+        raise Stuck("wrong-place", span, wanted=Kind("skipped"))
+    position = hand.skipped[nth - 1]
+    if not target.nth:
+        # "in skipped st" takes them in order: the next time it is the next of them.
+        hand.skipped = hand.skipped[1:]
+    return _spot_at(hand, position)
+
+
+def _marked(hand: Hand, target: Target, span: Span) -> Spot:
+    position = hand.met_marks.get(target.name, -1)
+    if position < 0:
+        raise Stuck("unknown-marker", span, name=target.name)
+    hand.saw(hand.edge.length)
+    jump(hand, position, span)
+    return _spot_at(hand, position)
+
+
+def _ring(hand: Hand, target: Target, span: Span) -> Spot:
+    if not hand.ring:
+        raise Stuck("wrong-place", span, wanted=Kind("ring"))
+    hand.in_ring = True
+    return Spot("ring", 0)
+
+
+def _not_yet(hand: Hand, target: Target, span: Span) -> Spot:
+    raise Stuck("not-in-this-edition", span, what=target.how)
+
+
+SINGLE: dict[str, Callable[[Hand, Target, Span], Spot]] = {
+    "next": _next,
+    "same": _same,
+    "first": _first,
+    "last": _last,
+    "top": _top,
+    "chain of": _chain_of,
+    "hook": _hook,
+    "nth": _nth,
+    "skipped": _skipped,
+    "marked": _marked,
+    "ring": _ring,
+    "base": _not_yet,
+    "next skipped": _not_yet,
+}
+
+
+# ----------------------------------------------------------------- several places
+
+SEVERAL = ("each next", "each", "each last", "each skipped", "each unworked")
+
+
+def one_of(target: Target) -> Target:
+    """The target of each single place of several."""
+    if target.how == "each skipped":
+        return replace(target, how="skipped", nth=0)
+    return replace(target, how="next", scope=None)
+
+
+def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
+    """The position at which a scope ends: nothing at or past it is worked."""
+    if scope.how == "end":
+        return hand.end
+    if scope.how == "last":
+        wanted = _wanted(scope.kind)
+        keep = hand.number(scope.n)
+        total = hand.edge.before(hand.optional, wanted)
+        hand.saw(hand.edge.length)
+        if keep <= 0:
+            return hand.end
+        if keep > total - hand.edge.before(hand.here(), wanted):
+            raise Stuck("edge-ran-out", span)
+        return hand.edge.nth(total - keep, wanted)
+    if scope.how == "marked":
+        position = hand.met_marks.get(scope.name, -1)
+        if position < hand.here():
+            raise Stuck("unknown-marker", span, name=scope.name)
+        return position
+    return _to_next(hand, scope, span)
+
+
+def _to_next(hand: Hand, scope: Scope, span: Span) -> int:
+    kind = scope.kind
+    if kind.what == "sp":
+        found = hand.peek_space(kind.chains)
+        if found < 0:
+            raise Stuck("no-such-space", span, chains=kind.chains, none=False)
+        return found
+    found = hand.find(hand.here(), lambda place: takes_stitch(place) and kind_matches(kind, place))
+    if found < 0 or found >= hand.end:
+        raise Stuck("edge-ran-out", span)
+    return found
+
+
+def post_of(target: Target | None, stitch: Stitch) -> bool:
+    """Whether a stitch goes around its place: said so, or made so."""
+    return bool(stitch.post) or (target is not None and target.post)

@@ -1,0 +1,240 @@
+"""One row: meet the edge, work the items, see what is left over, hold it against what is stated."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from typing import NamedTuple
+
+from loopwright.ir import items as ir
+from loopwright.ir.fabric import Fact, Place, WorkedRow
+from loopwright.ir.items import Item, Kind
+from loopwright.ir.numbers import CannotReckon, whole
+from loopwright.ir.pattern import OwnStitch, Row, Stated
+from loopwright.ir.runs import Builder, Runs
+from loopwright.work.doing import Doing
+from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch
+from loopwright.work.placing import _wanted
+from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
+from loopwright.work.repeating import Cut, Endless, TooLong
+
+
+class Meeting(NamedTuple):
+    """How a row meets its edge. ``names`` are the counts in this size and the row's number under
+    its name; ``marks`` where the row below left markers, on the edge as met."""
+
+    below: Runs[Place]
+    ring: bool
+    turned: bool
+    wrong_side: bool
+    yarn: str
+    size: int
+    names: Mapping[str, Fraction | int]
+    marks: Mapping[str, int]
+    label: str
+    number: int
+    line: int
+
+
+class Outcome(NamedTuple):
+    """A row as worked, its facts (the first of each kind of slip only), and what the hand left:
+    ``stated`` are the stated counts with values, ``marks`` positions on the edge it leaves."""
+
+    row: WorkedRow
+    facts: tuple[Fact, ...]
+    stated: tuple[tuple[Kind, int], ...] | None
+    joined: bool
+    turn: bool | None
+    marks: Mapping[str, int]
+    hand: Hand
+
+
+def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str) -> Outcome:
+    """Work a row once."""
+    is_round = row.is_round and manner != "flat"
+    hand = Hand(
+        meeting.below,
+        ring=meeting.ring,
+        is_round=is_round,
+        yarn=meeting.yarn,
+        size=meeting.size,
+        names=meeting.names,
+    )
+    hand.met_marks = meeting.marks
+    hand.uses_ring = uses_ring(row.items)
+    try:
+        _moved(hand, row, owns)
+    except (CannotReckon, Stuck, Cut, Endless, TooLong) as stop:
+        _stopped(hand, row, stop)
+    else:
+        if not hand.faults:
+            _left_over(hand, row)
+    if manner in ("rounds", "turned") and is_round and not hand.joined and not hand.faults:
+        hand.fault("not-closed", _end_of(row))
+    return _outcome(row, meeting, hand)
+
+
+def _end_of(row: Row) -> ir.Span:
+    last = row.items[-1].span if row.items else row.span
+    return last
+
+
+def _moved(hand: Hand, row: Row, owns: dict[str, OwnStitch]) -> None:
+    """Work the items; a `move to` at the start first finds the new first place."""
+    doing = Doing(hand, owns)
+    for index, item in enumerate(row.items):
+        if isinstance(item, ir.Move) and not hand.started:
+            move(hand, item)
+            continue
+        following = row.items[index + 1] if index + 1 < len(row.items) else None
+        doing.item(item, following)
+
+
+def move(hand: Hand, item: ir.Move) -> None:
+    """Slip stitch along to a new first place: what is passed comes last."""
+    kind = item.target.kind
+    span = item.span
+    hand.saw(hand.edge.length)
+    if item.target.how == "nth" and kind.what != "sp":
+        done = hand.edge.before(hand.pos, takes_stitch)
+        position = hand.edge.nth(done + item.target.nth - 1, takes_stitch)
+    elif item.target.how == "marked":
+        position = hand.met_marks.get(item.target.name, -1)
+    else:
+        wanted = hand._space_wanted(kind.chains) if kind.what == "sp" else _wanted(kind)
+        position = hand.edge.find(hand.pos, wanted)
+        for _ in range(max(item.target.nth, 1) - 1):
+            position = hand.edge.find(position + 1, wanted) if position >= 0 else -1
+    if position < 0:
+        kind_of = "no-such-space" if kind.what == "sp" else "edge-ran-out"
+        raise Stuck(kind_of, span, chains=kind.chains, none=True)
+    edge = hand.edge
+    if hand.is_round:
+        out: Builder[Place] = Builder()
+        out.extend(edge.slice(position, edge.length))
+        out.extend(edge.slice(0, position))
+        hand.edge = out.done()
+        hand.optional = edge.length - position
+    else:
+        hand.edge = edge.slice(position, edge.length)
+        hand.end = hand.optional = hand.ran_from = hand.edge.length
+    hand.moved = position
+    hand.same = 0
+    hand.at_moved = True
+
+
+def uses_ring(items: tuple[Item, ...]) -> bool:
+    """Whether a row works into the ring itself."""
+    for item in items:
+        target = getattr(item, "target", None)
+        if target is not None and target.how == "ring":
+            return True
+        inner = getattr(item, "items", None)
+        if inner and uses_ring(inner):
+            return True
+    return False
+
+
+def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
+    if isinstance(stop, Cut):
+        stop = stop.stuck
+    if isinstance(stop, Stuck):
+        values = dict(stop.values)
+        if stop.kind == "edge-ran-out":
+            values.setdefault("have", hand.edge.before(hand.optional, takes_stitch))
+        hand.fault(stop.kind, stop.span, **values)
+    elif isinstance(stop, CannotReckon):
+        hand.fault(stop.code, row.span, value=stop.value)
+    else:
+        hand.fault("not-in-this-edition", row.span, what="too long")
+
+
+def _left_over(hand: Hand, row: Row) -> None:
+    if hand.in_ring and hand.edge.length and hand.edge.run_at(0)[0].what == "ch":
+        return
+    stitches = hand.left_of(takes_stitch)
+    spaces = hand.left_of(is_space)
+    if hand.beside:
+        stitches = 0
+    elif hand.is_round and not stitches:
+        spaces = 0
+    if stitches or spaces:
+        have = hand.edge.before(hand.optional, takes_stitch)
+        hand.fault(
+            "places-left-over",
+            _end_of(row),
+            left=stitches,
+            spaces=spaces,
+            have=have,
+            hooked=hand.hooked,
+            places=_what_places(hand.edge),
+        )
+
+
+def _what_places(edge: Runs[Place]) -> str:
+    kinds = {place.what for place in edge.tally()}
+    if kinds == {"ch"}:
+        return "ch"
+    return "end" if kinds == {"end"} else "st"
+
+
+def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
+    made = hand.out.done()
+    counts = counts_of(made)
+    stated, differs = _stated(row.stated, counts, hand)
+    if differs:
+        if hand.faults:
+            first = hand.faults[0]
+            hand.faults[0] = first._replace(values=(*first.values, ("differs", differs)))
+        else:
+            assert row.stated is not None
+            hand.fault("count-differs", row.stated.span, differs=differs)
+    worked = WorkedRow(
+        meeting.line,
+        meeting.label,
+        meeting.number,
+        row.is_round,
+        made,
+        hand.edge,
+        edge_of(made),
+        counts,
+        meeting.turned,
+        meeting.wrong_side,
+        hand.moved,
+        hand.in_ring,
+        tuple(hand.spans),
+        tuple((span, n) for span, n in hand.repeats.items() if n is not None),
+        tuple(hand.spreads.items()),
+    )
+    facts = tuple(fact._replace(row=meeting.label) for fact in hand.faults[:1])
+    turn = hand.turned if hand.turned or hand.no_turn else None
+    return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand)
+
+
+def _stated(
+    stated: Stated | None, counts: tuple[tuple[Kind, int], ...], hand: Hand
+) -> tuple[tuple[tuple[Kind, int], ...] | None, tuple[tuple[Kind, int, int], ...]]:
+    """The stated counts with values in this size, and those that differ: (kind, stated, made)."""
+    if stated is None:
+        return None, ()
+    values: list[tuple[Kind, int]] = []
+    differs: list[tuple[Kind, int, int]] = []
+    made = hand.out.done()
+    without = frozenset(one.kind.own for one in stated.counts if one.kind.what == "own")
+    for one in stated.counts:
+        if one.sizes is not None and hand.size not in one.sizes:
+            continue
+        try:
+            n = whole(one.n, hand.size, hand.names)
+        except CannotReckon as error:
+            hand.fault(error.code, one.span, value=error.value)
+            continue
+        found = count_of(counts, one.kind, made, without)
+        if one.kind.what == "st" and stated.counting == "ch":
+            found += count_of(counts, Kind("ch"), made, without)
+        if one.kind.what == "st" and stated.counting == "no turning":
+            found -= not_counting_turning(made)
+        values.append((one.kind, n))
+        if found != n:
+            differs.append((one.kind, n, found))
+    return tuple(values), tuple(differs)

@@ -1,0 +1,234 @@
+"""One part: its rows one after another, and the lines that repeat them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from loopwright.ir.items import Chain, Change, Item, Mark, Move, Turn
+from loopwright.ir.pattern import Part, RepeatRows, Row, Stated
+from naive.counting import agrees, counts_of, edge_made
+from naive.edges import Beginning, DonePart, Room, beginning, names_ring
+from naive.hands import Hands
+from naive.making import finish, work_items
+from naive.numbers import how_many
+from naive.results import Counts, NaiveFault, NaiveLine, NaivePart, NaiveRow
+from naive.things import FaultError, Spot, Thing
+
+TOO_MANY = 5000
+
+
+@dataclass
+class Entry:
+    """A row that can be repeated: what it says, and what its number is called for braces."""
+
+    row: Row
+    names: dict[str, int]
+
+
+class PartWork:
+    """A part in the making."""
+
+    def __init__(self, part: Part, room: Room, gauge_rows: Fraction | None) -> None:
+        self.part = part
+        self.room = room
+        self.gauge_rows = gauge_rows
+        self.out = NaivePart(part.name)
+        self.begin = Beginning([])
+        self.edge: list[Thing] = []
+        self.below: Hands | None = None
+        self.below_is_row = False
+        self.row_ends = 0
+        self.rounds_joined = False
+        self.start_worked: list[Thing] = []
+        self.unworked: list[Thing] = []
+        self.markers: dict[str, Thing] = {}
+        self.by_number: dict[int, Entry] = {}
+        self.history: list[Entry] = []
+        self.next_number = 0
+
+    def work(self) -> NaivePart:
+        """Work the part as far as it goes."""
+        label = ""
+        try:
+            self.begin = beginning(self.part.start, self.room)
+            self.edge = self.begin.edge
+            self.below_is_row = self.begin.of_row
+            self.row_ends = int(self.part.start.what == "foundation")
+            for index, line in enumerate(self.part.lines):
+                label = getattr(line, "label", "")
+                if isinstance(line, Row):
+                    self._row_line(index, line)
+                elif isinstance(line, RepeatRows):
+                    self._repeat_line(index, line)
+        except FaultError as fault:
+            self.out.fault = NaiveFault(fault.kind, label)
+        self.out.row_count = len(self.out.rows)
+        return self.out
+
+    def done(self) -> DonePart:
+        """The edges it offers to other parts."""
+        ends = self.row_ends
+        return DonePart(self.edge, self.below_is_row, ends, self.start_worked, self.unworked)
+
+    # ---------------------------------------------------------------- lines
+
+    def _row_line(self, index: int, row: Row) -> None:
+        if row.sizes is not None and self.room.size not in row.sizes:
+            return
+        numbers = [n for first, last in row.numbers for n in range(first, last + 1)]
+        before = len(self.out.rows)
+        for k, number in enumerate(numbers or [0]):
+            entry = self._entry(row, k, number)
+            hands = self._work_row(index, entry)
+            self.history.append(entry)
+            if number:
+                self.by_number[number] = entry
+                self.next_number = number + 1
+            if row.stated is not None:
+                self._stated(hands, row.stated, entry)
+        self._line(index, before)
+
+    def _entry(self, row: Row, k: int, number: int) -> Entry:
+        if row.as_row is not None:
+            first, last = row.as_row
+            return self.by_number[first + k % (last - first + 1)]
+        return Entry(row, {row.variable: number} if row.variable else {})
+
+    def _repeat_line(self, index: int, line: RepeatRows) -> None:
+        entries = self._repeated(line)
+        before = len(self.out.rows)
+        hands = self.below
+        for k in range(TOO_MANY):
+            if self._enough(line, k, len(entries)):
+                break
+            entry = entries[k % len(entries)]
+            hands = self._work_row(index, entry)
+            self.history.append(entry)
+            if line.how == "more" and self.next_number:
+                self.by_number[self.next_number] = entry
+                self.next_number += 1
+        else:
+            raise FaultError("never")
+        if line.stated is not None and hands is not None:
+            self._stated(hands, line.stated, None)
+        self._line(index, before)
+
+    def _repeated(self, line: RepeatRows) -> list[Entry]:
+        if line.count:
+            return self.history[-line.count :]
+        return [self.by_number[n] for n in range(line.first, line.last + 1)]
+
+    def _enough(self, line: RepeatRows, worked: int, each: int) -> bool:
+        """Whether a repeat line has been worked as often as it says."""
+        if line.how == "length":
+            assert self.gauge_rows is not None
+            rows = line.lengths[self.room.size] * self.gauge_rows
+            return len(self.out.rows) >= int(rows + Fraction(1, 2))
+        assert line.n is not None
+        n = how_many(line.n, self.room.size, self.room.names)
+        if line.how == "more":
+            return worked >= n * each
+        if line.how == "rows":
+            return len(self.out.rows) >= n
+        return bool(self.out.rows) and self.out.rows[-1].counts["sts"] == n
+
+    def _stated(self, hands: Hands, stated: Stated, entry: Entry | None) -> None:
+        if entry is not None:
+            hands.names = {**self.room.names, **entry.names}
+        if not agrees(hands, stated):
+            raise FaultError("count-differs")
+
+    def _line(self, index: int, before: int) -> None:
+        rows = self.out.rows
+        counts: Counts = rows[-1].counts if rows else {}
+        self.out.lines.append(NaiveLine(index, counts, len(rows) - before))
+
+    # ---------------------------------------------------------------- one row
+
+    def _work_row(self, index: int, entry: Entry) -> Hands:
+        row = entry.row
+        hands = self._take_up(entry)
+        work_items(hands, row.items)
+        finish(hands)
+        if row.is_round and self.part.manner in ("rounds", "turned") and not hands.joined:
+            raise FaultError("not-closed")
+        self._put_down(hands, row)
+        places = [thing.places for thing in hands.made if thing.what == "st"]
+        self.out.rows.append(NaiveRow(index, row.label, counts_of(hands), places))
+        return hands
+
+    def _take_up(self, entry: Entry) -> Hands:
+        """Lay the edge below before the hands, the way this row meets it."""
+        row = entry.row
+        first = self.below is None
+        ring = first and self.begin.ring
+        edge = self._met(row)
+        if ring and names_ring(row.items, self.room.owns):
+            edge = []
+        hands = Hands(
+            edge,
+            row.is_round,
+            ring=ring,
+            from_hook=first and self.begin.from_hook,
+            spiral=self.part.manner == "spiral",
+            size=self.room.size,
+            names={**self.room.names, **entry.names},
+            owns=self.room.owns,
+            rows_below=len(self.out.rows),
+            unworked=self.unworked,
+            markers=self.markers,
+            openings=self.room.openings,
+        )
+        if self.below is not None and self.below.joined_space is not None:
+            hands.edge = [self.below.joined_space, *hands.edge[:-1]]
+            hands.moved, hands.last = True, Spot("sp", 0)
+        return hands
+
+    def _met(self, row: Row) -> list[Thing]:
+        both = self.part.manner == "turned" and row.is_round and self.below is not None
+        turned = (self.below_is_row and not row.is_round) or (both and not self.below_is_row)
+        for said in (self.below.turn_last if self.below else None, first_turn(row.items)):
+            turned = turned if said is None else said
+        if not turned:
+            return list(self.edge)
+        if row.is_round and self.below is not None and self.below.joined:
+            return [*self.edge[:1], *reversed(self.edge[1:])]
+        return list(reversed(self.edge))
+
+    def _put_down(self, hands: Hands, row: Row) -> None:
+        """What the row leaves becomes the edge of the next."""
+        if self.below is None:
+            self._keep_start(hands)
+        made = edge_made(hands.made)
+        if self.part.manner == "spiral" and row.is_round:
+            made = hands.left + made
+        else:
+            self.unworked += hands.left
+        self.edge = made
+        self.below = hands
+        self.below_is_row = not row.is_round
+        self.row_ends += not row.is_round
+
+    def _keep_start(self, hands: Hands) -> None:
+        start = self.begin.edge
+        if self.part.start.what != "chain":
+            self.start_worked = list(start)
+            return
+        worked = [t for t, s in zip(hands.edge, hands.status, strict=True) if s == "worked"]
+        original = set(map(id, start))
+        counts = [thing for thing in hands.made if thing.turning]
+        self.start_worked = [Thing("ch") for _ in counts]
+        self.start_worked += [thing for thing in worked if id(thing) in original]
+
+
+def first_turn(items: tuple[Item, ...]) -> bool | None:
+    """A `turn` or `do not turn` before anything is worked."""
+    for item in items:
+        if isinstance(item, Turn):
+            return item.turned
+        if not isinstance(item, (Change, Mark, Move)) and (
+            not isinstance(item, Chain) or item.counts_as is not None
+        ):
+            return None
+    return None

@@ -1,0 +1,44 @@
+"""A whole pattern in one size, part by part."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from loopwright.ir.pattern import Part, Pattern, Start
+from naive.edges import Room
+from naive.part import PartWork
+from naive.results import NaiveResult
+
+
+def work_pattern(pattern: Pattern, size: int) -> NaiveResult:
+    """Make every stitch of a pattern in one size."""
+    names = {count.name: count.values[size] for count in pattern.counts}
+    room = Room(size, names, {own.name: own for own in pattern.stitches})
+    result = NaiveResult(size)
+    for part in pattern.parts:
+        if not stands(part, room):
+            continue
+        work = PartWork(part, room, gauge_rows(pattern, part))
+        result.parts[part.name] = work.work()
+        if work.out.fault is None:
+            room.parts[part.name] = work.done()
+    return result
+
+
+def gauge_rows(pattern: Pattern, part: Part) -> Fraction | None:
+    """Rows to the millimetre, where the part's gauge tells."""
+    for gauge in pattern.gauges:
+        if gauge.name == part.gauge and gauge.rows is not None:
+            return gauge.rows / gauge.over
+    return None
+
+
+def stands(part: Part, room: Room) -> bool:
+    """Whether everything that a part begins on was made without a fault."""
+    starts: list[Start] = [part.start, *part.start.then]
+    for start in starts:
+        for edge in start.edges:
+            known = room.openings if edge.what == "opening" else room.parts
+            if edge.part not in known:
+                return False
+    return True

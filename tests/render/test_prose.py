@@ -1,0 +1,657 @@
+"""Prose: every kind of line in words. What is expected is written out by hand.
+
+Patterns are lowered from the notation; what the work would have found (how often a bracket was
+worked, what stitches went into) is put in by hand, so that these tests stand on the prose alone.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Mapping
+from dataclasses import replace
+from fractions import Fraction
+from typing import get_args
+
+import pytest
+
+from loopwright.ir.checked import Checked
+from loopwright.ir.fabric import Fabric, LineResult, Made, WorkedPart, WorkedRow
+from loopwright.ir.items import ANY_STITCH, Item
+from loopwright.ir.pattern import Pattern
+from loopwright.ir.runs import Runs, runs_of
+from loopwright.lower import lower
+from loopwright.render.prose import Document, Entries, Paragraph, Step, Steps, Table, prose
+from loopwright.render.prose.cautions import caution
+from loopwright.render.prose.items import SAY
+from loopwright.render.prose.lengths import both, quarters
+from loopwright.render.prose.texts import per_size
+from loopwright.render.prose.words import across, listing, many, ordinal, plain
+from loopwright.source import Span
+from loopwright.syntax.lines import read_lines
+
+Times = Mapping[str, tuple[int, ...]]
+
+
+def lowered(text: str) -> Pattern:
+    made = lower(read_lines(text), len(text))
+    assert made.pattern is not None, made.diagnostics
+    assert made.whole, made.diagnostics
+    return made.pattern
+
+
+def checked(
+    text: str,
+    times: Times | None = None,
+    into: Mapping[str, str] | None = None,
+    lines: Mapping[int, tuple[tuple[int, int, int], ...]] | None = None,
+    spreads: Mapping[str, tuple[Runs[int], ...]] | None = None,
+    turning: bool = False,
+) -> Checked:
+    """A pattern of one part with what the work would have found.
+
+    ``times``, ``into`` and ``spreads`` are keyed by the text of the item; ``lines`` gives for a
+    line (rows worked, rows after it, stitches) in each size.
+    """
+    pattern = lowered(text)
+    fabrics = []
+    for size in range(len(pattern.sizes)):
+        spans = [at(text, words) for words in (into or {})]
+        made = [Made("st", into=what, item=n) for n, what in enumerate((into or {}).values())]
+        if turning:
+            made.append(Made("turn", chains=1, item=len(spans)))
+            spans.append(Span(0, 0))
+        row = WorkedRow(
+            0, "row 1", 1, False, runs_of(made), Runs(()), Runs(()), (), False, False,
+            spans=tuple(spans),
+            repeats=tuple((at(text, words), found[size]) for words, found in (times or {}).items()),
+            spreads=tuple((at(text, words), runs[size]) for words, runs in (spreads or {}).items()),
+        )  # fmt: skip
+        results = tuple(
+            LineResult(line, "", ((ANY_STITCH, found[size][2]),), None, *found[size][:2])
+            for line, found in (lines or {}).items()
+        )
+        parts = tuple(_part(part.name, row, results) for part in pattern.parts)
+        fabrics.append(Fabric(size, parts, (), 0, 0))
+    return Checked(pattern, tuple(fabrics))
+
+
+def _part(name: str, row: WorkedRow, results: tuple[LineResult, ...]) -> WorkedPart:
+    empty = Runs(())
+    return WorkedPart(
+        name, empty, False, False, (((row,), 1),), results, empty, 1, empty, empty
+    )  # fmt: skip
+
+
+def at(text: str, words: str) -> Span:
+    start = text.index(words)
+    return Span(start, start + len(words))
+
+
+def steps_of(document: Document) -> list[Step]:
+    return [
+        step
+        for section in document.sections
+        for block in section.blocks
+        if isinstance(block, Steps)
+        for step in block.steps
+    ]
+
+
+def paragraphs(document: Document) -> list[str]:
+    return [
+        block.text
+        for section in document.sections
+        for block in section.blocks
+        if isinstance(block, Paragraph)
+    ]
+
+
+def entries(document: Document, heading: str) -> dict[str, str]:
+    for section in document.sections:
+        if section.heading == heading:
+            return {
+                name: text
+                for block in section.blocks
+                if isinstance(block, Entries)
+                for name, text in block.pairs
+            }
+    return {}
+
+
+HEAD = "pattern: Groyne Cloth\nterms: UK\n"
+PART = "part cloth: flat\nstart: ch 21\n"
+
+
+def told(row: str, terms: str = "UK", head: str = HEAD, **found: object) -> str:
+    """The text of the last row of a part."""
+    text = f"{head}{PART}{row}\n"
+    steps = steps_of(prose(checked(text, **found), terms))  # type: ignore[arg-type]
+    return steps[-1].text
+
+
+def test_words() -> None:
+    assert across(["28", "32", "36"]) == "28 (32, 36)"
+    assert across(["4", "4", "4"]) == "4"
+    assert listing(["a", "b", "c"]) == "a, b and c"
+    assert [ordinal(n) for n in (1, 2, 3, 4, 11, 12, 13, 21, 102)] == [
+        "1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "102nd",
+    ]  # fmt: skip
+    assert [many(word) for word in ("st", "ch-2 sp", "ch", "bobble", "berry")] == [
+        "sts", "ch-2 sps", "ch", "bobbles", "berries",
+    ]  # fmt: skip
+
+
+def test_lengths_in_both_measures() -> None:
+    # 50 mm are 1.97 in, 60 are 2.36, 70 are 2.76: to the quarter 2, 2 1/4, 2 3/4.
+    assert both([Fraction(50), Fraction(60), Fraction(70)], "cm") == (
+        "5 (6, 7) cm / 2 (2¼, 2¾) in"
+    )
+    # 20 in are 50.8 cm: to the half centimetre 51.
+    assert both([Fraction(508)], "in") == "20 in / 51 cm"
+    assert quarters(Fraction(127, 10)) == "½"
+    assert plain(Fraction(9, 2)) == "4.5"
+    assert plain(Fraction(1, 3)) == "0.33"
+
+
+def test_values_of_free_text_share_their_unit() -> None:
+    assert per_size(("15 cm", "18 cm", "21 cm")) == "15 (18, 21) cm"
+    assert per_size(("15 cm", "15 cm")) == "15 cm"
+    assert per_size(("28", "32", "36")) == "28 (32, 36)"
+
+
+@pytest.mark.parametrize(
+    ("row", "expected"),
+    [
+        ("tr", "1 tr in next st."),
+        ("5 tr", "1 tr in each of next 5 sts."),
+        ("2 tr in next st", "2 tr in next st."),
+        ("2 tr in each of next 4 sts", "2 tr in each of next 4 sts."),
+        ("tr in each st across", "1 tr in each st across."),
+        ("dc in each st to next ch-2 sp", "1 dc in each st to next ch-2 sp."),
+        ("tr in each tr", "1 tr in each tr."),
+        ("tr in each st to last 3 sts", "1 tr in each st to last 3 sts."),
+        ("3 tr in same st", "3 tr in same st."),
+        ("tr in first st, tr in last st", "1 tr in first st, 1 tr in last st."),
+        ("12 dc in ring", "12 dc in ring."),
+        ("2 dc in next row end", "2 dc in next row end."),
+        ("2 dc in each of next 7 row ends", "2 dc in each of next 7 row ends."),
+        ("3 tr in next ch-2 sp", "3 tr in next ch-2 sp."),
+        ("3 tr in next gap", "3 tr in next gap."),
+        ("dc in 2nd ch from hook", "1 dc in 2nd ch from hook."),
+        ("miss 3 ch as tr", "Miss first 3 ch (counts as 1 tr)."),
+        ("miss 4 ch as (tr, ch 1)", "Miss first 4 ch (counts as 1 tr and 1 ch)."),
+        ("tr in top of ch-3", "1 tr in top of ch-3."),
+        ("tr in 3rd ch of next ch-5 sp", "1 tr in 3rd ch of next ch-5 sp."),
+        ("tr in base of first ch-5", "1 tr in base of first ch-5."),
+        ("fptr around next fptr", "1 fptr around next fptr."),
+        ("fptr around each of next 2 sts", "1 fptr around each of next 2 sts."),
+        ("fptr", "1 fptr around next st."),
+        ("3 bptr", "1 bptr around each of next 3 sts."),
+        ("miss 1 st, tr, tr in skipped st", "Miss next st, 1 tr in next st, 1 tr in missed st."),
+        ("fptr around 3rd skipped st", "1 fptr around 3rd missed st."),
+        ("2 fptr around 2 skipped sts", "2 fptr around each of 2 missed sts."),
+        ("tr in next skipped st of row 2", "1 tr in next missed st of row 2."),
+        ("dc in next st 2 rows below", "1 dc in next st 2 rows below."),
+        ("tr in next ch-6 sp of row 1", "1 tr in next ch-6 sp of row 1."),
+        ("4 htr blo", "1 htr blo in each of next 4 sts."),
+        ("dc flo in each st across", "1 dc flo in each st across."),
+        ("2 htr third loop", "1 htr in third loop of each of next 2 sts."),
+        ("tr2tog", "Tr2tog over next 2 sts."),
+        ("2 dc3tog", "[dc3tog over next 3 sts] 2 times."),
+        ("tog(fptr, tr)", "Fptr and tr tog over next 2 sts."),
+        ("dc inc", "2 dc in next st."),
+        ("6 dc inc", "2 dc in each of next 6 sts."),
+        ("dc dec", "Dc2tog over next 2 sts."),
+        ("3 dc dec", "[dc2tog over next 2 sts] 3 times."),
+        ("(2 tr, ch 1, 2 tr) in next st", "(2 tr, ch 1, 2 tr) in next st."),
+        ("(dc, ch 1) in first st as tr", "(1 dc, ch 1) in first st (counts as 1 tr)."),
+        ("[dc, 2 tr] 4 times", "[1 dc in next st, 1 tr in each of next 2 sts] 4 times."),
+        ("[dc, ch 2 ** 3 tr] 6 times", "[1 dc in next st, ch 2 ** 1 tr in each of next 3 sts] "
+         "6 times, ending last repeat at **."),
+        ("ch 3 as tr", "Ch 3 (counts as 1 tr)."),
+        ("ch 4 as (tr, ch 1)", "Ch 4 (counts as 1 tr and 1 ch)."),
+        ("miss 2 sts", "Miss next 2 sts."),
+        ("miss next ch-1 sp", "Miss next ch-1 sp."),
+        ("5-tr bobble", "5-tr bobble in next st."),
+        ("3-htr puff in next ch-1 sp", "3-htr puff in next ch-1 sp."),
+        ("2 5-tr popcorn in next sp", "2 popcorns of 5 tr in next sp."),
+        ("ch-3 picot", "Ch-3 picot."),
+        ("4 crab dc", "1 crab dc in each of next 4 sts."),
+        ("join", "Join."),
+        ("join with tr", "Join with 1 tr (this closes the last sp)."),
+        ("tr, turn", "1 tr in next st, turn."),
+        ("tr, do not turn", "1 tr in next st, do not turn."),
+        ("move to next ch-2 sp", "Sl st along to next ch-2 sp."),
+        ("move to 5th st", "Sl st along to 5th st from here."),
+        ("leave 4 unworked", "Leave next 4 sts unworked."),
+        ("leave the rest unworked", "Leave the rest unworked."),
+        ("dc in each of 4 unworked sts", "1 dc in each of 4 sts left unworked."),
+        ("opening thumb over 4 sts", "Ch 4, miss next 4 sts for the thumb opening."),
+        ("opening thumb over 4 sts with ch 6", "Ch 6, miss next 4 sts for the thumb opening."),
+        ("tr, mark tip", "1 tr in next st, place marker tip in the st just made."),
+        ("tr in marked tip", "1 tr in st with marker tip."),
+        ("tr, other side", "1 tr in next st, go on along the other side of the starting ch."),
+    ],
+)  # fmt: skip
+def test_items(row: str, expected: str) -> None:
+    assert told(f"row 1: {row}") == expected
+
+
+def test_every_kind_of_item_can_be_said() -> None:
+    assert set(get_args(Item)) == set(SAY)
+
+
+def test_the_reader_s_terms() -> None:
+    row = "row 1: miss 2 sts, tr2tog, [htr] 3 times, dtr in skipped st"
+    assert told(row, "UK") == (
+        "Miss next 2 sts, tr2tog over next 2 sts, 1 htr in each of next 3 sts, 1 dtr in missed st."
+    )
+    assert told(row, "US") == (
+        "Skip next 2 sts, dc2tog over next 2 sts, 1 hdc in each of next 3 sts, 1 tr in skipped st."
+    )
+
+
+def test_a_bracket_is_told_with_how_often_it_was_worked() -> None:
+    head = HEAD + "sizes: child (woman, man)\n"
+    bracket = "[tr in each of next 3 tr, fptr around next fptr] around"
+    assert told(f"round 3: ch 2, {bracket}, join", head=head, times={bracket: (7, 8, 9)}) == (
+        "Ch 2, [1 tr in each of next 3 tr, 1 fptr around next fptr] 7 (8, 9) times, join."
+    )
+
+
+def test_a_bracket_without_one_number_keeps_its_word() -> None:
+    text = HEAD + "part cap: in rounds\nstart: magic ring\nround 1: 6 dc in ring, join\n"
+    text += "rounds 2-3: [dc inc, dc] around, join\n"
+    made = checked(text, times={"[dc inc, dc] around": (3,)})
+    part = made.fabrics[0].parts[0]
+    row = part.rows[0][0][0]
+    again = replace(row, repeats=((row.repeats[0][0], 4),))
+    fabric = replace(made.fabrics[0], parts=(replace(part, rows=(((row, again), 1),)),))
+    document = prose(Checked(made.pattern, (fabric,)), "UK")
+    assert steps_of(document)[-1].text == (
+        "[2 dc in next st, 1 dc in next st] around, join."
+    )
+
+
+def test_a_bracket_of_one_stitch_needs_no_bracket() -> None:
+    assert told("row 2: dc, [tr] to last st, dc", times={"[tr] to last st": (18,)}) == (
+        "1 dc in next st, 1 tr in each of next 18 sts, 1 dc in next st."
+    )
+    assert told("row 2: [dc inc] across", times={"[dc inc] across": (6,)}) == (
+        "2 dc in each of next 6 sts."
+    )
+
+
+def test_what_stitches_went_into_is_named() -> None:
+    row = "row 1: dc in 2nd ch from hook, 19 dc"
+    assert told(row, into={"19 dc": "ch"}) == (
+        "1 dc in 2nd ch from hook, 1 dc in each of next 19 ch."
+    )
+    assert told("row 1: 19 dc", into={"19 dc": "end"}) == "1 dc in each of next 19 row ends."
+    assert told("row 1: tr2tog", into={"tr2tog": "ch"}) == "Tr2tog over next 2 ch."
+
+
+def test_numbers_per_size_and_nought() -> None:
+    head = HEAD + "sizes: small (large)\ncount edge: 10 (12)\n"
+    assert told("row 2: edge tr, 0 dc, {edge - 9} tr", head=head) == (
+        "1 tr in each of next 10 (12) sts, 1 tr in each of next 1 (3) sts."
+    )
+    assert told("row 2: 3 (3) tr, 0 (1) dc", head=head.replace("count", "# count")) == (
+        "1 tr in each of next 3 sts, 1 dc in each of next 0 (1) sts."
+    )
+
+
+def test_evenly_is_spelled_out_once_where_sizes_agree() -> None:
+    # 6 in 4 row ends: 2, 1, 2, 1.
+    spread: Runs[int] = Runs(((runs_of([2, 1]), 2),))
+    words = "6 dc evenly"
+    found = told(f"row 1: {words}", into={words: "end"}, spreads={words: (spread,)})
+    assert found == (
+        "6 dc evenly over the whole edge: [2 dc in next row end, 1 dc in next row end] 2 times."
+    )
+
+
+def test_evenly_is_set_out_for_each_size_where_they_differ() -> None:
+    text = f"{HEAD}sizes: small (large)\n{PART}row 2: inc 2 dc evenly\n"
+    small: Runs[int] = Runs(((Runs(((1, 4), (2, 1))), 2),))
+    large: Runs[int] = Runs(((1, 6), (2, 1), (1, 5), (2, 1)))
+    step = steps_of(prose(checked(text, spreads={"inc 2 dc evenly": (small, large)}), "UK"))[-1]
+    assert step.text == "1 dc in each st, increasing 2 evenly (spaced as below)."
+    assert step.details == (
+        "Small: [1 dc in each of next 4 sts, 2 dc in next st] 2 times.",
+        "Large: 1 dc in each of next 6 sts, 2 dc in next st, 1 dc in each of next 5 sts, "
+        "2 dc in next st.",
+    )
+
+
+def test_labels_and_sizes_only() -> None:
+    text = f"""{HEAD}sizes: small (medium, large)
+{PART}setup row (RS): dc in each ch across
+rows 2-5: 3 dc = 20 sts
+rows 7, 9 and 11 (WS): dc
+row 6 (large only): [dc] 4 times = 4 sts
+row 8 (small, large only): 2 (3, 4) dc = 2 (3, 4) sts
+next row: as rows 2-3
+"""
+    steps = steps_of(prose(checked(text), "UK"))[1:]
+    assert [step.label for step in steps] == [
+        "Setup row (RS)",
+        "Rows 2-5",
+        "Rows 7, 9 and 11 (WS)",
+        "Row 6 (size large only)",
+        "Row 8 (sizes small and large only)",
+        "Next row",
+    ]
+    assert steps[3].count == "4 sts."
+    assert steps[4].text == "1 dc in each of next 2 (4) sts."
+    assert steps[4].count == "2 (4) sts."
+    assert steps[5].text == "Work as rows 2-3."
+
+
+def test_rows_that_use_their_number_are_told_one_by_one() -> None:
+    text = HEAD + "part disc: in a spiral\nstart: magic ring\nround 1: 6 dc in ring = 6 sts\n"
+    text += "rounds 2-4 as r: [{r - 2} dc, dc inc] 6 times = {6 * r} sts\n"
+    steps = steps_of(prose(checked(text), "UK"))[2:]
+    assert [(step.label, step.text, step.count) for step in steps] == [
+        ("Round 2", "2 dc in each of next 6 sts.", "12 sts."),
+        ("Round 3", "[1 dc in next st, 2 dc in next st] 6 times.", "18 sts."),
+        ("Round 4", "[1 dc in each of next 2 sts, 2 dc in next st] 6 times.", "24 sts."),
+    ]
+
+
+def test_a_long_range_gives_the_arithmetic() -> None:
+    text = HEAD + "part disc: in a spiral\nstart: magic ring\nround 1: 6 dc in ring = 6 sts\n"
+    text += "rounds 2-90 as r: [{r - 2} dc, dc inc] 6 times = {6 * r} sts\n"
+    step = steps_of(prose(checked(text), "UK"))[-1]
+    assert step.label == "Rounds 2-90"
+    assert step.text == (
+        "[1 dc in each of next (r − 2) sts, 2 dc in next st] 6 times. "
+        "Here r is the number of the round."
+    )
+
+
+def test_stated_counts_with_sizes_and_kinds() -> None:
+    text = f"""{HEAD}sizes: small (large)
+stitch mussel: (3 tr, ch 1, 3 tr) in next st, height tr
+{PART}row 1: 3 mussel = 3 mussels, 1 dc, 2 (3) ch-2 sps, 12 ch
+row 2: dc = 41 sts counting ch
+row 3: dc = 13 tr not counting turning ch
+row 4: dc = 64 sts (large)
+row 5: dc = 8 bobbles, 1 st
+"""
+    steps = steps_of(prose(checked(text), "US"))[1:]
+    assert [step.count for step in steps] == [
+        "3 mussels, 1 sc, 2 (3) ch-2 sps, 12 ch.",
+        "41 sts, counting the ch.",
+        "13 dc, not counting the turning ch.",
+        "64 sts (large).",
+        "8 bobbles, 1 st.",
+    ]
+
+
+def test_a_row_without_a_stated_count_prints_what_was_made() -> None:
+    text = f"{HEAD}sizes: small (large)\n{PART}row 1: dc in each ch across\n"
+    made = checked(text, lines={0: ((1, 1, 20), (1, 1, 24))})
+    counted = []
+    for fabric, stitches in zip(made.fabrics, (20, 24), strict=True):
+        part = fabric.parts[0]
+        row = replace(part.rows[0][0][0], counts=((ANY_STITCH, stitches),))
+        counted.append(replace(fabric, parts=(replace(part, rows=(((row,), 1),)),)))
+    document = prose(Checked(made.pattern, tuple(counted)), "UK")
+    assert steps_of(document)[-1].count == "20 (24) sts."
+
+
+REPEATS = """pattern: Tideline Cowl
+terms: UK
+sizes: small (medium, large)
+part cowl: in rounds
+start: ch 60, join into ring
+round 1: dc in each ch around, join = 60 sts
+round 2: tr in each st around, join = 60 sts
+"""
+
+
+@pytest.mark.parametrize(
+    ("line", "results", "expected"),
+    [
+        (
+            "repeat round 2: 2 (3, 4) more times",
+            ((2, 4, 60), (3, 5, 60), (4, 6, 60)),
+            "Repeat round 2 another 2 (3, 4) times: 4 (5, 6) rounds in all.",
+        ),
+        (
+            "repeat last 2 rounds: 0 (1, 2) more times",
+            ((0, 2, 60), (2, 4, 60), (4, 6, 60)),
+            "Repeat the last 2 rounds another 0 (1, 2) times: 2 (4, 6) rounds in all. "
+            "Size small: do not repeat.",
+        ),
+        (
+            "repeat last round: 1 more time",
+            ((1, 3, 60), (1, 3, 60), (1, 3, 60)),
+            "Repeat the last round once more: 3 rounds in all.",
+        ),
+        (
+            "repeat rounds 1-2: until 5 (6, 7) cm",
+            ((4, 6, 60), (6, 8, 60), (8, 10, 60)),
+            "Repeat rounds 1-2 until the cowl measures 5 (6, 7) cm / 2 (2¼, 2¾) in from its "
+            "start (another 2 (3, 4) times, 6 (8, 10) rounds in all at the tension given).",
+        ),
+        (
+            "repeat round 2: until 14 (16, 18) rounds",
+            ((12, 14, 60), (14, 16, 60), (16, 18, 60)),
+            "Repeat round 2 until there are 14 (16, 18) rounds in all (another 12 (14, 16) times).",
+        ),
+        (
+            "repeat rounds 1-2: until 7 rounds",
+            ((5, 7, 60), (5, 7, 60), (5, 7, 60)),
+            "Repeat rounds 1-2 until there are 7 rounds in all (another 5 rounds).",
+        ),
+        (
+            "repeat round 2: until 15 sts",
+            ((9, 11, 15), (9, 11, 15), (9, 11, 15)),
+            "Repeat round 2 until there are 15 sts (another 9 times, 11 rounds in all).",
+        ),
+    ],
+)
+def test_repeat_lines(
+    line: str, results: tuple[tuple[int, int, int], ...], expected: str
+) -> None:
+    document = prose(checked(f"{REPEATS}{line}\n", lines={2: results}), "UK")
+    step = steps_of(document)[-1]
+    assert step.text == expected
+    assert step.count == f"{results[0][2]} sts."
+
+
+def test_starts_seams_and_edges() -> None:
+    text = """pattern: Harbour Bag
+terms: UK
+part base: flat
+start: ch 4, join into ring
+row 1: 12 dc in ring
+seam: last row to start, sl st blo
+part side: in rounds
+start: along row ends of base
+round 1: dc
+seam: last round to row ends of base, 3 sts, opening latch over 5, 22 sts
+gather: last round
+part strap: flat
+start: 30 foundation dc then over next 12 sts of last round of side from 25th st then ch 6
+row 1: opening slot over 2 sts
+part lining: in rounds
+start: through last round of side and start of base
+round 1: dc
+part trim: in rounds
+start: around slot
+round 1: dc
+part border: in rounds
+start: all round base
+round 1: dc
+part flap: flat
+start: unworked of base
+row 1: dc
+"""
+    steps = steps_of(prose(checked(text), "UK"))
+    assert [step.text for step in steps if step.label in ("Start", "Seam", "Gather")] == [
+        "Ch 4, join into a ring with sl st.",
+        "Join the last row to the starting edge with sl st blo, stitch for stitch.",
+        "Work along the row ends of the base.",
+        "Sew the last round to the row ends of the base: join 3 sts, leave 5 sts open (latch), "
+        "join 22 sts.",
+        "Break the yarn with a long end, thread it through the sts of the last round and draw "
+        "it up tight.",
+        "30 foundation dc; then work along the next 12 sts of the last round of the side, from "
+        "its 25th st on; then ch 6.",
+        "Hold the last round of the side and the starting edge of the base together and work "
+        "through both, stitch for stitch.",
+        "Work around the slot opening (its sts, then the other side of its ch).",
+        "Work around all four edges of the base (the last row, the row ends, the start, the "
+        "other row ends).",
+        "Work along the sts left unworked of the base.",
+    ]
+
+
+def test_the_uncounted_chain_is_said_once_a_part() -> None:
+    text = f"{HEAD}{PART}row 1: dc in each ch across\nrow 2: ch 1, dc in each st across\n"
+    with_it = paragraphs(prose(checked(text, turning=True), "UK"))
+    assert any("The turning chain does not count as a stitch." in one for one in with_it)
+    without = paragraphs(prose(checked(text), "UK"))
+    assert not any("does not count" in one for one in without)
+
+
+def test_texts_notes_and_remarks() -> None:
+    text = """pattern: Tideline Cowl
+terms: UK
+sizes: small (large)
+licence: CC BY-SA 4.0
+designer: The harbour circle
+measure height: 20 (22) cm
+about: Worn {height} high, in {tr} and with 2 colours.
+count wrap: 60 (66)
+part cowl: in rounds
+start: ch wrap, join into ring
+round 1: dc in each ch around, join = wrap sts "Mark the first {dc} of {wrap}."
+note: Every round has {wrap} {tr}.
+finish: Weave in the ends.
+"""
+    document = prose(checked(text), "US")
+    assert document.lead[0] == Paragraph("Worn 20 (22) cm high, in dc and with 2 colours.", "lead")
+    assert document.lead[1] == Entries(
+        (("Designer", "The harbour circle"), ("License", "CC BY-SA 4.0"))
+    )
+    assert steps_of(document)[-1].remark == "Mark the first sc of 60 (66)."
+    assert "Every round has 60 (66) dc." in paragraphs(document)
+    assert document.sections[-1].heading == "Finishing"
+    assert document.lang == "en-US"
+    assert "This pattern is in US terms." in paragraphs(document)
+    assert any("The designer wrote it in UK terms" in one for one in paragraphs(document))
+
+
+def test_both_terms_and_abbreviations_of_what_is_used_only() -> None:
+    text = f"{HEAD}{PART}row 1: dc in 2nd ch from hook, 3 tr blo, fptr, 5-tr popcorn, ch-3 picot\n"
+    document = prose(checked(text), "UK")
+    terms = document.sections[0].blocks[-1]
+    assert isinstance(terms, Table)
+    assert terms.head == ("UK terms (here)", "US terms")
+    assert terms.rows == (
+        ("dc (double crochet)", "sc (single crochet)"),
+        ("tr (treble crochet)", "dc (double crochet)"),
+    )
+    found = entries(document, "Abbreviations")
+    assert list(found) == [
+        "ch", "st(s)", "blo", "dc", "tr", "5-tr popcorn", "fptr", "ch-3 picot",
+    ]  # fmt: skip
+    assert found["tr"] == "treble crochet"
+    assert found["fptr"].startswith("front post treble crochet")
+    american = prose(checked(text), "US").sections[0].blocks
+    table = american[-1]
+    assert isinstance(table, Table)
+    assert table.rows[1] == ("dc (double crochet)", "tr (treble crochet)")
+
+
+def test_own_stitches() -> None:
+    text = f"""{HEAD}stitch mussel: (3 tr, ch 1, 3 tr) in next st, height tr
+stitch cross: miss 1 st, tr, tr in skipped st
+{PART}row 1: 5 mussel, mussel in next ch-1 sp, 2 cross
+"""
+    document = prose(checked(text), "US")
+    assert entries(document, "Special stitches") == {
+        "Mussel": "(3 dc, ch 1, 3 dc) in next st; or in the place that the instructions name",
+        "Cross": "skip next st, 1 dc in next st, 1 dc in skipped st",
+    }
+    assert steps_of(document)[-1].text == "5 mussels, 1 mussel in next ch-1 sp, 2 crosses."
+
+
+def test_materials() -> None:
+    text = """pattern: Breakwater Mittens
+terms: UK
+sizes: child (woman, man)
+measure palm: 15 (18, 21) cm
+yarn slate: "DK wool", 50 g = 110 m, weight 3, colour "Slate"
+hook main: 4 (4.5, 5) mm
+hook odd: 3 mm
+gauge hand: 17 sts and 9 rounds to 10 cm in tr blo, hook main, yarn slate
+part cuff: flat, yarn slate, hook odd, gauge hand
+start: ch 13
+stripes: 2 rows slate, 4 rows slate
+comes out at: 15 (18, 21) cm around, 20 cm high
+row 1: dc in 2nd ch from hook
+"""
+    document = prose(checked(text), "US")
+    assert entries(document, "Yarn") == {
+        "slate": "DK wool, color Slate, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)"
+    }
+    # Table B has no US size for 3 mm.
+    assert entries(document, "Hooks") == {"main": "4 (4.5, 5) mm / US G/6 (7, H/8)", "odd": "3 mm"}
+    assert entries(document, "Gauge") == {
+        "hand": "17 sts and 9 rounds to 10 cm / 4 in, worked in dc through the back loop only, "
+        "with the 4 (4.5, 5) mm hook and slate"
+    }
+    sizes = next(section for section in document.sections if section.heading == "Sizes")
+    table = sizes.blocks[-1]
+    assert isinstance(table, Table)
+    assert table.head == ("Measure", "Child", "Woman", "Man")
+    assert table.rows == (
+        ("To fit palm", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
+        ("Finished cuff, around", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
+        ("Finished cuff, high", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
+    )
+    said = paragraphs(document)
+    assert "Stripes: 2 rows slate, 4 rows slate, over and over, whatever the rows are." in said
+    assert any(one.endswith("Use slate and the 3 mm hook.") for one in said)
+
+
+@pytest.mark.parametrize(
+    ("lines", "cords", "small"),
+    [
+        ("about: For a newborn.\nsizes: small (large)", False, False),
+        ("about: For a newborn. Fasten with a button.", False, True),
+        ("sizes: 3 m (6 m)\nnote: Thread a cord through.", True, False),
+        ("about: For grown hands, with a cord and a pompom.", False, False),
+        ("sizes: child (woman, man)\nnote: Sew on the pom-pom and the ties.", True, True),
+    ],
+)
+def test_cautions(lines: str, cords: bool, small: bool) -> None:
+    said = caution(lowered(f"{HEAD}{lines}\n{PART}row 1: dc in each ch across\n"))
+    assert ("strangle" in said) == cords
+    assert ("choke" in said) == small
+    assert bool(said) == (cords or small)
+
+
+def test_a_bead_in_a_child_s_part_is_not_found_inside_another_word() -> None:
+    text = f"{HEAD}about: A kidney-coloured bathtub\n{PART}row 1: dc\nnote: buttonless"
+    assert caution(lowered(text)) == ""
+
+
+def test_nothing_is_left_between_commas() -> None:
+    text = told("row 2: 0 tr, dc, [tr, 0 dc] 0 times, dc")
+    assert text == "1 dc in next st, 1 dc in next st."
+    assert not re.search(r", ,|, \.", text)
+
+
+def test_runs_of_a_spread_are_plain_numbers() -> None:
+    # 3 over 5 places with none in two of them, as the work writes it down.
+    spread: Runs[int] = Runs(((1, 1), (0, 1), (1, 1), (0, 1), (1, 1)))
+    assert told("row 1: 3 dc evenly", spreads={"3 dc evenly": (spread,)}) == (
+        "3 dc evenly over the whole edge: 1 dc in next st, miss next st, 1 dc in next st, "
+        "miss next st, 1 dc in next st."
+    )

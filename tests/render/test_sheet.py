@@ -1,0 +1,217 @@
+"""The page around the prose: three forms of it, each sound as what it claims to be."""
+
+from __future__ import annotations
+
+import re
+from html.parser import HTMLParser
+
+import pytest
+
+from loopwright.ir.checked import Checked
+from loopwright.ir.fabric import Fabric, WorkedPart
+from loopwright.ir.runs import Runs
+from loopwright.lower import lower
+from loopwright.render.sheet import sheet
+from loopwright.render.sheet.drawings import drawing
+from loopwright.render.sheet.markdown import opening, plain
+from loopwright.syntax.lines import read_lines
+
+TEXT = """pattern: Limpet <Coaster> & *mat*
+terms: UK
+about: Made in {dc}; 1 < 2, a_b and `c`. A long line of words so that the text has to be wrapped
+    at the margin.
+designer: The harbour circle
+sizes: small (large)
+measure rim: 9 (12) cm
+yarn rock: "cotton", 50 g = 85 m, weight 4
+hook main: 5 mm
+gauge disc: 16 sts and 18 rounds to 10 cm in dc, hook main
+part disc: in a spiral, yarn rock, hook main, gauge disc
+start: magic ring
+round 1: 6 dc in ring = 6 sts "Pull the ring shut."
+rounds 2-9 as r: [{r - 2} dc, dc inc ** dc] 6 times = {6 * r} sts
+note: - Not a list
+finish: Fasten off.
+"""
+SVG = """<?xml version="1.0" encoding="UTF-8"?>
+<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="t d" viewBox="0 0 9 9">
+<title id="t">Disc</title><desc id="d">Nine rounds &amp; a ring.</desc>
+<defs><path id="dc" d="M0 0h9"/></defs><use href="#dc"/></svg>"""
+FORMS = ("html", "markdown", "text")
+
+
+@pytest.fixture(scope="module")
+def made() -> Checked:
+    pattern = lower(read_lines(TEXT), len(TEXT)).pattern
+    assert pattern is not None
+    empty = Runs(())
+    part = WorkedPart("disc", empty, False, True, (), (), empty, 0, empty, empty)
+    return Checked(pattern, tuple(Fabric(size, (part,), (), 0, 0) for size in (0, 1)))
+
+
+class Outline(HTMLParser):
+    """Which elements stand open in which, and what is fetched."""
+
+    VOID = ("meta", "img", "link", "br", "path", "use")
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.open: list[str] = []
+        self.tags: list[str] = []
+        self.headings: list[str] = []
+        self.fetched: list[str] = []
+        self.scopes: list[str | None] = []
+        self.lang: str | None = None
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        facts = dict(attrs)
+        self.tags.append(tag)
+        if tag == "html":
+            self.lang = facts.get("lang")
+        if tag == "th":
+            self.scopes.append(facts.get("scope"))
+        self.fetched += [str(facts[name]) for name in ("src", "href") if name in facts]
+        if tag not in self.VOID:
+            self.open.append(tag)
+
+    def handle_endtag(self, tag: str) -> None:
+        if tag not in self.VOID:
+            assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        if self.open and self.open[-1] in ("h1", "h2"):
+            self.headings.append(data)
+
+
+@pytest.mark.parametrize("form", FORMS)
+@pytest.mark.parametrize("terms", ["UK", "US"])
+def test_every_form_is_clean_and_the_same_each_time(
+    made: Checked, terms: str, form: str
+) -> None:
+    page = sheet(made, terms, form, (("Disc", SVG),))
+    assert page == sheet(made, terms, form, (("Disc", SVG),))
+    assert page.endswith("\n")
+    assert not page.endswith("\n\n")
+    assert not re.search(r"[ \t]$", page, re.MULTILINE)
+    assert "\n\n\n" not in page
+    assert "\r" not in page
+
+
+def test_html_is_one_sound_page(made: Checked) -> None:
+    outline = Outline()
+    outline.feed(sheet(made, "US", "html", (("Disc", SVG),)))
+    assert outline.open == []
+    assert outline.lang == "en-US"
+    assert outline.headings[0] == "Limpet <Coaster> & *mat*"
+    assert outline.tags.count("h1") == 1
+    assert outline.headings[1:] == [
+        "Terms", "Sizes", "Yarn", "Hook", "Gauge", "Abbreviations", "Disc", "Finishing",
+        "Chart: Disc",
+    ]  # fmt: skip
+    assert set(outline.scopes) == {"col", "row"}
+    assert outline.fetched == ["#c1-dc"]
+    assert not {"script", "link", "iframe"} & set(outline.tags)
+
+
+def test_html_escapes_the_designer_s_words(made: Checked) -> None:
+    page = sheet(made, "UK", "html")
+    assert "<h1>Limpet &lt;Coaster&gt; &amp; *mat*</h1>" in page
+    assert "1 &lt; 2" in page
+    assert 'lang="en-GB"' in page
+    assert "Pull the ring shut." in page
+    assert "<b>Round 2:</b> [2 dc in next st ** 1 dc in next st] 6 times" in page
+
+
+def test_a_chart_keeps_its_title_and_description_and_has_names_of_its_own() -> None:
+    one, two = drawing("A", SVG, 1), drawing("B", SVG, 2)
+    assert one.svg.startswith("<svg")
+    assert one.description == "Nine rounds & a ring."
+    assert 'aria-labelledby="c1-t c1-d"' in one.svg
+    assert '<title id="c1-t">Disc</title>' in one.svg
+    assert 'href="#c2-dc"' in two.svg
+    names = re.findall(r'id="([^"]+)"', one.svg + two.svg)
+    assert len(names) == len(set(names)) == 6
+
+
+def test_a_chart_that_cannot_be_shown_is_told_of(made: Checked) -> None:
+    for form in ("markdown", "text"):
+        page = sheet(made, "UK", form, (("Disc", SVG), ("Bare", "<svg></svg>")))
+        assert "Chart: Disc" in page
+        assert "Nine rounds & a ring." in page
+        assert "The chart is in the web page of this pattern." in page
+        assert "<svg" not in page
+
+
+def test_a_picture_is_shown_only_from_within_the_page(made: Checked) -> None:
+    assert 'src="data:image/png;base64,AAAA"' in sheet(
+        made, "UK", "html", picture="data:image/png;base64,AAAA"
+    )
+    assert "<img" not in sheet(made, "UK", "html", picture="//example.org/front.jpg")
+
+
+def test_text_is_78_wide(made: Checked) -> None:
+    page = sheet(made, "UK", "text")
+    assert max(len(line) for line in page.splitlines()) <= 78
+    lines = page.splitlines()
+    assert lines[0] == "Limpet <Coaster> & *mat*"
+    assert lines[1] == "=" * 24
+    assert "Made in dc; 1 < 2, a_b and `c`. A long line of words so that the text has to" in lines
+    assert "Note: - Not a list" in lines
+    assert "To fit rim   9 cm / 3½ in   12 cm / 4¾ in" in lines
+
+
+def test_markdown_marks_print_as_they_are(made: Checked) -> None:
+    page = sheet(made, "UK", "markdown")
+    assert page.startswith("# Limpet \\<Coaster\\> & \\*mat\\*\n")
+    assert "a\\_b and \\`c\\`" in page
+    assert "*Note:* - Not a list" in page
+    assert "**Round 2:** [2 dc in next st \\*\\* 1 dc in next st] 6 times" in page
+    assert "| Measure | Small | Large |\n| --- | --- | --- |\n| To fit rim |" in page
+
+
+@pytest.mark.parametrize(
+    ("text", "expected"),
+    [
+        ("# one", "\\# one"),
+        ("- one", "\\- one"),
+        ("2. one", "2\\. one"),
+        ("[a](b)", "[a]\\(b)"),
+        ("2.5 cm", "2.5 cm"),
+        ("&amp; is", "&amp;amp; is"),
+    ],
+)
+def test_markdown_beginnings(text: str, expected: str) -> None:
+    assert opening(text) == expected
+
+
+def test_markdown_within_a_line() -> None:
+    assert plain("a | b < c") == "a \\| b \\< c"
+    assert plain("[tr] 7 (8, 9) times") == "[tr] 7 (8, 9) times"
+
+
+def contrast(one: str, two: str) -> float:
+    """The contrast ratio of two colours, as WCAG 2 reckons it."""
+
+    def light(colour: str) -> float:
+        parts = [int(colour[at : at + 2], 16) / 255 for at in (1, 3, 5)]
+        lit = [
+            part / 12.92 if part <= 0.03928 else ((part + 0.055) / 1.055) ** 2.4 for part in parts
+        ]
+        return 0.2126 * lit[0] + 0.7152 * lit[1] + 0.0722 * lit[2]
+
+    high, low = sorted((light(one), light(two)), reverse=True)
+    return (high + 0.05) / (low + 0.05)
+
+
+def test_colours_can_be_read_in_light_dark_and_print(made: Checked) -> None:
+    page = sheet(made, "UK", "html")
+    themes = [
+        dict(re.findall(r"--(\w+): (#[0-9a-f]{6});", block))
+        for block in re.findall(r":root \{(.*?)\}", page, re.DOTALL)
+    ]
+    assert len(themes) == 3
+    for theme in themes:
+        for ink in ("ink", "quiet", "accent"):
+            for ground in ("ground", "tint"):
+                assert contrast(theme[ink], theme[ground]) >= 7, (ink, ground)
+        assert contrast(theme["line"], theme["ground"]) >= 3
