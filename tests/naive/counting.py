@@ -31,8 +31,8 @@ def counts_of(hands: Hands) -> Counts:
     for thing in hands.made:
         if thing.what == "sp":
             out["ch"] += thing.chains
-            key = ("sp", thing.chains)
-            out[key] = out.get(key, 0) + 1
+            for key in (("sp", thing.chains), ("sp", 0)):
+                out[key] = out.get(key, 0) + 1
         elif thing.what == "picot":
             out["picot"] = out.get("picot", 0) + 1
     out.update(hands.own_made)

@@ -22,6 +22,7 @@ TOO_MANY = 5000
 class Entry:
     """A row that can be repeated: what it says, and what its number is called for braces."""
 
+    line: int
     row: Row
     names: dict[str, int]
 
@@ -79,8 +80,8 @@ class PartWork:
         numbers = [n for first, last in row.numbers for n in range(first, last + 1)]
         before = len(self.out.rows)
         for k, number in enumerate(numbers or [0]):
-            entry = self._entry(row, k, number)
-            hands = self._work_row(index, entry)
+            entry = self._entry(index, row, k, number)
+            hands = self._work_row(entry)
             self.history.append(entry)
             if number:
                 self.by_number[number] = entry
@@ -89,11 +90,11 @@ class PartWork:
                 self._stated(hands, row.stated, entry)
         self._line(index, before)
 
-    def _entry(self, row: Row, k: int, number: int) -> Entry:
+    def _entry(self, index: int, row: Row, k: int, number: int) -> Entry:
         if row.as_row is not None:
             first, last = row.as_row
             return self.by_number[first + k % (last - first + 1)]
-        return Entry(row, {row.variable: number} if row.variable else {})
+        return Entry(index, row, {row.variable: number} if row.variable else {})
 
     def _repeat_line(self, index: int, line: RepeatRows) -> None:
         entries = self._repeated(line)
@@ -103,7 +104,7 @@ class PartWork:
             if self._enough(line, k, len(entries)):
                 break
             entry = entries[k % len(entries)]
-            hands = self._work_row(index, entry)
+            hands = self._work_row(entry)
             self.history.append(entry)
             if line.how == "more" and self.next_number:
                 self.by_number[self.next_number] = entry
@@ -146,7 +147,7 @@ class PartWork:
 
     # ---------------------------------------------------------------- one row
 
-    def _work_row(self, index: int, entry: Entry) -> Hands:
+    def _work_row(self, entry: Entry) -> Hands:
         row = entry.row
         hands = self._take_up(entry)
         work_items(hands, row.items)
@@ -155,7 +156,7 @@ class PartWork:
             raise FaultError("not-closed")
         self._put_down(hands, row)
         places = [thing.places for thing in hands.made if thing.what == "st"]
-        self.out.rows.append(NaiveRow(index, row.label, counts_of(hands), places))
+        self.out.rows.append(NaiveRow(entry.line, row.label, counts_of(hands), places))
         return hands
 
     def _take_up(self, entry: Entry) -> Hands:

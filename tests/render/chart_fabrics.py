@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, Made, Place, WorkedPart, WorkedRow
-from loopwright.ir.pattern import ONE_SIZE, Part, Pattern, Start
+from loopwright.ir.pattern import ONE_SIZE, Edge, Part, Pattern, Start
 from loopwright.ir.runs import Runs, run, runs_of
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -159,8 +159,6 @@ def tube() -> Checked:
         Made("st", DC._replace(together=2), into="st", step=1, also=(1,)),
         st(DC._replace(post="front"), post=True),
     ] * 4 + [JOIN]
-    from loopwright.ir.pattern import Edge
-
     start = Start("edges", edges=(Edge("row ends", "cuff"),))
     return checked(part("rounds", start, [Place("end", SC)] * 12, [first, rib, rib, dec], times={2: 9}))
 
@@ -178,3 +176,34 @@ def shells() -> Checked:
     fourth = [TURN, *[st(SC)] * 2, st(puff), st(SC), st(SC), st(bob), st(SC), st(SC), st(pop), st(SC), st(SC), st(clu), st(SC),
               ch(5), st(SC, 4), st(HDC), st(TR)]
     return checked(part("flat", Start("chain"), [Place("ch")] * 20, [first, second, third, fourth]))
+
+
+def wide(repeats: int, times: int = 1) -> Checked:
+    """Ribbing so many repeats of (3 dc, front post dc) wide, between an edge stitch at each end, on
+    a chain: rows 2 and 3, then rows 4 and 5 worked so many times."""
+    front = st(DC._replace(post="front"), post=True)
+    back = st(DC._replace(post="back"), post=True)
+    places = 4 * repeats + 2
+    plain = run(Place("st", DC), places)
+
+    def made(period: tuple[tuple[Made, int], ...]) -> Runs[Made]:
+        return Runs(((st(DC), 1), (Runs(period), repeats), (st(DC), 1)))
+
+    def row(number: int, things: Runs[Made], below: Runs[Place]) -> WorkedRow:
+        left = Runs(tuple(
+            (Runs(tuple((Place("st", one.stitch), n) for one, n in node.pairs)), times)
+            if isinstance(node, Runs) else (Place("st", node.stitch), times)
+            for node, times in things.pairs
+        ))
+        return WorkedRow(number - 1, f"row {number}", number, False, things, below, left, (),
+                         number > 1, number % 2 == 0, spans=SPANS)
+
+    first = row(1, run(st(DC, 1, "ch"), places), run(Place("ch"), places))
+    second = row(2, made(((st(DC), 3), (front, 1))), plain)
+    third = row(3, made(((back, 1), (st(DC), 3))), second.edge.reversed())
+    fourth = row(4, made(((st(DC), 3), (front, 1))), third.edge.reversed())
+    fifth = row(5, third.made, fourth.edge.reversed())
+    rows = (((first,), 1), ((second, third), 1), ((fourth, fifth), times))
+    worked = WorkedPart("piece", run(Place("ch"), places), True, False, rows, (), fifth.edge,
+                        3 + 2 * times, run(Place("end", DC), 1), Runs(()))
+    return checked((Part("piece", "flat", Start("chain"), ()), worked))

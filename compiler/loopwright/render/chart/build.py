@@ -349,7 +349,9 @@ def _mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
 
 
 def _brackets(laid: Laid) -> Iterator[Bracket]:
-    """A bracket beside (in rounds, above) each stretch that is worked over and over."""
+    """A bracket beside (in rounds, above) each stretch that is worked over and over, and below
+    the repeat before a strip that is left out."""
+    yield from _repeat_bracket(laid)
     for over in laid.selection.over:
         rows = laid.layers[over.first + 1 : over.last + 2]
         spots = [spot for row in rows for spot in row.spots]
@@ -357,7 +359,7 @@ def _brackets(laid: Laid) -> Iterator[Bracket]:
             continue
         noun = "round" if rows[0].linked and rows[0].linked.worked.is_round else "row"
         what = f"this {noun}" if over.rows == 1 else f"these {over.rows} {noun}s"
-        text = f"{what}: work {over.times} times in all"
+        text = f"{what}: work {over.times:,} times in all"
         low = min((foot.v for spot in spots for foot in spot.feet), default=0.0)
         high = max(spot.v for spot in spots)
         if laid.plane.around is not None:
@@ -367,6 +369,19 @@ def _brackets(laid: Laid) -> Iterator[Bracket]:
         edge = min(min(s.s for s in layer.spots) for layer in laid.layers if layer.spots)
         one, two = laid.plane.page(At(edge - 2.6, low)), laid.plane.page(At(edge - 2.6, high))
         yield Bracket(one, two, Point(-6.0, 0.0), text)
+
+
+def _repeat_bracket(laid: Laid) -> Iterator[Bracket]:
+    """The last repeat drawn before the zigzag line, with how often it is worked."""
+    for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
+        if strip is None or strip.unit < 2 or strip.after < strip.unit:
+            continue
+        spots = layer.spots[strip.after - strip.unit : strip.after]
+        low, high = min(spot.s for spot in spots) - 0.4, max(spot.s for spot in spots) + 0.4
+        one, two = laid.plane.page(At(high, -1.0)), laid.plane.page(At(low, -1.0))
+        text = f"{strip.unit} sts: work {strip.all_times:,} times in all"
+        yield Bracket(one, two, Point(0.0, -6.0), text)
+        return
 
 
 def _breaks(laid: Laid) -> Iterator[Break]:
@@ -406,7 +421,7 @@ def _on_page(chart: Chart) -> Chart:
     points = [point for symbol in chart.symbols for point in _points(symbol)]
     points += [mark.at for mark in chart.marks]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
-    points += [Point(one.one.x + 90.0, one.one.y) for one in chart.brackets]
+    points += [_beyond(one) for one in chart.brackets]
     left = min((p.x for p in points), default=0.0) - MARGIN
     top = min((p.y for p in points), default=0.0) - MARGIN
     right = max((p.x for p in points), default=0.0) + MARGIN
@@ -437,6 +452,13 @@ def _on_page(chart: Chart) -> Chart:
         width=round(right - left, 2),
         height=round(bottom - top, 2),
     )
+
+
+def _beyond(bracket: Bracket) -> Point:
+    """Room for the words of a bracket."""
+    if bracket.side.x:
+        return Point(bracket.one.x + 95.0, bracket.one.y)
+    return Point(bracket.two.x, bracket.two.y + 26.0)
 
 
 def _points(symbol: Symbol) -> tuple[Point, ...]:

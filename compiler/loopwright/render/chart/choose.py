@@ -43,13 +43,14 @@ class Over:
 @dataclass(frozen=True, slots=True)
 class LeftOut:
     """A strip left out of a row: after which thing made, how many things and places go; ``unit``
-    things ``times`` over where the strip is made of whole repeats."""
+    things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row."""
 
     after: int
     things: int
     places: int
     unit: int = 0
     times: int = 0
+    all_times: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,8 +136,7 @@ def _without_strip(
     part: WorkedPart, rows: list[Drawn]
 ) -> tuple[list[Drawn], list[LeftOut | None], tuple[int, int]]:
     """The same rows without a strip in the middle, that goes up through all of them."""
-    cut = _choose(rows[0].worked)
-    start_cut = cut
+    cut = start_cut = _choose(rows)
     out: list[Drawn] = []
     strips: list[LeftOut | None] = []
     for i, row in enumerate(rows):
@@ -151,21 +151,38 @@ def _without_strip(
     return out, strips, start_cut
 
 
-def _choose(row: WorkedRow) -> tuple[int, int]:
-    """The strip to leave out of the first row, as places of the edge it meets: whole repeats of
-    the row where it has them."""
-    length = row.below.length
-    if length <= 2 * KEPT + 1:
-        return 0, 0
-    levels = [level for level in row.made.levels(row.made.length // 2) if level.unit <= KEPT]
-    if levels and levels[0].times > 3:
-        level = levels[0]
+def _choose(rows: list[Drawn]) -> tuple[int, int]:
+    """The strip to leave out, as places of the edge that the first row meets: whole repeats of
+    the first row that has any, followed down to there."""
+    for i, row in enumerate(rows):
+        cut = _repeats(row.worked)
+        if cut[1] <= cut[0]:
+            continue
+        for upper, lower in zip(rows[i:0:-1], rows[i - 1 :: -1], strict=False):
+            cut = _down(lower.worked, upper.worked, cut)
+        return cut
+    length = rows[0].worked.below.length
+    return (KEPT, length - KEPT) if length > 2 * KEPT else (0, 0)
+
+
+def _repeats(row: WorkedRow) -> tuple[int, int]:
+    """The middle of a row's longest run of repeats of more than one thing."""
+    for level in row.made.levels(row.made.length // 2):
         keep = max(2, KEPT // level.unit)
-        if level.times > keep + 2 and level.start <= 4 * KEPT:
+        if 1 < level.unit <= 2 * KEPT and level.times > keep * 2 and level.start <= 4 * KEPT:
             first = level.start + keep * level.unit
-            after = level.start + (level.times - 1) * level.unit
+            after = level.start + (level.times - keep // 2) * level.unit
             return _place_of(row.made, first), _place_of(row.made, after)
-    return KEPT, length - KEPT
+    return 0, 0
+
+
+def _down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
+    """A strip of the edge that ``upper`` meets, as places of the edge that ``lower`` meets."""
+    low, high = _met(lower, upper, cut)
+    first, after = lower.made.nth(low, _leaves), lower.made.nth(high, _leaves)
+    if first < 0 or after < 0:
+        return 0, 0
+    return _place_of(lower.made, first), _place_of(lower.made, after)
 
 
 def _met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
@@ -201,14 +218,14 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
     return trimmed, strip, (edge_low, edge_high)
 
 
-def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int]:
-    """How many things repeat in a strip, and how often, where it is whole repeats."""
+def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
+    """How many things repeat in a strip, how often, and how often in the whole row."""
     if low >= high:
-        return 0, 0
+        return 0, 0, 0
     for level in made.levels(low):
         if high <= level.start + level.unit * level.times and (high - low) % level.unit == 0:
-            return level.unit, (high - low) // level.unit
-    return 0, 0
+            return level.unit, (high - low) // level.unit, level.times
+    return 0, 0, 0
 
 
 def _drop(runs: Runs, low: int, high: int) -> Runs:  # type: ignore[type-arg]

@@ -13,6 +13,7 @@ from typing import NamedTuple
 
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
 
 TAKES = ("st", "sp", "ch", "end", "gap")
 LEAVES = {
@@ -122,11 +123,12 @@ def _leaves(made: Made, place: Place) -> bool:
 
 def _meet(below: Sequence[Place], worked: WorkedRow, before: Edge, left: Edge) -> list[Ref]:
     """The refs of the edge as the row meets it."""
-    for order in _orders(worked, before, left):
+    orders = _orders(worked, before, left)
+    for order in orders:
         found = _within(below, order)
         if found is not None:
             return found
-    return _by_share(below, before)
+    return _by_share(below, orders[0])
 
 
 def _orders(worked: WorkedRow, before: Edge, left: Edge) -> list[list[tuple[Ref, Place]]]:
@@ -146,12 +148,17 @@ def _orders(worked: WorkedRow, before: Edge, left: Edge) -> list[list[tuple[Ref,
 def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:
     """Where ``below`` lies in an order, as one stretch of it."""
     length = len(below)
-    places = [place for _, place in order]
-    wanted = list(below)
+    places = [_kind(place) for _, place in order]
+    wanted = [_kind(place) for place in below]
     for start in range(len(order) - length + 1):
         if places[start : start + length] == wanted:
             return [ref for ref, _ in order[start : start + length]]
     return None
+
+
+def _kind(place: Place) -> tuple[str, Stitch | None, int]:
+    """What matters of a place here; its yarn does not."""
+    return place.what, place.stitch, place.chains
 
 
 def _by_share(below: Sequence[Place], before: Edge) -> list[Ref]:

@@ -28,10 +28,10 @@ def _start(start: Start, worked: WorkedPart) -> Words:
     if start.what == "magic ring":
         return ("a magic ring",)
     if start.what == "chain":
-        chains = f"a chain of {worked.start.length}"
+        chains = f"a chain of {worked.start.length:,}"
         return (f"{chains}, joined into a ring",) if start.ring else (chains,)
     if start.what == "foundation" and start.stitch:
-        return (f"{worked.start.length} foundation ", start.stitch)
+        return (f"{worked.start.length:,} foundation ", start.stitch)
     names = [
         f"the opening {edge.part or edge.what}"
         if edge.what == "opening"
@@ -39,7 +39,7 @@ def _start(start: Start, worked: WorkedPart) -> Words:
         for edge in start.edges
     ]
     places = worked.start.length
-    return (f"{' and '.join(names)}: {places} {'place' if places == 1 else 'places'}",)
+    return (f"{' and '.join(names)}: {places:,} {'place' if places == 1 else 'places'}",)
 
 
 def notes_of(selection: Selection) -> tuple[Words, ...]:
@@ -56,7 +56,7 @@ def _overs(selection: Selection) -> Iterator[str]:
         last = first + over.rows * over.times - 1
         what = f"one {noun}" if over.rows == 1 else f"{over.rows} {noun}s"
         yield (
-            f"{noun.capitalize()}s {first} to {last} are {what} worked {over.times} "
+            f"{noun.capitalize()}s {first:,} to {last:,} are {what} worked {over.times:,} "
             f"times, drawn {drawn} {'time' if drawn == 1 else 'times'}."
         )
 
@@ -76,16 +76,21 @@ def _strips(selection: Selection) -> Iterator[str]:
         yield "A strip of every row is left out of the drawing, at the zigzag line:"
     for first, last, strip in told:
         rows = f"row {first}" if first == last else f"rows {first} to {last}"
-        repeats = f", {strip.unit} of them worked {strip.times} times" if strip.unit else ""
-        yield f"{rows}: {strip.things} stitches and chains are not drawn{repeats}."
+        yield f"{rows}: {strip.things:,} stitches and chains are not drawn{_again(strip)}."
+
+
+def _again(strip: LeftOut) -> str:
+    if strip.unit < 2:
+        return ""
+    return f", which are {strip.times:,} repeats of the {strip.unit} before the line"
 
 
 def _rows(selection: Selection) -> Iterator[str]:
     if selection.first_missing:
         first, last = selection.first_missing, selection.last_missing
-        rows = f"Row {first} is" if first == last else f"Rows {first} to {last} are"
+        rows = f"Row {first} is" if first == last else f"Rows {first:,} to {last:,} are"
         yield (
-            f"{rows} not drawn: a chart holds {MOST_SYMBOLS} symbols, "
+            f"{rows} not drawn: a chart holds {MOST_SYMBOLS:,} symbols, "
             f"and {MOST_IN_A_ROW} in a row. The words below tell every row."
         )
 

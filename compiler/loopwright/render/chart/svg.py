@@ -150,13 +150,16 @@ def _bracket(one: Bracket) -> str:
         f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
     )
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
+    anchor, most = "start", 16
+    if not one.side.x:
+        x, y, anchor, most = x - 5, y + 9, "middle", 24
     lines = "".join(
         f'<tspan x="{number(x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
-        for i, piece in enumerate(wrap(one.text, 16))
+        for i, piece in enumerate(wrap(one.text, most))
     )
     return (
         f'<path d="{path}" fill="none" stroke="#000000" stroke-width="1.2"/>'
-        f'<text x="{number(x)}" y="{number(y)}" font-size="9">{lines}</text>'
+        f'<text x="{number(x)}" y="{number(y)}" font-size="9" text-anchor="{anchor}">{lines}</text>'
     )
 
 

@@ -74,7 +74,7 @@ def row_words(row: RowText, terms: Terms) -> Words:
     if row.times > 1:
         noun = "round" if worked.is_round else "row"
         rows = f"This {noun} is" if row.stretch == 1 else f"These {row.stretch} {noun}s are"
-        out.append(f" {rows} worked {row.times} times.")
+        out.append(f" {rows} worked {row.times:,} times.")
     return tuple(out)
 
 
@@ -83,16 +83,16 @@ def comes_to(row: RowText) -> str:
     places = row.worked.edge.tally().items()
     stitches = sum(times for place, times in places if place.what == "st")
     spaces = sum(times for place, times in places if place.what == "sp")
-    out = f"{stitches} {'stitch' if stitches == 1 else 'stitches'}"
+    out = f"{stitches:,} {'stitch' if stitches == 1 else 'stitches'}"
     if spaces:
-        out += f", {spaces} chain {'space' if spaces == 1 else 'spaces'}"
+        out += f", {spaces:,} chain {'space' if spaces == 1 else 'spaces'}"
     return out
 
 
 def row_name(row: RowText) -> str:
     """The row by its number in the part, and as the designer calls it where that differs."""
     kind = "round" if row.worked.is_round else "row"
-    return f"{kind} {row.number}".capitalize() if row.number else f"Setup {kind}"
+    return f"{kind} {row.number:,}".capitalize() if row.number else f"Setup {kind}"
 
 
 def sequence(made: Runs[Made], terms: Terms) -> list[str | Stitch]:
@@ -109,7 +109,7 @@ def sequence(made: Runs[Made], terms: Terms) -> list[str | Stitch]:
             if times == 1:
                 out += inside
             else:
-                out += ["(", *inside, f") {times} times"]
+                out += ["(", *inside, f") {times:,} times"]
             i += 1
             continue
         i, words = _together(pairs, i, terms)
@@ -181,12 +181,12 @@ def _way(made: Made, terms: Terms, times: int) -> list[str | Stitch]:
         return [f"go back {back} {'place' if back == 1 else 'places'}, "]
     passed = made.step - 1
     each = " each time" if times > 1 else ""
-    return [f"{terms.skip} {passed} {'place' if passed == 1 else 'places'}{each}, "]
+    return [f"{terms.skip} {passed:,} {'place' if passed == 1 else 'places'}{each}, "]
 
 
 def _count(made: Made, times: int) -> list[str | Stitch]:
     """So many of a stitch, with its loop."""
-    head: Iterable[str | Stitch] = [f"{times} "] if times > 1 else []
+    head: Iterable[str | Stitch] = [f"{times:,} "] if times > 1 else []
     return [*head, made.stitch or "stitch", _LOOPS.get(made.loop, "")]
 
 
@@ -194,7 +194,7 @@ def _made(made: Made, times: int, terms: Terms) -> list[str | Stitch]:
     """A run of one thing in words."""
     words = thing_words(made)
     if made.what != "st":
-        return [*words, f" {times} times"] if times > 1 else words
+        return [*words, f" {times:,} times"] if times > 1 else words
     out = _count(made, times)
     if made.into in TAKES and made.step == 0:
         return [*out, f" in the same {_PLACES[made.into]}"]

@@ -1,0 +1,66 @@
+"""Facts of the work whose code is documented with the writing rules: numbers that have no value
+in some size, rows that are not there, and what this edition does not have."""
+
+from __future__ import annotations
+
+from loopwright.checks.told import Told
+from loopwright.diagnostics import Diagnostic
+
+
+def unknown_row(told: Told) -> Diagnostic:
+    """A row is named that does not stand above."""
+    fact = told.fact
+    if fact.get("lengths"):
+        one, two = fact.get("lengths")  # type: ignore[misc]
+        text = f"{one} rows are to be worked like {two}."
+        return told.say(text, "Let both ranges have the same number of rows.", code="unknown-name")
+    if fact.get("count") is not None:
+        text = f"The last {fact.get('count')} rows are to be repeated, and there are {fact.get('have')} so far."
+        return told.say(text, "Repeat fewer rows.", code="unknown-name")
+    text = f"There is no row {fact.get('number')} above this in the part."
+    return told.say(text, "Name a row that is written above.", code="unknown-name")
+
+
+def not_whole(told: Told) -> Diagnostic:
+    """A number in a row does not come out whole."""
+    text = f"A number here comes to {told.each('value')}, which is not a whole number."
+    return told.say(text, "Change the numbers in it so that they divide without a remainder.")
+
+
+def below_nought(told: Told) -> Diagnostic:
+    """A number in a row is less than nought."""
+    text = f"A number here comes to {told.each('value')}, which is less than nought."
+    return told.say(text, "Start from a larger number, or take less away.")
+
+
+WHAT = {
+    "other side": "Going on along the other side of the starting chain",
+    "run on": "A spiral round that runs on past its marker",
+    "join with": "A join with another stitch than a slip stitch",
+    "rows further down": "Working into rows further down",
+    "each unworked": "Coming back to unworked stitches within a row",
+    "base": "Working into the base of a chain",
+    "next skipped": "Working into the skipped stitches of an earlier row",
+    "stitches within stitches": "Stitches of your own more than 20 deep inside each other",
+}
+
+
+def not_in_this_edition(told: Told) -> Diagnostic:
+    """What this edition cannot work, or more than it works."""
+    what = str(told.fact.get("what"))
+    if what == "many rows":
+        text = "More than 5,000 rows come out differently here, and at most so many are worked."
+        return told.say(text, "Let the part end sooner, or let its rows repeat.")
+    if what == "too long":
+        text = "This row goes on without repeating itself further than this program follows it."
+        return told.say(text, "Write its repeat so that each is like the one before.")
+    text = f"{WHAT.get(what, 'This')} cannot be checked yet."
+    return told.say(text, "Keep it in a `note`, where it is printed and not checked.")
+
+
+WORDS = {
+    "unknown-row": unknown_row,
+    "not-whole": not_whole,
+    "below-nought": below_nought,
+    "not-in-this-edition": not_in_this_edition,
+}

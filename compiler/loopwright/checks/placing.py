@@ -1,0 +1,301 @@
+"""Placing: whether what a stitch is to go into is there, and can take it."""
+
+from __future__ import annotations
+
+from loopwright.checks.counting import also_stated
+from loopwright.checks.told import Told, kind_words, place_words
+from loopwright.diagnostics import Diagnostic, rule
+from loopwright.ir.fabric import Place
+from loopwright.ir.items import Kind
+
+PLACING = "placing"
+
+
+@rule("wrong-place", PLACING)
+def wrong_place(told: Told) -> Diagnostic:
+    """A stitch is sent to a certain kind of stitch, and another one stands there.
+
+    The maker looks for the stitch that is named and finds another: either the row below is not
+    what the designer thinks, or this row has drifted by a stitch.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 2: ch 3, tr in next tr, 9 tr
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 2: ch 3, tr in next dc, 9 tr = 10 sts
+    """
+    wanted = told.fact.get("wanted")
+    found = told.fact.get("found")
+    special = _special(told, wanted)
+    if special is not None:
+        return special
+    assert isinstance(wanted, Kind)
+    words = kind_words(wanted, told.terms, 1)
+    stands = place_words(found, told.terms)
+    text = f"The next stitch here is {stands}, and this wants a {words}." + also_stated(told)
+    return told.say(text, *_wrong_hints(told, found))
+
+
+def _wrong_hints(told: Told, found: object) -> tuple[str, ...]:
+    if isinstance(found, Place) and found.what == "st" and found.stitch is not None:
+        name = kind_words(Kind("stitch", stitch=found.stitch), told.terms)
+        return (
+            f"Write `next {name}` or `next st` if it is to go there, or `skip 1 st` first"
+            " if it is to go further on.",
+        )
+    return ("Name what stands there, or skip to the stitch that is meant.",)
+
+
+def _special(told: Told, wanted: object) -> Diagnostic | None:
+    if wanted is None:
+        return told.say(
+            "The places do not divide by the number of stitches worked together.",
+            "Name as many places as the decreases take.",
+        )
+    assert isinstance(wanted, Kind)
+    if wanted.what == "ring":
+        return told.say(
+            "There is no ring to work into here.",
+            "Begin the part with `magic ring` or `ch N, join into ring`, or name a stitch.",
+        )
+    if wanted.what == "hook":
+        return told.say(
+            "There is no chain at the hook here to count along.",
+            "Make the chain straight before it, or work into the next st.",
+        )
+    if wanted.what == "start chain":
+        return told.say(
+            "Chains that count are skipped at the start of the first row only, on its starting chain.",
+            "In a later row write `ch N as` the stitch.",
+        )
+    if wanted.what == "same":
+        return told.say(
+            "Nothing has been worked yet that this could go into again.",
+            "Name the place: `in first st`.",
+        )
+    if wanted.what == "skipped":
+        return told.say(
+            "Fewer stitches were skipped just before than this counts.",
+            "Count the stitches in the last `skip`.",
+        )
+    if wanted.what == "top":
+        return told.say(
+            f"The next stitch is not a chain of {wanted.chains} that counts as one.",
+            f"In the row below write `ch {wanted.chains} as` the stitch, or work `in last st` here.",
+        )
+    if wanted.what == "move":
+        return told.say(
+            "`move to` finds the first place of a row, and something is worked before it here.",
+            "Write it first in the row, or slip stitch along in words: `sl st in next st`.",
+        )
+    if wanted.what == "chain":
+        return told.say(
+            f"The space has fewer chains than {wanted.chains}.", "Name one of its chains."
+        )
+    return None
+
+
+@rule("no-post-here", PLACING)
+def no_post_here(told: Told) -> Diagnostic:
+    """A post stitch where there is no post to go around.
+
+    A post stitch goes around the upright of a stitch. A chain, a slip stitch, a ring, a space or
+    a row end has none.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: fptr in 4th ch from hook, tr in each ch across
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: tr in 4th ch from hook, tr in each ch across = 8 sts
+        row 2: ch 2, fptr around next tr, 7 tr = 8 sts
+    """
+    text = f"A post stitch needs the post of a stitch, and here is {_here(told)}."
+    return told.say(
+        text + also_stated(told), "Work a plain stitch here, or move the post stitch to a stitch."
+    )
+
+
+def _here(told: Told) -> str:
+    into = told.fact.get("into")
+    found = told.fact.get("found")
+    if into in ("ring", "gap"):
+        return f"a {into}" if into == "gap" else "the ring"
+    if into == "own":
+        return "a chain"
+    return place_words(found, told.terms)
+
+
+@rule("no-loop-here", PLACING)
+def no_loop_here(told: Told) -> Diagnostic:
+    """A back or front loop stitch where there are no loops.
+
+    The loops are the top of a stitch or of a chain. A space, a ring or a row end has none.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in rounds
+        start: magic ring
+        round 1: 8 dc blo in ring, join
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in rounds
+        start: magic ring
+        round 1: 8 dc in ring, join = 8 sts
+        round 2: ch 1, dc blo in each st around, join = 8 sts
+    """
+    text = f"A single loop belongs to the top of a stitch, and here is {_here(told)}."
+    return told.say(text + also_stated(told), "Leave out the loop, or work into a stitch.")
+
+
+@rule("no-such-space", PLACING)
+def no_such_space(told: Told) -> Diagnostic:
+    """A stitch is sent to a chain space that is not there.
+
+    The maker looks along the row for the space and finds none, or has used the last one.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 2: ch 1, 2 dc in next ch-2 sp, 9 dc
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, 4 dc, ch 2, 5 dc = 10 sts, 1 ch-2 sp
+        row 2: ch 1, 5 dc, 2 dc in next ch-2 sp, 5 dc = 12 sts
+    """
+    chains = told.fact.get("chains")
+    what = f"ch-{chains} sp" if chains else "chain space"
+    if told.fact.get("none"):
+        text = f"There is no {what} here to work into."
+    else:
+        text = f"There is no {what} left to work into."
+    below = "The row below must make one, with `ch N` between two stitches; or name the space it has."
+    return told.say(text + also_stated(told), below)
+
+
+@rule("space-passed", PLACING)
+def space_passed(told: Told) -> Diagnostic:
+    """A stitch is sent past one chain space to another of a different length.
+
+    A space that is passed without a word is a hole in the wrong place. If it is meant, it is
+    skipped in words.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, 3 dc, ch 1, 3 dc, ch 2, 3 dc
+        row 2: ch 1, 4 dc, 2 dc in next ch-2 sp, 3 dc
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, 3 dc, ch 1, 3 dc, ch 2, 3 dc
+        row 2: ch 1, 3 dc, 2 dc in next ch-2 sp, 3 dc, dc in next ch-1 sp, 4 dc = 13 sts
+    """
+    wanted, passed = told.fact.get("wanted"), told.fact.get("passed")
+    text = f"On the way to the next ch-{wanted} sp stands a ch-{passed} sp, which is passed without a word."
+    return told.say(
+        text + also_stated(told), f"Work into it, or write `skip next ch-{passed} sp` first."
+    )
+
+
+@rule("unknown-marker", PLACING)
+def unknown_marker(told: Told) -> Diagnostic:
+    """A marker is named that the row below does not have.
+
+    A marker is set with `mark NAME` and found again in the next row.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+        row 2: ch 1, dc in each st to marked corner, leave the rest unworked
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, 4 dc, mark corner, dc in each ch across = 10 sts
+        row 2: ch 1, dc in each st to marked corner, leave the rest unworked = 5 sts
+    """
+    name = told.fact.get("name")
+    text = f"The row below has no marker `{name}`, or it has been passed already."
+    return told.say(text, f"Write `mark {name}` after the stitch that is to carry it.")
+
+
+@rule("not-closed", PLACING)
+def not_closed(told: Told) -> Diagnostic:
+    """A joined round that is not joined.
+
+    In a part worked in rounds each round ends with `join`. Without it the next round begins a
+    stitch higher, and the work spirals.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in rounds
+        start: magic ring
+        round 1: 6 dc in ring = 6 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in rounds
+        start: magic ring
+        round 1: 6 dc in ring, join = 6 sts
+    """
+    text = "The round is not closed: this part is worked in rounds that are joined."
+    return told.say(text, "Add `join` at its end, or write `in a spiral` on the part's line.")
+
+
+@rule("joined-spiral", PLACING)
+def joined_spiral(told: Told) -> Diagnostic:
+    """A round of a spiral is joined, and the spiral goes on.
+
+    A spiral has no joins; it may end in a joined round. If every round is joined the part is
+    worked in rounds.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in a spiral
+        start: magic ring
+        round 1: 6 dc in ring, join = 6 sts
+        round 2: [dc inc] around = 12 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: in a spiral
+        start: magic ring
+        round 1: 6 dc in ring = 6 sts
+        round 2: [dc inc] around = 12 sts
+    """
+    text = "This round is joined, and the next one goes on as a spiral."
+    return told.say(text, "Take the `join` out, or write `in rounds` on the part's line.")

@@ -1,0 +1,138 @@
+"""Facts gathered for wording: those of one kind at one place, from every size it happened in."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import NamedTuple
+
+from loopwright.diagnostics import Diagnostic
+from loopwright.diagnostics.catalogue import RULES
+from loopwright.ir.fabric import Fabric, Fact, Place
+from loopwright.ir.items import Kind
+from loopwright.ir.pattern import Pattern
+from loopwright.source import Span
+from loopwright.trade.terms import TERMS, Terms, abbreviation
+
+class Told(NamedTuple):
+    """Facts of one kind at one place: (size index, fact) for each size it happened in."""
+
+    kind: str
+    span: Span
+    pattern: Pattern
+    facts: tuple[tuple[int, Fact], ...]
+
+    @property
+    def terms(self) -> Terms:
+        """The pattern's terms."""
+        return TERMS[self.pattern.terms]
+
+    @property
+    def sizes(self) -> tuple[str, ...]:
+        """The names of the sizes it happens in; empty where the pattern has one size only."""
+        if len(self.pattern.sizes) == 1:
+            return ()
+        return tuple(self.pattern.sizes[size] for size, _ in self.facts)
+
+    @property
+    def fact(self) -> Fact:
+        """The fact in the first of its sizes."""
+        return self.facts[0][1]
+
+    def each(self, key: str) -> str:
+        """A value in every size, as "37 (39, 41)", or once where it is the same."""
+        return each(tuple(fact.get(key) for _, fact in self.facts))
+
+    def over(self, value: Callable[[Fact], object]) -> str:
+        """Something reckoned from the fact, in every size."""
+        return each(tuple(value(fact) for _, fact in self.facts))
+
+    def say(self, text: str, *hints: str, code: str = "", severity: str = "error") -> Diagnostic:
+        """The diagnostic with this text, at the place of the facts."""
+        fact = self.fact
+        code = code or self.kind
+        return Diagnostic(
+            code,
+            RULES[code].severity,
+            self.span,
+            text,
+            tuple(hint for hint in hints if hint),
+            fact.part,
+            fact.row,
+            self.sizes,
+        )
+
+
+def each(values: tuple[object, ...]) -> str:
+    """Values of several sizes in the trade's form, or one value where they are all the same."""
+    shown = [str(value) for value in values]
+    if len(set(shown)) == 1:
+        return shown[0]
+    return f"{shown[0]} ({', '.join(shown[1:])})"
+
+
+def number(fact: Fact, key: str) -> int:
+    """A whole number among a fact's values; nought where it is not there."""
+    value = fact.get(key)
+    return value if isinstance(value, int) else 0
+
+
+def gather(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> list[Told]:
+    """The facts of all sizes, those of one kind at one place together."""
+    groups: dict[tuple[str, Span, str], list[tuple[int, Fact]]] = {}
+    for fabric in fabrics:
+        for fact in fabric.facts:
+            key = (fact.kind, fact.span, fact.part)
+            groups.setdefault(key, []).append((fabric.size, fact))
+    return [Told(key[0], key[1], pattern, tuple(facts)) for key, facts in groups.items()]
+
+
+# ------------------------------------------------------------------------- words
+
+
+def plural(n: object, one: str, many: str = "") -> str:
+    """``1 stitch``, ``2 stitches``."""
+    word = one if str(n) == "1" else (many or f"{one}s")
+    return f"{n} {word}"
+
+
+def stitches(n: object) -> str:
+    """``1 stitch``, ``37 stitches``."""
+    return plural(n, "stitch", "stitches")
+
+
+def kind_words(kind: Kind, terms: Terms, n: object = 2) -> str:
+    """A kind of place in the pattern's terms: ``sts``, ``ch-2 sps``, ``tr``."""
+    one = str(n) == "1"
+    if kind.what == "st":
+        return "st" if one else "sts"
+    if kind.what == "ch":
+        return "ch"
+    if kind.what == "sp":
+        space = "sp" if one else "sps"
+        return f"ch-{kind.chains} {space}" if kind.chains else space
+    if kind.what == "stitch" and kind.stitch is not None:
+        return abbreviation(kind.stitch, terms)
+    if kind.what in ("own", "many"):
+        return kind.own if one else f"{kind.own}s"
+    if kind.what == "row end":
+        return "row end" if one else "row ends"
+    return {"gap": "gap", "st and ch": "sts and ch"}.get(kind.what, kind.what)
+
+
+def place_words(place: object, terms: Terms) -> str:
+    """What stands at a place: ``a tr``, ``a ch-2 sp``, ``the ring``."""
+    if not isinstance(place, Place):
+        return "nothing"
+    if place.what == "sp":
+        return f"a ch-{place.chains} sp"
+    if place.what == "ch":
+        return "a chain of the start"
+    if place.what == "end":
+        return "a row end"
+    if place.stitch is None:
+        return "a stitch"
+    name = abbreviation(place.stitch, terms)
+    article = "an" if name[0] in "aeiou8" else "a"
+    if place.chains:
+        return f"{article} {name} (a chain of {place.chains} that counts as one)"
+    return f"{article} {name}"

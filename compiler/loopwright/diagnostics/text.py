@@ -1,0 +1,97 @@
+"""Messages as a person reads them: the place, the source line with the spot underlined, what was
+expected and found, and how to put it right. Colour only where asked; nothing hangs on it."""
+
+from __future__ import annotations
+
+import textwrap
+import unicodedata
+
+from loopwright.diagnostics.model import ADVICE, Diagnostic
+from loopwright.source import Source
+
+WIDTH = 100
+BOLD, RED, YELLOW, BLUE, PLAIN = "\x1b[1m", "\x1b[31m", "\x1b[33m", "\x1b[34m", "\x1b[0m"
+
+
+def message(source: Source, one: Diagnostic, *, colour: bool = False) -> str:
+    """One message, several lines, without a final newline."""
+    line, column = source.position(one.span.start)
+    paint = _painter(colour)
+    tone = YELLOW if one.severity == ADVICE else RED
+    kind = " (advice)" if one.severity == ADVICE else ""
+    head = f"{visible(source.name)}:{line}:{column}"
+    out = [f"{paint(head, BOLD)}  {paint(one.code + kind, BOLD + tone)}"]
+    out.extend(_excerpt(source, one, line, column, paint, tone))
+    where = _where(one)
+    out.extend(_wrap(f"{where}: {one.text}" if where else one.text, "  "))
+    for related in one.related:
+        number, _ = source.position(related.span.start)
+        out.extend(_wrap(f"Line {number}: {related.text}.", "  "))
+    for index, hint in enumerate(one.hints):
+        lead = "To put it right: " if index == 0 else "Or: "
+        if index and hint.startswith(("Or ", "If ")):
+            lead = ""
+        out.extend(_wrap(lead + hint, "  "))
+    return "\n".join(out)
+
+
+def _painter(colour: bool):  # type: ignore[no-untyped-def]
+    return (lambda text, tone: f"{tone}{text}{PLAIN}") if colour else (lambda text, tone: text)
+
+
+def _excerpt(source, one, line, column, paint, tone):  # type: ignore[no-untyped-def]
+    raw = source.line(line)
+    if not raw.strip():
+        return []
+    start = column - 1
+    length = max(min(one.span.end - one.span.start, len(raw) - start), 1)
+    low = 0
+    if len(raw) > WIDTH:
+        low = max(0, min(start - WIDTH // 3, len(raw) - WIDTH))
+    shown = raw[low : low + WIDTH]
+    before = width(visible(shown[: start - low]))
+    under = max(width(visible(shown[start - low : start - low + length])), 1)
+    number = f"{line:>6} | "
+    text = visible(shown)
+    if low:
+        number = number[:-1] + "…"
+    marks = paint("^" * under, tone)
+    return [f"{number}{text}".rstrip(), f"{' ' * 6} | {' ' * before}{marks}"]
+
+
+def _where(one: Diagnostic) -> str:
+    parts = [one.part, one.row]
+    if one.sizes:
+        many = "size" if len(one.sizes) == 1 else "sizes"
+        shown = one.sizes if len(one.sizes) <= 6 else (*one.sizes[:6], "…")
+        parts.append(f"{many} {', '.join(shown)}")
+    return visible(", ".join(part for part in parts if part))
+
+
+def _wrap(text: str, indent: str) -> list[str]:
+    return textwrap.wrap(
+        visible(text), WIDTH, initial_indent=indent, subsequent_indent=indent,
+        break_long_words=False, break_on_hyphens=False,
+    )
+
+
+def visible(text: str) -> str:
+    """The text with everything that a terminal would act on, or hide, spelled out."""
+    if text.isascii() and text.isprintable():
+        return text
+    return "".join(_visible(char) for char in text)
+
+
+def _visible(char: str) -> str:
+    if char == "\t":
+        return " "
+    if char.isprintable() and unicodedata.category(char) not in ("Cf", "Mn", "Me"):
+        return char
+    return f"<U+{ord(char):04X}>"
+
+
+def width(text: str) -> int:
+    """How many columns a text takes in a terminal."""
+    if text.isascii():
+        return len(text)
+    return sum(2 if unicodedata.east_asian_width(char) in "WF" else 1 for char in text)

@@ -1,0 +1,78 @@
+"""The order of the phases, and nothing else. Pure: text in, values out.
+
+    check_text(name, text) -> Result
+
+``Result.checked`` is there only when every row of every size was worked and no error was found;
+it is the only thing that a renderer accepts.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from loopwright.checks import diagnose
+from loopwright.diagnostics import ERROR, Diagnostic
+from loopwright.ir.checked import Checked
+from loopwright.ir.fabric import Fabric
+from loopwright.ir.pattern import Pattern
+from loopwright.lower import lower
+from loopwright.source import Source
+from loopwright.syntax import Line, read_lines
+from loopwright.work import work
+
+
+@dataclass(frozen=True, slots=True)
+class Result:
+    """What is known of one pattern after checking it. ``pattern`` is None where not even its
+    terms are known; ``fabrics`` are in the order of its sizes."""
+
+    source: Source
+    pattern: Pattern | None
+    fabrics: tuple[Fabric, ...]
+    diagnostics: tuple[Diagnostic, ...]
+    checked: Checked | None
+
+    @property
+    def clean(self) -> bool:
+        """Whether there is no error; advice alone is clean."""
+        return not any(one.severity == ERROR for one in self.diagnostics)
+
+
+def check_text(name: str, text: str) -> Result:
+    """Check a pattern's text; ``name`` is what messages call it."""
+    source = Source(name, text)
+    lines = read_lines(text)
+    lowered = lower(lines, len(text))
+    pattern = lowered.pattern
+    fabrics: tuple[Fabric, ...] = ()
+    found = lowered.diagnostics
+    if pattern is not None:
+        fabrics = tuple(work(pattern, size) for size in range(len(pattern.sizes)))
+        found += diagnose(pattern, fabrics)
+    kept = in_order(_not_allowed(found, lines, source))
+    clean = not any(one.severity == ERROR for one in kept)
+    whole = pattern is not None and lowered.whole and clean
+    checked = Checked(pattern, fabrics) if pattern is not None and whole else None
+    return Result(source, pattern, fabrics, kept, checked)
+
+
+def in_order(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
+    """Messages in the order of the file, each once."""
+    return tuple(sorted(dict.fromkeys(diagnostics), key=lambda one: (one.span, one.code)))
+
+
+def _not_allowed(
+    found: tuple[Diagnostic, ...], lines: list[Line], source: Source
+) -> tuple[Diagnostic, ...]:
+    """Leave out what a line allows with ``# allow CODE: reason``."""
+    allowed = [(line.span, one.code) for line in lines for one in line.allowed if one.reason]
+    if not allowed:
+        return found
+    return tuple(
+        one
+        for one in found
+        if not any(
+            code == one.code and span.start <= one.span.start <= span.end
+            for span, code in allowed
+        )
+    )
