@@ -76,3 +76,26 @@ def _not_allowed(
             for span, code in allowed
         )
     )
+
+
+def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str], ...] = ()) -> str:
+    """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
+    are (title, SVG) to set into the page."""
+    from loopwright.render.sheet import sheet as make
+
+    return make(checked, terms, form, charts)
+
+
+def chart(checked: Checked, part: str, size: int, terms: str) -> str:
+    """The symbol chart of a part in a size, as SVG."""
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import svg
+
+    return svg(lay_out(checked, part, size), terms)
+
+
+def tidy(text: str) -> str:
+    """The pattern's text in the canonical layout."""
+    from loopwright.syntax.tidy import tidy as lay_out
+
+    return lay_out(text)

@@ -48,7 +48,6 @@ class Hands:
     chain_made: int = 0
     down: int = 0
     skips: list[int] = field(default_factory=list)
-    skipping: bool = False
     left: list[Thing] = field(default_factory=list)
     joined: bool = False
     joined_space: Thing | None = None
@@ -116,7 +115,6 @@ class Hands:
         """Put the hook into a place; with ``passing``, the stitches on the way are passed."""
         self.uses += 1
         self.fresh = False
-        self.skipping = False
         self.chain_made = 0
         self.last = spot
         if spot.how in ("ring", "far", "down"):

@@ -146,7 +146,6 @@ def chain(hands: Hands, item: ir.Chain, follows: ir.Item | None) -> None:
             take_first(hands)
         hands.make_chains(n)
     hands.fresh = False
-    hands.skipping = False
 
 
 def before_wide_skip(hands: Hands, follows: ir.Item | None) -> bool:
@@ -203,9 +202,9 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
     out = []
     for _ in range(n):
         spot, passing = next_of(hands, kind)
-        used, last, skipping = hands.uses, hands.last, hands.skipping
+        used, last = hands.uses, hands.last
         hands.take(spot, passing)
-        hands.uses, hands.skipping = used, skipping
+        hands.uses = used
         if spot.chain:
             continue
         hands.last = last
@@ -218,10 +217,8 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
 def skip(hands: Hands, item: ir.Skip) -> None:
     """Places passed over; chains of the start that count leave a stitch."""
     n = hands.number(item.n)
-    before = hands.skips if hands.skipping else []
     loose = hands.chain_made
-    hands.skips = before + pass_over(hands, n, item.kind)
-    hands.skipping = True
+    hands.skips = pass_over(hands, n, item.kind)
     hands.chain_made = loose
     if n:
         hands.fresh = False

@@ -43,15 +43,28 @@ def next_stitch(hands: Hands, kind: Kind = ANY_STITCH) -> Found:
 
 
 def next_space(hands: Hands, kind: Kind) -> Found:
-    """The next space, stitches passed on the way, never another space."""
+    """The next space, stitches passed on the way, never another space. A chain that counts as a
+    stitch is taken for a space only where no real one of that length comes first."""
+    counted = -1
     for i in hands.ahead():
         thing = hands.edge[i]
-        if is_space(thing, kind.chains):
-            return Found(Spot("sp", i), passing=True)
         if thing.what == "sp":
-            later = any(is_space(hands.edge[k], kind.chains) for k in hands.ahead() if k > i)
-            raise FaultError("space-passed" if later else "no-such-space")
-    raise FaultError("no-such-space")
+            if is_space(thing, kind.chains):
+                return Found(Spot("sp", i), passing=True)
+            if counted < 0:
+                raise FaultError(_missed(hands, kind, i))
+            break
+        if counted < 0 and is_space(thing, kind.chains):
+            counted = i
+    if counted < 0:
+        raise FaultError("no-such-space")
+    return Found(Spot("sp", counted), passing=True)
+
+
+def _missed(hands: Hands, kind: Kind, at: int) -> str:
+    """Another space is in the way: whether the one that is wanted comes after it or not at all."""
+    later = any(is_space(hands.edge[k], kind.chains) for k in hands.ahead() if k > at)
+    return "space-passed" if later else "no-such-space"
 
 
 def next_chain(hands: Hands) -> Found:
@@ -64,7 +77,8 @@ def next_chain(hands: Hands) -> Found:
         if hands.edge[i].what == "ch":
             return Found(Spot("st", i))
         if hands.edge[i].what == "sp":
-            return Found(Spot("sp", i, 1), passing=True)
+            return Found(Spot("sp", i, 1))
+        raise FaultError("wrong-place")
     raise FaultError("edge-ran-out")
 
 
@@ -96,7 +110,7 @@ def more_of(hands: Hands, kind: Kind, before: int) -> bool:
     """Whether an ``each`` of this kind has anything to meet before a position."""
     ahead = [hands.edge[i] for i in hands.ahead() if i < before]
     if kind.what == "sp":
-        return any(thing.what == "sp" or is_space(thing, kind.chains) for thing in ahead)
+        return any(thing.what == "sp" for thing in ahead)
     chains = bool(hands.down) or (hands.in_chains() and hands.frontier < before)
     if kind.what == "ch":
         return chains or any(thing.what in ("sp", "ch") for thing in ahead)
@@ -116,9 +130,10 @@ def limit_of(hands: Hands, scope: Scope) -> int:
     if scope.how == "marked":
         return marked(hands, scope.name)
     if scope.how == "next":
-        for i in hands.ahead():
-            if answers(hands.edge[i], scope.kind):
-                return i
+        matching = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
+        real = [i for i in matching if hands.edge[i].what == scope.kind.what]
+        for i in real or matching:
+            return i
         raise FaultError("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
     return len(hands.edge)
 
@@ -149,7 +164,7 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
     else:
         limit = limit_of(hands, scope)
         if kind.what == "sp" and not more_of(hands, kind, limit):
-            raise FaultError("no-such-space")
+            yield next_space(hands, kind)
         while more_of(hands, kind, limit):
             yield next_of(hands, kind)
 

@@ -8,9 +8,9 @@ from math import atan2, degrees, hypot, pi
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Place, WorkedPart
-from loopwright.ir.pattern import Part, Pattern, Row
+from loopwright.ir.pattern import Part, Pattern
 from loopwright.render.chart import layout_rounds, layout_rows
-from loopwright.render.chart.choose import Selection, numbered, select
+from loopwright.render.chart.choose import Selection, select, stretches
 from loopwright.render.chart.key import ring_path, seen, seen_loop
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.notes import notes_of, start_words
@@ -68,7 +68,7 @@ def build(checked: Checked, name: str, size: int) -> Chart:
             marks=tuple(marks),
             brackets=tuple(_brackets(laid)),
             breaks=tuple(_breaks(laid)),
-            rows=tuple(_texts(part, worked)),
+            rows=tuple(_texts(worked)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked),
             notes=notes_of(laid.selection),
@@ -81,16 +81,12 @@ def _title(pattern: Pattern, name: str, size: int) -> str:
     return f"{pattern.title}: chart of the {name}{of}"
 
 
-def _setup(part: Part) -> frozenset[int]:
-    """Which lines of a part are setup rows."""
-    rows = (i for i, line in enumerate(part.lines) if isinstance(line, Row) and line.setup)
-    return frozenset(rows)
-
-
-def _texts(part: Part, worked: WorkedPart) -> Iterator[RowText]:
-    for stretch, times, number in numbered(worked, _setup(part)):
-        for i, row in enumerate(stretch):
-            yield RowText(row, number + i, times, len(stretch))
+def _texts(worked: WorkedPart) -> Iterator[RowText]:
+    for stretch in stretches(worked):
+        for i, row in enumerate(stretch.rows):
+            yield RowText(
+                row, stretch.number + i, stretch.times, len(stretch.rows), stretch.alternates
+            )
 
 
 # ---------------------------------------------------------------- laying out
@@ -101,12 +97,12 @@ def _lay(part: Part, worked: WorkedPart) -> Laid:
     gathered = _gathered(worked)
     ring = worked.from_ring or part.start.what == "magic ring" or part.start.ring
     if part.manner == "flat":
-        return _disc(part, worked, True) if ring or gathered else _flat(part, worked, "rows")
+        return _disc(part, worked, True) if ring or gathered else _flat(worked, "rows")
     if ring or gathered:
         laid = _disc(part, worked, gathered)
         if layout_rounds.crowded(laid.layers) >= EMPTIEST:
             return laid
-    return _flat(part, worked, "flat rounds")
+    return _flat(worked, "flat rounds")
 
 
 def _gathered(worked: WorkedPart) -> bool:
@@ -131,8 +127,8 @@ def _linked(worked: WorkedPart, selection: Selection, start: Sequence[Place]) ->
     return rows
 
 
-def _flat(part: Part, worked: WorkedPart, manner: str) -> Laid:
-    selection = select(worked, _setup(part), may_cut=True)
+def _flat(worked: WorkedPart, manner: str) -> Laid:
+    selection = select(worked, may_cut=True)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)
@@ -156,7 +152,7 @@ def _lead(row: Linked) -> int:
 
 
 def _disc(part: Part, worked: WorkedPart, gathered: bool) -> Laid:
-    selection = select(worked, _setup(part), may_cut=False)
+    selection = select(worked, may_cut=False)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)

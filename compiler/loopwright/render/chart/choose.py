@@ -7,7 +7,7 @@ out, and rows that no longer fit are named.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
 from loopwright.ir.fabric import Made, WorkedPart, WorkedRow
@@ -17,8 +17,39 @@ from loopwright.render.chart.links import LEAVES, TAKES
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
 DRAWN_TIMES = 2  # how often a stretch is drawn that is worked more than ALL_TIMES times
-ALL_TIMES = 3
+ALL_TIMES = 4
 KEPT = 24  # places kept at each side of a strip that is left out, more or less
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Rows worked one after another so many times; ``number`` is that of the first row the first
+    time (0 for a setup row)."""
+
+    rows: tuple[WorkedRow, ...]
+    times: int
+    number: int
+
+    @property
+    def last(self) -> int:
+        """The number of its last row the last time."""
+        return self.number + len(self.rows) * self.times - 1
+
+    @property
+    def alternates(self) -> bool:
+        """Whether the right and the wrong side take turns from one time to the next."""
+        return self.times > 1 and sum(row.turned for row in self.rows) % 2 == 1
+
+    @property
+    def wrong_side(self) -> bool:
+        """Whether the last row is worked on the wrong side the last time."""
+        return self.rows[-1].wrong_side != (self.alternates and self.times % 2 == 0)
+
+    def copy(self, nth: int) -> tuple[WorkedRow, ...]:
+        """The rows as they are worked the ``nth`` time, counted from 0."""
+        if not self.alternates or nth % 2 == 0:
+            return self.rows
+        return tuple(replace(row, wrong_side=not row.wrong_side) for row in self.rows)
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,26 +97,48 @@ class Selection:
     start_cut: tuple[int, int] = (0, 0)
 
 
-def numbered(
-    part: WorkedPart, setup: frozenset[int] = frozenset()
-) -> Iterator[tuple[tuple[WorkedRow, ...], int, int]]:
-    """Each stretch with how often it is worked and the number of its first row. A row without a
-    number of its own goes on from the last; one of the lines ``setup`` before them all has 0."""
-    number = 0
-    for stretch, times in part.rows:
-        first = stretch[0]
-        if first.number:
-            number = first.number - 1
-        elif not number and first.line in setup:
-            yield stretch, times, 0
-            continue
-        yield stretch, times, number + 1
-        number += len(stretch) * times
+def stretches(part: WorkedPart) -> tuple[Stretch, ...]:
+    """The rows of a part in stretches, numbered, each row on its side of the work. A stretch
+    takes in rows before it that are the same once more."""
+    out: list[Stretch] = []
+    for rows, times in part.rows:
+        last = out[-1].last if out else 0
+        wrong = out[-1].wrong_side if out else False
+        again = bool(out) and rows[0].number <= last
+        sided = tuple(_sides(rows, wrong)) if again else rows
+        number = last + 1 if again else rows[0].number
+        more = Stretch(sided, times, number)
+        while times > 1 and (earlier := _same_before(out, more)) is not None:
+            del out[-len(rows) :]
+            more = Stretch(earlier.rows, more.times + 1, earlier.number)
+        out.append(more)
+    return tuple(out)
 
 
-def select(part: WorkedPart, setup: frozenset[int], may_cut: bool) -> Selection:
+def _sides(rows: Iterable[WorkedRow], wrong: bool) -> Iterator[WorkedRow]:
+    """The rows as worked after a row on a given side."""
+    for row in rows:
+        wrong = wrong != row.turned
+        yield replace(row, wrong_side=wrong)
+
+
+def _same_before(out: list[Stretch], stretch: Stretch) -> Stretch | None:
+    """The same rows worked once, straight before a stretch, as a stretch; None where others
+    are."""
+    count = len(stretch.rows)
+    before = out[-count:]
+    if len(before) < count or any(one.times > 1 or len(one.rows) > 1 for one in before):
+        return None
+    rows = tuple(one.rows[0] for one in before)
+    for one, two in zip(rows, stretch.rows, strict=True):
+        if (one.made, one.below, one.turned) != (two.made, two.below, two.turned):
+            return None
+    return Stretch(rows, 1, before[0].number)
+
+
+def select(part: WorkedPart, may_cut: bool) -> Selection:
     """Choose what to draw; ``may_cut`` where a strip may be left out of the rows."""
-    rows, over, total = _stretches(part, setup)
+    rows, over, total = _stretches(part)
     strips: list[LeftOut | None] = [None] * len(rows)
     cut = (0, 0)
     widest = max((row.worked.made.length for row in rows), default=0)
@@ -97,21 +150,22 @@ def select(part: WorkedPart, setup: frozenset[int], may_cut: bool) -> Selection:
     return Selection(tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing, start_cut=cut)
 
 
-def _stretches(part: WorkedPart, setup: frozenset[int]) -> tuple[list[Drawn], list[Over], int]:
+def _stretches(part: WorkedPart) -> tuple[list[Drawn], list[Over], int]:
     """The rows with long repeats drawn a few times only, as far as they could possibly fit."""
     rows: list[Drawn] = []
     over: list[Over] = []
     total = 0
-    for stretch, times, number in numbered(part, setup):
+    for stretch in stretches(part):
+        times, number, length = stretch.times, stretch.number, len(stretch.rows)
         shown = times if times <= ALL_TIMES else DRAWN_TIMES
         first = len(rows)
-        for copy in range(shown):
-            for i, worked in enumerate(stretch):
+        for nth in range(shown):
+            for i, worked in enumerate(stretch.copy(nth)):
                 if len(rows) <= MOST_SYMBOLS:
-                    rows.append(Drawn(worked, number + copy * len(stretch) + i))
+                    rows.append(Drawn(worked, number + nth * length + i))
         if shown < times and first < len(rows):
-            over.append(Over(first, len(rows) - 1, len(stretch), times))
-        total = number + len(stretch) * times - 1
+            over.append(Over(first, len(rows) - 1, length, times))
+        total = stretch.last
     return rows, over, total
 
 

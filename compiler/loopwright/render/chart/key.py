@@ -49,7 +49,7 @@ def key(chart: Chart, terms: Terms) -> tuple[Entry, ...]:
 
 def seen_notes(chart: Chart) -> tuple[str, ...]:
     """What must be said about front and back where the wrong side is worked as well."""
-    if not any(row.worked.wrong_side for row in chart.rows):
+    if not any(row.worked.wrong_side or row.alternates for row in chart.rows):
         return ()
     looks = {symbol.look for symbol in chart.symbols}
     posts = any(look.stitch and look.stitch.post for look in looks)

@@ -12,7 +12,7 @@ from collections.abc import Sequence
 from loopwright.ir.fabric import Place
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
-from loopwright.render.chart.strips import At, Layer, Spot, layer_of, plant, rise, settle
+from loopwright.render.chart.strips import At, Layer, Spot, layer_of, plant, rise, settle, wishes
 from loopwright.render.chart.values import STEP, Point
 
 SWEEPS = 5
@@ -75,16 +75,17 @@ def _upward(
     if layer.way < 0:
         row.reverse()
     if row:
-        settle(layer, row, [_wish(spot, above) for spot in row], plane)
+        below_them = wishes(layer, row, below)
+        wanted = [_wish(spot, s, above) for spot, s in zip(row, below_them, strict=True)]
+        settle(layer, row, wanted, plane)
 
 
-def _wish(spot: Spot, above: dict[int, list[float]]) -> float | None:
-    """Over its feet, and under whatever is worked into it."""
-    if not spot.feet:
-        return None
-    feet = sum(foot.s for foot in spot.feet) / len(spot.feet)
+def _wish(spot: Spot, feet: float | None, above: dict[int, list[float]]) -> float | None:
+    """Over what it stands on, and under whatever is worked into it."""
     heads = above.get(spot.thing.place, []) if spot.thing else []
-    return (feet + sum(heads) / len(heads)) / 2 if heads else feet
+    if feet is None or not heads:
+        return feet
+    return (feet + sum(heads) / len(heads)) / 2
 
 
 def _above(layers: Sequence[Layer], index: int) -> dict[int, list[float]]:

@@ -85,6 +85,7 @@ def layer_of(linked: Linked) -> Layer:
     """The spots of a row, not yet placed."""
     spots = [_spot(thing) for thing in linked.things]
     _narrow(spots)
+    _widen(spots)
     at = {spot.thing.place: spot for spot in spots if spot.thing and spot.thing.place >= 0}
     return Layer(spots, -1 if linked.worked.wrong_side else 1, at, linked)
 
@@ -126,6 +127,15 @@ def _narrow(spots: list[Spot]) -> None:
                 spot.half = 0.44 if spot.half <= 0.5 else spot.half
 
 
+def _widen(spots: list[Spot]) -> None:
+    """Chains over as many stitches lie as wide as those."""
+    for i, spot in enumerate(spots):
+        if spot.kind == "run" and spot.thing:
+            on = next((one.thing for one in spots[i + 1 :] if one.thing and one.thing.feet), None)
+            passed = len(on.jumped) if on else 0
+            spot.half = max(spot.half, 0.5 * min(spot.thing.made.chains, passed))
+
+
 def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     """Find where a row stands, from the rows already placed below it."""
     plant(layer, layers, plane)
@@ -133,13 +143,23 @@ def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     if layer.way < 0:
         row.reverse()
     if row:
-        settle(layer, row, [_wish(spot) for spot in row], plane)
+        settle(layer, row, wishes(layer, row, layers), plane)
         plane.snap(layer)
     rise(layer, layers, plane)
 
 
-def _wish(spot: Spot) -> float | None:
-    return sum(foot.s for foot in spot.feet) / len(spot.feet) if spot.feet else None
+def wishes(layer: Layer, row: list[Spot], layers: Sequence[Layer]) -> list[float | None]:
+    """Where each spot would stand: over its feet; chains over the places they pass over."""
+    passed = {
+        id(spot): [_at(ref, layers).s for ref in _passed(layer, i)]
+        for i, spot in enumerate(layer.spots)
+        if spot.kind == "run"
+    }
+    out: list[float | None] = []
+    for spot in row:
+        over = [foot.s for foot in spot.feet] or passed.get(id(spot), [])
+        out.append(sum(over) / len(over) if over else None)
+    return out
 
 
 def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
@@ -196,8 +216,9 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
     if made.into == "gap":
         other = _nearest(layer, ref.place + (-1 if ref.place else 1))
         return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
-    if made.chain and spot.path:
-        return spot.path[min(made.chain, len(spot.path) - 1)]
+    if 0 < made.chain < len(spot.path):
+        one, two = spot.path[made.chain - 1 : made.chain + 1]
+        return At((one.s + two.s) / 2, (one.v + two.v) / 2 + 0.2)
     lift = 0.12 if made.loop == "" else 0.3
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
@@ -394,10 +415,12 @@ def span_chains(layer: Layer, i: int, layers: Sequence[Layer], plane: Plane) -> 
 
 
 def _passed(layer: Layer, i: int) -> tuple[Ref, ...]:
-    """The places that the stitch after a run of chains passed over."""
+    """The places that a run of chains passes over: those the next stitch had to jump."""
     for spot in layer.spots[i + 1 :]:
+        if spot.kind == "run":
+            return ()
         if spot.thing and spot.thing.feet:
-            return spot.thing.jumped
+            return tuple(ref for ref in spot.thing.jumped if ref.row >= 0)
     return ()
 
 

@@ -49,8 +49,7 @@ def text(chart: Chart, terms: str) -> str:
 
 def reading(chart: Chart) -> str:
     """The direction of reading, in words."""
-    sides = {row.worked.wrong_side for row in chart.rows}
-    back = " Wrong-side rows are read from left to right." if True in sides else ""
+    back = " Wrong-side rows are read from left to right." if both_sides(chart) else ""
     if chart.manner == "rows":
         rows = "Read from the bottom up. Right-side rows are read from right to left."
         return rows + back
@@ -64,10 +63,17 @@ def reading(chart: Chart) -> str:
     return rounds + back.replace("rows", "rounds").replace("from left to right", "clockwise")
 
 
+def both_sides(chart: Chart) -> bool:
+    """Whether any row is worked on the wrong side."""
+    return any(row.worked.wrong_side or row.alternates for row in chart.rows)
+
+
 def row_words(row: RowText, terms: Terms) -> Words:
     """One row: its name, its side, what is made, and what that comes to."""
     worked = row.worked
     side = "wrong side" if worked.wrong_side else "right side"
+    if row.alternates:
+        side = f"{side} first, then either side in turn"
     out: list[str | Stitch] = [f"{row_name(row)}, {side}: "]
     out += sequence(worked.made, terms)
     out.append(f"; {comes_to(row)}.")

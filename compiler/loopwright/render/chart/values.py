@@ -95,12 +95,14 @@ class Break:
 @dataclass(frozen=True, slots=True)
 class RowText:
     """A row for the text equivalent: as worked, its number in the part, how often its stretch is
-    worked and how many rows that stretch has."""
+    worked and how many rows that stretch has; ``alternates`` where it is on either side in turn.
+    """
 
     worked: WorkedRow
     number: int
     times: int
     stretch: int
+    alternates: bool = False
 
 
 @dataclass(frozen=True, slots=True)

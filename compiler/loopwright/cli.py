@@ -1,0 +1,322 @@
+"""The command line. It calls ``pipeline`` and prints; what takes long to import is imported by
+the command that needs it."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from typing import TYPE_CHECKING, NoReturn
+
+from loopwright.repository.files import CannotLook
+
+if TYPE_CHECKING:
+    from loopwright.pipeline import Result
+
+CLEAN, FAULTS, CANNOT = 0, 1, 2
+
+
+class Parser(argparse.ArgumentParser):
+    """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(CANNOT, f"{self.prog}: {message}\nTry `{self.prog} --help`.\n")
+
+
+def _parser() -> Parser:
+    parser = Parser(
+        prog="loopwright",
+        description="Checks crochet patterns stitch by stitch in every size, and renders them.",
+    )
+    parser.add_argument("--version", action="store_true", help="print the version")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    for add in (_check, _sheet, _chart, _build, _tidy, _explain):
+        add(commands)
+    return parser
+
+
+def _check(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("check", help="check patterns; says what does not come out")
+    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
+    one.add_argument("--format", choices=("text", "json"), default="text")
+
+
+def _sheet(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("sheet", help="print the written pattern")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
+    one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _chart(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("chart", help="draw the symbol chart, as SVG")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--part", help="default: the first part")
+    one.add_argument("--size", help="default: the first size")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _build(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("-o", dest="out", metavar="DIR", required=True)
+
+
+def _tidy(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("tidy", help="bring patterns into the canonical layout")
+    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
+    one.add_argument("--check", action="store_true", help="only say what would change")
+
+
+def _explain(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("explain", help="what a message means, and how to mend it")
+    one.add_argument("code", metavar="CODE", nargs="?", help="without one: every code")
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run the command line; the exit code."""
+    parser = _parser()
+    try:
+        told = parser.parse_args(arguments)
+    except SystemExit as stop:
+        return int(stop.code or 0)
+    try:
+        return _run(parser, told)
+    except CannotLook as error:
+        _say(f"loopwright: {error}")
+        return CANNOT
+    except BrokenPipeError:
+        # Whoever read our output has gone; there is nobody left to tell.
+        import os
+
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        return CANNOT
+    except KeyboardInterrupt:
+        return 130
+
+
+def _run(parser: Parser, told: argparse.Namespace) -> int:
+    if told.version:
+        from loopwright import __version__
+
+        _print(f"loopwright {__version__}\n")
+        return CLEAN
+    if told.command is None:
+        parser.print_help(sys.stderr)
+        return CANNOT
+    return COMMANDS[told.command](told)
+
+
+def _print(text: str) -> None:
+    """To standard output, as UTF-8 whatever the terminal says, in one piece."""
+    out = sys.stdout
+    if hasattr(out, "buffer"):
+        out.flush()
+        out.buffer.write(text.encode("utf-8"))
+        out.buffer.flush()
+    else:
+        out.write(text)
+
+
+def _say(text: str) -> None:
+    from loopwright.diagnostics.text import visible
+
+    lines = "\n".join(visible(line) for line in text.split("\n"))
+    print(lines.encode("ascii", "backslashreplace").decode(), file=sys.stderr)
+
+
+def _coloured() -> bool:
+    import os
+
+    return sys.stdout.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+
+
+def _check_file(path: str) -> Result:
+    from loopwright.pipeline import check_text
+    from loopwright.repository.files import read
+
+    return check_text("standard input" if path == "-" else path, read(path))
+
+
+def check(told: argparse.Namespace) -> int:
+    """``loopwright check``."""
+    from loopwright.repository.files import find
+
+    paths = find(told.paths)
+    # A check is over in less time than a collection would take.
+    if len(paths) < 50:
+        import gc
+
+        gc.disable()
+    results = [_check_file(path) for path in paths]
+    if told.format == "json":
+        import json
+
+        from loopwright.report import whole_report
+
+        _print(json.dumps(whole_report(results), ensure_ascii=False, indent=1) + "\n")
+    else:
+        _print(_messages(results) + _summary(results) + "\n")
+    return CLEAN if all(result.clean for result in results) else FAULTS
+
+
+def _messages(results: list[Result]) -> str:
+    found = [(result.source, one) for result in results for one in result.diagnostics]
+    if not found:
+        return ""
+    from loopwright.diagnostics.text import message
+
+    colour = _coloured()
+    return "".join(message(source, one, colour=colour) + "\n\n" for source, one in found)
+
+
+def _summary(results: list[Result]) -> str:
+    """The last line: what was checked, and how it stands."""
+    from loopwright.diagnostics import ADVICE, ERROR
+
+    fabrics = [fabric for result in results for fabric in result.fabrics]
+    sizes = len(fabrics)
+    rows = sum(fabric.rows for fabric in fabrics)
+    stitches = sum(fabric.stitches for fabric in fabrics)
+    patterns = f"{_n(len(results), 'pattern')}, " if len(results) > 1 else ""
+    checked = (
+        f"{patterns}{_n(sizes, 'size')}, {_n(rows, 'row')}, {_n(stitches, 'stitch', 'stitches')}"
+    )
+    severities = [one.severity for result in results for one in result.diagnostics]
+    errors, advice = severities.count(ERROR), severities.count(ADVICE)
+    also = f" ({advice} of advice)" if advice else ""
+    if not errors:
+        return f"{checked}: every count comes out.{also}"
+    return f"{checked}: {_n(errors, 'error')}.{also}"
+
+
+def _n(n: int, one: str, many: str = "") -> str:
+    return f"{n:,} {one if n == 1 else many or one + 's'}"
+
+
+def _clean(path: str) -> Result | None:
+    """A pattern that has no errors, or None after its messages were printed."""
+    result = _check_file(path)
+    if result.checked is None:
+        from loopwright.diagnostics.text import message
+
+        for one in result.diagnostics:
+            _say(message(result.source, one) + "\n")
+        _say(_summary([result]))
+        return None
+    return result
+
+
+def _give(text: str, out: str | None) -> None:
+    if out is None:
+        _print(text)
+    else:
+        from loopwright.repository.files import write
+
+        write(out, text)
+
+
+def sheet(told: argparse.Namespace) -> int:
+    """``loopwright sheet``."""
+    from loopwright import pipeline
+
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    terms = (told.terms or result.checked.pattern.terms).upper()
+    _give(pipeline.sheet(result.checked, terms, told.form), told.out)
+    return CLEAN
+
+
+def chart(told: argparse.Namespace) -> int:
+    """``loopwright chart``."""
+    from loopwright import pipeline
+
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    pattern = result.checked.pattern
+    parts = [part.name for part in pattern.parts]
+    part = _one_of(told.part, parts, "part")
+    size = pattern.sizes.index(_one_of(told.size, list(pattern.sizes), "size"))
+    terms = (told.terms or pattern.terms).upper()
+    _give(pipeline.chart(result.checked, part, size, terms), told.out)
+    others = [one for one in parts if one != part]
+    if others and told.part is None:
+        _say(f"This is the part {part}; there is also {', '.join(others)} (--part NAME).")
+    return CLEAN
+
+
+def _one_of(named: str | None, known: list[str], what: str) -> str:
+    if named is None:
+        return known[0]
+    if named not in known:
+        raise CannotLook(f"there is no {what} `{named}`; there is {', '.join(known)}.")
+    return named
+
+
+def build(told: argparse.Namespace) -> int:
+    """``loopwright build``."""
+    import os
+
+    from loopwright.repository.build import made
+    from loopwright.repository.files import make_folder, write
+
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    from loopwright.diagnostics.text import message
+
+    for one in result.diagnostics:
+        _say(message(result.source, one) + "\n")
+    name = os.path.splitext(os.path.basename(told.file))[0] if told.file != "-" else "pattern"
+    files = made(result.checked, name)
+    make_folder(told.out)
+    for path, text in files:
+        target = os.path.join(told.out, path)
+        make_folder(os.path.dirname(target))
+        write(target, text)
+    listed = "\n".join(f"  {os.path.join(told.out, path)}" for path, _ in files)
+    _print(f"{_summary([result])}\nWritten:\n{listed}\n")
+    return CLEAN
+
+
+def tidy(told: argparse.Namespace) -> int:
+    """``loopwright tidy``."""
+    from loopwright import pipeline
+    from loopwright.repository.files import find, read, write
+
+    texts = [(path, read(path)) for path in find(told.paths)]
+    changed = [(path, new) for path, old in texts if (new := pipeline.tidy(old)) != old]
+    if told.check:
+        _print("".join(f"{path}: the layout would change\n" for path, _ in changed))
+        return FAULTS if changed else CLEAN
+    for path, text in changed:
+        if path != "-":
+            write(path, text)
+            _print(f"{path}: brought into the canonical layout\n")
+    if told.paths == ["-"]:
+        _print(changed[0][1] if changed else texts[0][1])
+    return CLEAN
+
+
+def explain(told: argparse.Namespace) -> int:
+    """``loopwright explain``."""
+    from loopwright.repository.explain import every_code, explanation
+
+    if told.code is None:
+        _print(every_code())
+        return CLEAN
+    _print(explanation(told.code))
+    return CLEAN
+
+
+COMMANDS = {
+    "check": check,
+    "sheet": sheet,
+    "chart": chart,
+    "build": build,
+    "tidy": tidy,
+    "explain": explain,
+}

@@ -1,0 +1,1 @@
+"""Many files: finding patterns, reading them, writing what is made of them."""

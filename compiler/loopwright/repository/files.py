@@ -1,0 +1,96 @@
+"""Reading and writing: every way in which a file can fail gets a sentence, and a file is written
+whole or not at all."""
+
+from __future__ import annotations
+
+import os
+import sys
+from pathlib import Path
+
+ENDING = ".crochet"
+LARGEST = 4_000_000
+"""Bytes in one pattern file; a book of two thousand pages of rows is smaller."""
+
+
+class CannotLook(Exception):
+    """A file that cannot be read or written; the text says why."""
+
+
+def find(paths: list[str]) -> list[str]:
+    """The pattern files at or under each path, in order, each once; ``-`` is standard input."""
+    found: dict[str, None] = {}
+    for path in paths:
+        if path == "-" or os.path.isfile(path):
+            found[path] = None
+        elif os.path.isdir(path):
+            under = _under(path)
+            if not under:
+                raise CannotLook(f"{path}: there is no {ENDING} file in this folder.")
+            found.update(dict.fromkeys(under))
+        else:
+            raise CannotLook(f"{path}: there is no such file or folder.")
+    return list(found)
+
+
+def _under(folder: str) -> list[str]:
+    out = []
+    for at, folders, files in os.walk(folder, onerror=_cannot_list):
+        folders[:] = sorted(one for one in folders if not one.startswith("."))
+        out.extend(os.path.join(at, one) for one in sorted(files) if one.endswith(ENDING))
+    return sorted(out)
+
+
+def _cannot_list(error: OSError) -> None:
+    raise CannotLook(f"{error.filename}: this folder cannot be read ({_why(error)}).")
+
+
+def read(path: str) -> str:
+    """A pattern's text. Raises ``CannotLook``."""
+    try:
+        if path == "-":
+            data = sys.stdin.buffer.read(LARGEST + 1)
+        else:
+            with open(path, "rb") as file:
+                data = file.read(LARGEST + 1)
+    except OSError as error:
+        raise CannotLook(f"{path}: this file cannot be read ({_why(error)}).") from None
+    if len(data) > LARGEST:
+        raise CannotLook(
+            f"{path}: this file is larger than {LARGEST // 1_000_000} MB, the most that is read."
+        )
+    try:
+        return data.decode("utf-8").removeprefix("\ufeff")
+    except UnicodeDecodeError as error:
+        line = data.count(b"\n", 0, error.start) + 1
+        raise CannotLook(
+            f"{path}: line {line} is not UTF-8 text. Save the file as UTF-8 in your editor."
+        ) from None
+
+
+def write(path: str, text: str) -> None:
+    """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
+    target = Path(path)
+    part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    try:
+        with open(part, "w", encoding="utf-8", newline="\n") as file:
+            file.write(text)
+        if target.exists():
+            os.chmod(part, target.stat().st_mode & 0o7777)
+        os.replace(part, target)
+    except OSError as error:
+        raise CannotLook(f"{path}: this file cannot be written ({_why(error)}).") from None
+    finally:
+        if part.exists():
+            part.unlink()
+
+
+def make_folder(path: str) -> None:
+    """Make a folder and those above it. Raises ``CannotLook``."""
+    try:
+        os.makedirs(path, exist_ok=True)
+    except OSError as error:
+        raise CannotLook(f"{path}: this folder cannot be made ({_why(error)}).") from None
+
+
+def _why(error: OSError) -> str:
+    return (error.strerror or str(error)).lower()
