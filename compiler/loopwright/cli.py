@@ -29,7 +29,7 @@ def _parser() -> Parser:
     )
     parser.add_argument("--version", action="store_true", help="print the version")
     commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _tidy, _explain):
+    for add in (_check, _sheet, _chart, _build, _fits, _tidy, _explain):
         add(commands)
     return parser
 
@@ -61,6 +61,11 @@ def _build(commands: argparse._SubParsersAction[Parser]) -> None:
     one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
     one.add_argument("file", metavar="FILE")
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
+
+
+def _fits(commands: argparse._SubParsersAction[Parser]) -> None:
+    one = commands.add_parser("fits", help="which values of each count come out")
+    one.add_argument("file", metavar="FILE")
 
 
 def _tidy(commands: argparse._SubParsersAction[Parser]) -> None:
@@ -282,6 +287,17 @@ def build(told: argparse.Namespace) -> int:
     return CLEAN
 
 
+def fits(told: argparse.Namespace) -> int:
+    """``loopwright fits``."""
+    from loopwright import pipeline
+
+    result = _clean(told.file)
+    if result is None:
+        return FAULTS
+    _print(pipeline.fits(result.source.name, result.source.text))
+    return CLEAN
+
+
 def tidy(told: argparse.Namespace) -> int:
     """``loopwright tidy``."""
     from loopwright import pipeline
@@ -317,6 +333,7 @@ COMMANDS = {
     "sheet": sheet,
     "chart": chart,
     "build": build,
+    "fits": fits,
     "tidy": tidy,
     "explain": explain,
 }

@@ -48,12 +48,27 @@ def check_text(name: str, text: str) -> Result:
     found = lowered.diagnostics
     if pattern is not None:
         fabrics = tuple(work(pattern, size) for size in range(len(pattern.sizes)))
-        found += diagnose(pattern, fabrics)
+        told = diagnose(pattern, fabrics)
+        if told and pattern.counts and lowered.whole:
+            from loopwright.fits import advise
+
+            told = advise(told, lines, pattern)
+        found += told
     kept = in_order(_not_allowed(found, lines, source))
     clean = not any(one.severity == ERROR for one in kept)
     whole = pattern is not None and lowered.whole and clean
     checked = Checked(pattern, fabrics) if pattern is not None and whole else None
     return Result(source, pattern, fabrics, kept, checked)
+
+
+def fits(name: str, text: str) -> str:
+    """Which values of each count come out, as text."""
+    from loopwright.fits import fits as find
+    from loopwright.fits import table
+
+    lines = read_lines(text)
+    pattern = lower(lines, len(text)).pattern
+    return table(find(lines, pattern), pattern.sizes) if pattern is not None else ""
 
 
 def in_order(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:

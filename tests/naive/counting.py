@@ -5,7 +5,7 @@ from __future__ import annotations
 from loopwright.ir.pattern import Stated, StatedCount
 from naive.hands import Hands
 from naive.results import Counts
-from naive.things import Thing
+from naive.things import Thing, named
 
 
 def stitches(made: list[Thing]) -> list[Thing]:
@@ -25,9 +25,10 @@ def counts_of(hands: Hands) -> Counts:
     """Everything there is to count in a row."""
     out: Counts = {"sts": 0, "ch": 0}
     for thing in stitches(hands.made):
-        assert thing.stitch is not None
+        stitch = named(thing)
+        assert stitch is not None
         out["sts"] += 1
-        out[thing.stitch] = out.get(thing.stitch, 0) + 1
+        out[stitch] = out.get(stitch, 0) + 1
     for thing in hands.made:
         if thing.what == "sp":
             out["ch"] += thing.chains
@@ -70,4 +71,4 @@ def found(hands: Hands, count: StatedCount, counting: str, owns: set[str]) -> in
         if kind.own == "picot":
             return sum(thing.what == "picot" for thing in hands.made)
         return sum(t.stitch is not None and t.stitch.many == kind.own for t in outside)
-    return sum(thing.stitch == kind.stitch for thing in outside)
+    return sum(named(thing) == kind.stitch for thing in outside)

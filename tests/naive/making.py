@@ -47,7 +47,9 @@ def work(hands: Hands, item: ir.Work) -> None:
         if n:
             for spot in spots(hands, item.target):
                 for _ in range(n):
-                    hands.put(item.stitch, [spot], item.loop)
+                    thing = hands.put(item.stitch, [spot], item.loop)
+                    if item.target.below:
+                        thing.places = None
     else:
         for _ in range(n):
             over_next(hands, item.stitch, item.loop)
@@ -217,6 +219,8 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
 def skip(hands: Hands, item: ir.Skip) -> None:
     """Places passed over; chains of the start that count leave a stitch."""
     n = hands.number(item.n)
+    if item.counts_as is not None and hands.made:
+        raise FaultError("wrong-place")
     loose = hands.chain_made
     hands.skips = pass_over(hands, n, item.kind)
     hands.chain_made = loose

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from fractions import Fraction
+from math import floor
 
 from loopwright.ir.items import Chain, Change, Item, Mark, Move, Turn
 from loopwright.ir.pattern import Part, RepeatRows, Row, Stated
@@ -15,7 +16,7 @@ from naive.numbers import how_many
 from naive.results import Counts, NaiveFault, NaiveLine, NaivePart, NaiveRow
 from naive.things import FaultError, Spot, Thing
 
-TOO_MANY = 5000
+TOO_MANY = 400  # rows without an end: the count that is waited for never comes
 
 
 @dataclass
@@ -46,24 +47,23 @@ class PartWork:
         self.markers: dict[str, Thing] = {}
         self.by_number: dict[int, Entry] = {}
         self.history: list[Entry] = []
-        self.next_number = 0
+        self.next_number = 1
+        self.label = ""
 
     def work(self) -> NaivePart:
         """Work the part as far as it goes."""
-        label = ""
         try:
             self.begin = beginning(self.part.start, self.room)
             self.edge = self.begin.edge
             self.below_is_row = self.begin.of_row
             self.row_ends = int(self.part.start.what == "foundation")
             for index, line in enumerate(self.part.lines):
-                label = getattr(line, "label", "")
                 if isinstance(line, Row):
                     self._row_line(index, line)
                 elif isinstance(line, RepeatRows):
                     self._repeat_line(index, line)
         except FaultError as fault:
-            self.out.fault = NaiveFault(fault.kind, label)
+            self.out.fault = NaiveFault(fault.kind, self.label)
         self.out.row_count = len(self.out.rows)
         return self.out
 
@@ -78,8 +78,11 @@ class PartWork:
         if row.sizes is not None and self.room.size not in row.sizes:
             return
         numbers = [n for first, last in row.numbers for n in range(first, last + 1)]
+        if not numbers and not row.setup:
+            numbers = [self.next_number]
         before = len(self.out.rows)
         for k, number in enumerate(numbers or [0]):
+            self.label = self._called(row, number) if number else row.label
             entry = self._entry(index, row, k, number)
             hands = self._work_row(entry)
             self.history.append(entry)
@@ -90,6 +93,10 @@ class PartWork:
                 self._stated(hands, row.stated, entry)
         self._line(index, before)
 
+    def _called(self, row: Row, number: int) -> str:
+        """What the designer calls a row: by its number."""
+        return f"{'round' if row.is_round else 'row'} {number}"
+
     def _entry(self, index: int, row: Row, k: int, number: int) -> Entry:
         if row.as_row is not None:
             first, last = row.as_row
@@ -97,20 +104,24 @@ class PartWork:
         return Entry(index, row, {row.variable: number} if row.variable else {})
 
     def _repeat_line(self, index: int, line: RepeatRows) -> None:
+        self.label = line.label
         entries = self._repeated(line)
+        groups = self._comes_out(line, len(entries))
         before = len(self.out.rows)
         hands = self.below
         for k in range(TOO_MANY):
-            if self._enough(line, k, len(entries)):
+            if self._enough(line, k, len(entries), groups):
                 break
             entry = entries[k % len(entries)]
+            self.label = self._called(entry.row, self.next_number)
             hands = self._work_row(entry)
             self.history.append(entry)
-            if line.how == "more" and self.next_number:
-                self.by_number[self.next_number] = entry
-                self.next_number += 1
+            self.by_number[self.next_number] = entry
+            self.next_number += 1
         else:
-            raise FaultError("never")
+            self.label = line.label
+            raise FaultError("repeat-does-not-fit")
+        self.label = line.label
         if line.stated is not None and hands is not None:
             self._stated(hands, line.stated, None)
         self._line(index, before)
@@ -120,19 +131,35 @@ class PartWork:
             return self.history[-line.count :]
         return [self.by_number[n] for n in range(line.first, line.last + 1)]
 
-    def _enough(self, line: RepeatRows, worked: int, each: int) -> bool:
+    def _comes_out(self, line: RepeatRows, each: int) -> int:
+        """A number of rows to reach must be ahead, and whole repeats must come to it; a length
+        is reached by the nearest number of whole repeats, which this gives."""
+        so_far = self._rows_so_far()
+        if line.how == "rows" and line.n is not None:
+            more = how_many(line.n, self.room.size, self.room.names) - so_far
+            if more < 0 or more % each:
+                raise FaultError("repeat-does-not-fit")
+        if line.how != "length":
+            return 0
+        assert self.gauge_rows is not None
+        rows = line.lengths[self.room.size] * self.gauge_rows - so_far
+        return max(0, floor(rows / each + Fraction(1, 2)))
+
+    def _enough(self, line: RepeatRows, worked: int, each: int, groups: int) -> bool:
         """Whether a repeat line has been worked as often as it says."""
         if line.how == "length":
-            assert self.gauge_rows is not None
-            rows = line.lengths[self.room.size] * self.gauge_rows
-            return len(self.out.rows) >= int(rows + Fraction(1, 2))
+            return worked >= groups * each
         assert line.n is not None
         n = how_many(line.n, self.room.size, self.room.names)
         if line.how == "more":
             return worked >= n * each
         if line.how == "rows":
-            return len(self.out.rows) >= n
+            return self._rows_so_far() >= n
         return bool(self.out.rows) and self.out.rows[-1].counts["sts"] == n
+
+    def _rows_so_far(self) -> int:
+        """The rows of the part; foundation stitches are its first."""
+        return len(self.out.rows) + int(self.part.start.what == "foundation")
 
     def _stated(self, hands: Hands, stated: Stated, entry: Entry | None) -> None:
         if entry is not None:
@@ -156,7 +183,7 @@ class PartWork:
             raise FaultError("not-closed")
         self._put_down(hands, row)
         places = [thing.places for thing in hands.made if thing.what == "st"]
-        self.out.rows.append(NaiveRow(entry.line, row.label, counts_of(hands), places))
+        self.out.rows.append(NaiveRow(entry.line, self.label, counts_of(hands), places))
         return hands
 
     def _take_up(self, entry: Entry) -> Hands:
@@ -176,7 +203,7 @@ class PartWork:
             size=self.room.size,
             names={**self.room.names, **entry.names},
             owns=self.room.owns,
-            rows_below=len(self.out.rows),
+            rows_below=self._rows_so_far(),
             unworked=self.unworked,
             markers=self.markers,
             openings=self.room.openings,

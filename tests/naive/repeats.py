@@ -40,12 +40,10 @@ def _to_end(hands: Hands, item: Repeat, work: Worker) -> None:
     while hands.ahead():
         kept = hands.kept()
         try:
-            if _ends_on_skip(hands, item, work):
-                return
             work(hands, item.items)
         except FaultError as fault:
             begun = hands.uses > kept.uses
-            if not begun and kept.may_end():
+            if not begun and (kept.may_end() or _ends_on_skip(kept, item, work)):
                 hands.back_to(kept)
                 return
             raise _unfit(fault, begun or kept.uses > 0) from fault

@@ -44,27 +44,22 @@ def next_stitch(hands: Hands, kind: Kind = ANY_STITCH) -> Found:
 
 def next_space(hands: Hands, kind: Kind) -> Found:
     """The next space, stitches passed on the way, never another space. A chain that counts as a
-    stitch is taken for a space only where no real one of that length comes first."""
-    counted = -1
+    stitch can stand for a space where the edge has no real one of that length."""
+    real = any(thing.what == "sp" and is_space(thing, kind.chains) for thing in hands.edge)
     for i in hands.ahead():
         thing = hands.edge[i]
+        if is_space(thing, kind.chains) and (thing.what == "sp" or not real):
+            return Found(Spot("sp", i), passing=True)
         if thing.what == "sp":
-            if is_space(thing, kind.chains):
-                return Found(Spot("sp", i), passing=True)
-            if counted < 0:
-                raise FaultError(_missed(hands, kind, i))
-            break
-        if counted < 0 and is_space(thing, kind.chains):
-            counted = i
-    if counted < 0:
-        raise FaultError("no-such-space")
-    return Found(Spot("sp", counted), passing=True)
+            raise FaultError(_missed(hands, kind, i))
+    raise FaultError("no-such-space")
 
 
 def _missed(hands: Hands, kind: Kind, at: int) -> str:
     """Another space is in the way: whether the one that is wanted comes after it or not at all."""
-    later = any(is_space(hands.edge[k], kind.chains) for k in hands.ahead() if k > at)
-    return "space-passed" if later else "no-such-space"
+    later = [hands.edge[k] for k in hands.ahead() if k > at]
+    real = any(thing.what == "sp" and is_space(thing, kind.chains) for thing in later)
+    return "space-passed" if real else "no-such-space"
 
 
 def next_chain(hands: Hands) -> Found:
@@ -78,7 +73,8 @@ def next_chain(hands: Hands) -> Found:
             return Found(Spot("st", i))
         if hands.edge[i].what == "sp":
             return Found(Spot("sp", i, 1))
-        raise FaultError("wrong-place")
+        if any(hands.edge[k].what != "st" for k in hands.ahead()):
+            raise FaultError("wrong-place")
     raise FaultError("edge-ran-out")
 
 
@@ -170,8 +166,9 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
 
 
 def here(hands: Hands, kind: Kind) -> Iterator[Found]:
-    """As long as places of the kind follow; at least one must."""
-    yield next_of(hands, kind)
+    """As long as places of the kind follow. A kind that is named must be what stands there."""
+    if kind.what != "st" or hands.ahead():
+        yield next_of(hands, kind)
     while True:
         try:
             found = next_of(hands, kind)

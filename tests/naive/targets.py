@@ -83,7 +83,9 @@ def _hook(hands: Hands, target: Target) -> Iterator[Found]:
     if hands.chain_made >= target.nth:
         yield _down_own_chain(hands, target.nth)
         return
-    if not hands.from_hook or hands.uses or target.nth > len(hands.edge):
+    if not hands.from_hook or hands.uses:
+        raise FaultError("wrong-place")
+    if target.nth > len(hands.edge):
         raise FaultError("edge-ran-out")
     for i in range(target.nth - 1):
         hands.status[i] = "free"

@@ -79,4 +79,9 @@ def answers(thing: Thing, kind: Kind) -> bool:
         return thing.stitch is not None and thing.stitch.many == kind.own
     if kind.what == "own":
         return thing.own == kind.own and thing.lead
-    return thing.what == "st" and thing.stitch == kind.stitch
+    return thing.what == "st" and named(thing) == kind.stitch
+
+
+def named(thing: Thing) -> Stitch | None:
+    """What a stitch is called: one worked backwards goes by the same name."""
+    return thing.stitch._replace(crab=False) if thing.stitch else None

@@ -31,18 +31,22 @@ def _in_size(pattern: Pattern, size: int, fabric: Fabric) -> list[str]:
     parts = {part.name: part for part in fabric.parts}
     out = []
     for name, part in naive.parts.items():
-        said = [f"{pattern.sizes[size]}, {name}: {one}" for one in _part(part, parts[name], fabric)]
-        out += said
+        said = _part(part, parts.get(name), fabric)
+        out += [f"{pattern.sizes[size]}, {name}: {one}" for one in said]
     return out
 
 
-def _part(naive: NaivePart, worked: WorkedPart, fabric: Fabric) -> Iterator[str]:
+def _part(naive: NaivePart, worked: WorkedPart | None, fabric: Fabric) -> Iterator[str]:
     theirs = next(
         ((fact.kind, fact.row) for fact in fabric.facts if fact.part == naive.name), None
     )
     ours = tuple(naive.fault) if naive.fault else None
     if theirs != ours:
         yield f"fault: runs say {theirs}, one by one says {ours}"
+        return
+    if worked is None:
+        if not ours:
+            yield "runs do not work the part"
         return
     rows = [row for stretch, times in worked.rows for _ in range(times) for row in stretch]
     if ours is None and len(rows) != len(naive.rows):

@@ -33,6 +33,10 @@ class Dice:
         """One of some words."""
         return str(self.draw(st.sampled_from(words)))
 
+    def rounds(self) -> tuple[str, str]:
+        """Joined rounds or a spiral, and how a round of it ends."""
+        return ("in rounds", ", join") if self.n(0, 1) else ("in a spiral", "")
+
     def word(self) -> str:
         """A stitch."""
         return self.one("dc", "htr", "tr", "dtr")
@@ -40,6 +44,7 @@ class Dice:
 
 def openings(d: Dice) -> str:
     """A mitten: a thumb's opening, chains worked after it, and the thumb itself."""
+    manner, join = d.rounds()
     n, over, before = d.n(10, 20), d.n(2, 5), d.n(1, 4)
     chains = d.one("", f" with ch {d.n(1, 6)}")
     rest = n - before - over
@@ -49,10 +54,10 @@ round 1: {d.one("", "ch 1, ")}{d.word()} in each ch around, join = {d.off(n)} st
 round 2: ch 2, {before} tr, opening thumb over {over} sts{chains}, {d.off(rest)} tr, join
 round 3: ch 2, {before} tr, {d.one(f"tr in each of next {over} ch", f"{over} tr in next sp")},
     [tr] around, join
-part thumb: {d.one("in rounds", "in a spiral")}
+part thumb: {manner}
 start: around thumb
-round 1: [{d.word()}] around{d.one(", join", "")}
-round 2: [tr2tog] around, join
+round 1: [{d.word()}] around{join}
+round 2: [tr2tog] around{d.one(join, ", join")}
 """
 
 
@@ -122,18 +127,20 @@ round 4: ch 2, [miss {d.n(1, a)} sts, 2 dc in next gap] {d.off(k)} times, join
 
 def oval(d: Dice) -> str:
     """Both sides of the starting chain."""
+    manner, join = d.rounds()
     n, e = d.n(3, 9), d.n(2, 4)
     back = d.one(f"{n - 1} dc", f"{n - 2} dc, {d.n(1, 3)} dc in last st", "[dc] around")
-    return f"""{HEAD}part sole: {d.one("in rounds", "in a spiral")}
+    return f"""{HEAD}part sole: {manner}
 start: ch {n + 1}
 round 1: dc in 2nd ch from hook, {d.off(n - 2)} dc, {e} dc in {d.one("last", "next")} ch, other side,
-    {back}, join
-round 2: {d.one("ch 1, ", "")}[dc, dc inc] {d.one("around", f"{n} times")}, join
+    {back}{join}
+round 2: {d.one("ch 1, ", "")}[dc, dc inc] {d.one("around", f"{n} times")}{join}
 """
 
 
 def edges(d: Dice) -> str:
     """Parts that begin along the edges of another."""
+    manner, join = d.rounds()
     n, r, m = d.n(2, 7), d.n(1, 6), d.n(2, 4)
     first = d.one("dc in 2nd ch from hook", "miss 2 ch as dc")
     ends = d.one("row ends", "other row ends", "start", "last row")
@@ -152,10 +159,10 @@ def edges(d: Dice) -> str:
 start: ch {n + 1}
 row 1: {first}, dc in each ch across
 rows 2-{r + 2}: ch 1, {d.one("dc in each st across", "dc, [dc] across", "dc inc, [dc] across")}
-part edging: {d.one("in rounds", "in a spiral")}
+part edging: {manner}
 start: {begin}
-round 1: {row}, join
-round 2: ch 1, [dc] around, join
+round 1: {row}{join}
+round 2: ch 1, [dc] around{join}
 """
 
 
@@ -178,16 +185,17 @@ row 2: ch 1, {d.one("dc2tog, [dc] across", "[dc] to last 1 sts, dc2tog", "dc, [d
 
 def markers(d: Dice) -> str:
     """Markers, and what runs up to them."""
+    manner, join = d.rounds()
     n, k = d.n(6, 12), d.n(2, 4)
     reach = d.one("tr in each st to marked here", "[tr] to marked here", f"{k} tr",
                   "[tr, dc] to marked here")
     then = d.one("3 tr in marked here", "2 dc in next st", "dc in marked here, dc")
-    return f"""{HEAD}part band: {d.one("in rounds", "in a spiral")}
+    return f"""{HEAD}part band: {manner}
 start: magic ring
-round 1: {n} dc in ring, join
-round 2: ch 1, {k} dc, mark here, {d.off(n - k)} dc, join
-round 3: {d.one("ch 2, ", "")}{reach}, {then}, {d.one("mark here, ", "")}[dc] around, join
-round 4: tr in each st to marked here, [dc inc] around, join
+round 1: {n} dc in ring{join}
+round 2: ch 1, {k} dc, mark here, {d.off(n - k)} dc{join}
+round 3: {d.one("ch 2, ", "")}{reach}, {then}, {d.one("mark here, ", "")}[dc] around{join}
+round 4: tr in each st to marked here, [dc inc] around{join}
 """
 
 
@@ -219,10 +227,12 @@ next round: ch 2, [tr2tog, 2 tr] around, join = {{body * 3 / 4}} sts
 def repeats(d: Dice) -> str:
     """Rows worked again by number, by `as`, and until a count."""
     n = d.n(6, 10)
-    again = d.one("repeat rows 2-3: 2 more times", f"repeat rows 1-3: until {d.n(3, 9)} rows",
+    again = d.one("repeat rows 2-3: 2 more times", f"repeat rows 2-3: until {d.n(2, 9)} cm",
+                  f"repeat last {d.one('2', '3')} rows: until {d.n(3, 9)} rows", f"repeat rows 1-3: until {d.n(3, 9)} rows",
                   "repeat row 3: until 4 sts", f"repeat last 2 rows: {d.n(0, 3)} more times",
                   "rows 4-5: as rows 2-3", "row 4: as row 2")
-    return f"""{HEAD}part flap: flat
+    return f"""{HEAD}gauge flat: 20 sts and {d.n(5, 12)} rows to 10 cm in dc
+part flap: flat, gauge flat
 start: {2 * n} foundation dc
 row 1: ch 1, dc in each st across
 row 2: ch 3 as tr, {d.one("[tr] across", "tr in each st across", "tr, [tr] to last 1 sts, tr")}
@@ -264,8 +274,9 @@ def spikes(d: Dice) -> str:
     return f"""{HEAD}part panel: {d.one("flat", "in a spiral")}
 start: {n} foundation dc
 row 1: ch 1, dc in each st across
-row 2: ch 1, [dc, tr in next st {d.n(2, 3)} rows below] {d.one("across", f"{n // 2} times")}
-row 3: ch 1, [dc in next tr, fpdtr around next st 2 rows below] across
+row 2: ch 1, {d.one("dc", "tr")} in each st across
+row 3: ch 1, [dc, tr in next st 2 rows below] {d.one("across", f"{n // 2} times")}
+row 4: ch 1, [dc in next tr, fpdtr around next st 2 rows below] across
 """
 
 
@@ -320,6 +331,6 @@ FRAMES: tuple[Callable[[Dice], str], ...] = (
 
 
 @st.composite
-def framed(draw: Draw) -> str:
-    """One of the frames, filled in."""
-    return draw(st.sampled_from(FRAMES))(Dice(draw))
+def framed_as(draw: Draw, frame: Callable[[Dice], str]) -> str:
+    """A frame filled in."""
+    return frame(Dice(draw))

@@ -324,6 +324,15 @@ def test_evenly_is_set_out_for_each_size_where_they_differ() -> None:
     )
 
 
+def test_decreases_spread_evenly() -> None:
+    # 10 sts, 2 decreases: 8 stitches, of which the 2nd and 6th take two.
+    spread: Runs[int] = Runs(((Runs(((1, 1), (2, 1), (1, 2))), 2),))
+    assert told("row 1: dec 2 tr evenly", "US", spreads={"dec 2 tr evenly": (spread,)}) == (
+        "1 dc in each st, decreasing 2 evenly: [1 dc in next st, dc2tog over next 2 sts, "
+        "1 dc in each of next 2 sts] 2 times."
+    )
+
+
 def test_labels_and_sizes_only() -> None:
     text = f"""{HEAD}sizes: small (medium, large)
 {PART}setup row (RS): dc in each ch across

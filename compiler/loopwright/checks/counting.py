@@ -232,6 +232,11 @@ def edge_ran_out(told: Told) -> Diagnostic:
         if fact.get(key) is not None:
             text = f"{told.each(key)} {key} do not go into {stitches(told.each('have'))}."
             return told.say(text, "Spread fewer over the row.")
+    if fact.get("unworked"):
+        return told.say(
+            f"{stitches(told.each('have')).capitalize()} were left unworked, and more are taken up here.",
+            "Take up as many as earlier rows left with `leave N unworked`.",
+        )
     if fact.get("chain"):
         return told.say(
             "There is no such chain: the chain is shorter than that." + also_stated(told),

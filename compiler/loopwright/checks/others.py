@@ -33,18 +33,6 @@ def below_nought(told: Told) -> Diagnostic:
     return told.say(text, "Start from a larger number, or take less away.")
 
 
-WHAT = {
-    "other side": "Going on along the other side of the starting chain",
-    "run on": "A spiral round that runs on past its marker",
-    "join with": "A join with another stitch than a slip stitch",
-    "rows further down": "Working into rows further down",
-    "each unworked": "Coming back to unworked stitches within a row",
-    "base": "Working into the base of a chain",
-    "next skipped": "Working into the skipped stitches of an earlier row",
-    "stitches within stitches": "Stitches of your own more than 20 deep inside each other",
-}
-
-
 def not_in_this_edition(told: Told) -> Diagnostic:
     """What this edition cannot work, or more than it works."""
     what = str(told.fact.get("what"))
@@ -54,8 +42,8 @@ def not_in_this_edition(told: Told) -> Diagnostic:
     if what == "too long":
         text = "This row goes on without repeating itself further than this program follows it."
         return told.say(text, "Write its repeat so that each is like the one before.")
-    text = f"{WHAT.get(what, 'This')} cannot be checked yet."
-    return told.say(text, "Keep it in a `note`, where it is printed and not checked.")
+    text = "Stitches of your own stand more than 20 deep inside each other here."
+    return told.say(text, "Write the stitch out in fewer steps.")
 
 
 WORDS = {

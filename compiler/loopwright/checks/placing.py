@@ -97,6 +97,24 @@ def _special(told: Told, wanted: object) -> Diagnostic | None:
             "`move to` finds the first place of a row, and something is worked before it here.",
             "Write it first in the row, or slip stitch along in words: `sl st in next st`.",
         )
+    if wanted.what == "row":
+        return told.say(
+            "There is no such row below this one to work into.",
+            "Count the rows again, or name a row by its number.",
+        )
+    if wanted.what == "base":
+        return told.say(
+            "That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."
+        )
+    if wanted.what == "run on":
+        return told.say(
+            "`run on` stands once in a round, outside brackets.", "Write it before the last items."
+        )
+    if wanted.what == "other side":
+        return told.say(
+            "There is no starting chain here to go back along.",
+            "`other side` stands in the first row of a part that begins with a chain.",
+        )
     if wanted.what == "chain":
         return told.say(
             f"The space has fewer chains than {wanted.chains}.", "Name one of its chains."

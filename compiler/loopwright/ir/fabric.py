@@ -41,13 +41,18 @@ class Made(NamedTuple):
     ``what``: ``st`` a stitch; ``as`` a chain that counts as a stitch; ``skip as`` skipped
     starting chains that count; ``ch`` loose chains, which leave a space; ``open`` the chains of
     an opening, a space too; ``turn`` a turning chain that does not count; ``join``; ``picot``;
-    ``hook sp`` chains skipped from the hook within the work, which leave a space too.
+    ``hook sp`` chains skipped from the hook within the work, which leave a space too; ``join
+    sp`` a join with a stitch, which closes a space of ``chains`` chains.
 
     ``into`` is what it goes into: ``st``, ``sp`` (``chain`` tells which chain, 0 for the space),
-    ``ch``, ``end``, ``ring``, ``gap`` (before the place) or ``""`` for nothing. ``post`` when it
+    ``ch``, ``end``, ``ring``, ``gap`` (before the place) or ``""`` for nothing; ``own`` is a
+    chain made in this row, ``deep`` a place of an earlier row, ``left`` a stitch left unworked
+    earlier, none of which is on the edge met. Positions past the end of the edge met are the
+    other side of the starting chain (`other side`: backwards from its last chain but one) or the
+    round's own first stitches (`run on`). ``post`` when it
     goes around it. ``step`` is the position of its first place less that of the last place used
     before it in the row (which is -1 at the start of a row); ``also`` the further places of a
-    decrease, relative to the first. With ``into`` ring or nothing, ``step`` is 0 and moves
+    decrease, relative to the first. With ``into`` not on the edge met, ``step`` is 0 and moves
     nothing.
 
     ``item`` is the index in ``WorkedRow.spans`` of the text it was written as.

@@ -6,7 +6,8 @@ here, so that nothing further on asks what a word means.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import replace
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic
@@ -33,7 +34,8 @@ class Lowered(NamedTuple):
 
 
 class _Lowering:
-    def __init__(self) -> None:
+    def __init__(self, instead: Mapping[str, int]) -> None:
+        self.instead = instead
         self.ctx = Context()
         self.title = ""
         self.title_span: Span | None = None
@@ -162,6 +164,9 @@ class _Lowering:
             header.check_count_name(ctx, tree)
             made = counts.count(ctx, tree)
             if made is not None:
+                tried = self.instead.get(made.name)
+                if tried is not None:
+                    made = replace(made, values=(tried,) * len(ctx.sizes))
                 ctx.counts[made.name] = made
         elif tree.rule == "picture_line":
             string = tree.word("STRING")
@@ -264,9 +269,12 @@ _HEADER: dict[str, Callable[[Context, Node], None]] = {
 }
 
 
-def lower(lines: list[Line], end: int = 0) -> Lowered:
-    """Lower a pattern's lines. ``end`` is the length of the text."""
-    work = _Lowering()
+def lower(
+    lines: list[Line], end: int = 0, instead: Mapping[str, int] | None = None
+) -> Lowered:
+    """Lower a pattern's lines. ``end`` is the length of the text; ``instead`` gives counts other
+    values than those written, to try them."""
+    work = _Lowering(instead or {})
     work.header_first(lines)
     for line in lines:
         work.line(line)

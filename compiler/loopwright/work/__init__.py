@@ -16,10 +16,10 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Pattern, Seam
 from loopwright.ir.runs import Builder, Runs
 from loopwright.work.hand import takes_stitch
-from loopwright.work.part import PartWorker
+from loopwright.work.part import FirstFault, PartWorker
 from loopwright.work.start import CHAIN, CannotStart, Starting
 
-__all__ = ["work"]
+__all__ = ["comes_out", "work"]
 
 
 def work(pattern: Pattern, size: int) -> Fabric:
@@ -31,6 +31,17 @@ def work(pattern: Pattern, size: int) -> Fabric:
     return _Work(pattern, size, names, owns).run()
 
 
+def comes_out(pattern: Pattern, size: int) -> bool:
+    """Whether every row of a pattern comes out in a size; stops at the first that does not."""
+    names = {count.name: count.values[size] for count in pattern.counts}
+    owns = {own.name: own for own in pattern.stitches}
+    try:
+        fabric = _Work(pattern, size, names, owns, only_whether=True).run()
+    except FirstFault:
+        return False
+    return not fabric.facts
+
+
 class _Work:
     def __init__(
         self,
@@ -38,7 +49,10 @@ class _Work:
         size: int,
         names: Mapping[str, Fraction | int],
         owns: dict[str, OwnStitch],
+        *,
+        only_whether: bool = False,
     ) -> None:
+        self.only_whether = only_whether
         self.pattern = pattern
         self.size = size
         self.names = names
@@ -58,7 +72,8 @@ class _Work:
                     self.facts.append(stop.fact._replace(part=part.name))
                 continue
             worker = PartWorker(
-                part, begun, self.size, self.names, self.owns, gauges.get(part.gauge)
+                part, begun, self.size, self.names, self.owns, gauges.get(part.gauge),
+                only_whether=self.only_whether,
             )
             worked = worker.work()
             self.facts.extend(worker.facts)

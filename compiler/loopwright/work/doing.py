@@ -6,14 +6,16 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from loopwright.ir import items as ir
-from loopwright.ir.fabric import Made, OpeningMade
+from loopwright.ir.fabric import Made, OpeningMade, Place
 from loopwright.ir.items import ANY_STITCH, Item, Target
 from loopwright.ir.pattern import OwnStitch
+from loopwright.ir.runs import Builder, Runs, run
 from loopwright.source import Span
 from loopwright.trade.stitches import SLIP, Stitch
 from loopwright.work import evenly
 from loopwright.work.hand import (
     MOST_SKIPPED,
+    OFF_EDGE,
     RING,
     Hand,
     Stuck,
@@ -139,7 +141,7 @@ class Doing:
             also.append(position - spot.position)
             if stitch.post:
                 self._check_grip(Spot("st", position), span, True, "")
-        on_edge = spot.into not in ("ring", "own")
+        on_edge = spot.into not in OFF_EDGE
         step = spot.position - hand.last if on_edge else 0
         hand.push(
             Made(
@@ -201,10 +203,8 @@ class Doing:
         hand = self.hand
         if target.how == "each last":
             self._each_last(target, span, body)
-        elif target.how in ("each next", "each skipped"):
+        elif target.how in ("each next", "each skipped", "each unworked"):
             self._several(hand.number(target.n), body)
-        elif target.how == "each unworked":
-            raise Stuck("not-in-this-edition", span, what=target.how)
         else:
             self._as_far(target, span, body)
 
@@ -300,8 +300,6 @@ class Doing:
         made = hand.save()
         kept = hand.out
         if item.as_stitch is not None:
-            from loopwright.ir.runs import Builder
-
             hand.out = Builder()
         try:
             self.items(item.items)
@@ -410,8 +408,6 @@ class Doing:
         hand.beside = False
 
     def _spread(self, spread: object, put: Callable[[int], None]) -> None:
-        from loopwright.ir.runs import Runs
-
         assert isinstance(spread, Runs)
         for node, times in spread.pairs:
             if isinstance(node, Runs):
@@ -470,7 +466,7 @@ class Doing:
 
     def _counted(self, stitch: Stitch, chains: int, spot: Spot) -> None:
         hand = self.hand
-        on_edge = spot.into not in ("ring", "own")
+        on_edge = spot.into not in OFF_EDGE
         step = spot.position - hand.last if on_edge else 0
         hand.push(
             Made(
@@ -518,6 +514,7 @@ class Doing:
         if hand.started or hand.pos or not hand.edge.length or hand.at(0).what != "ch":
             raise Stuck("wrong-place", item.span, wanted=ir.Kind("start chain"))
         hand.beyond(n, item.span)
+        hand.first_chain = n
         hand.push(
             Made(
                 "skip as", item.counts_as, n - item.and_chains, yarn=hand.yarn, item=hand.item
@@ -531,13 +528,18 @@ class Doing:
     def _join(self, item: ir.Join) -> None:
         hand = self.hand
         hand.joined = True
-        if item.stitch is not None and item.stitch != SLIP:
-            self._loose_after_join(item)
+        if item.stitch is None or item.stitch == SLIP:
+            hand.push(Made("join", yarn=hand.yarn, item=hand.item))
             return
-        hand.push(Made("join", yarn=hand.yarn, item=hand.item))
-
-    def _loose_after_join(self, item: ir.Join) -> None:
-        raise Stuck("not-in-this-edition", item.span, what="join with")
+        # The chains before the join and its stitch close one more space like the others.
+        chains = _usual_space(hand) or item.stitch.height
+        pairs = hand.out.pairs
+        if pairs and isinstance(pairs[-1][0], Made) and pairs[-1][0].what == "ch":
+            pairs.pop()
+            hand.places -= 1
+        hand.push(
+            Made("join sp", item.stitch, chains, yarn=hand.yarn, item=hand.item)
+        )
 
     def _turn(self, item: ir.Turn) -> None:
         self.hand.turned = item.turned
@@ -584,9 +586,60 @@ class Doing:
         n = hand.number(item.n)
         hand.push(Made("picot", chains=item.chains, yarn=hand.yarn, item=hand.item), n)
 
-    def _not_yet(self, item: ir.RunOn | ir.OtherSide) -> None:
-        what = "run on" if isinstance(item, ir.RunOn) else "other side"
-        raise Stuck("not-in-this-edition", item.span, what=what)
+    def _run_on(self, item: ir.RunOn) -> None:
+        """Past the marker: what follows goes into the round's own first stitches."""
+        from loopwright.work.project import edge_of
+
+        hand = self.hand
+        if hand.depth or hand.ran_on:
+            raise Stuck("wrong-place", item.span, wanted=ir.Kind("run on"))
+        left = hand.left_of(takes_stitch)
+        if left and not hand.beside:
+            raise Stuck(
+                "places-left-over", item.span, left=left, spaces=0,
+                have=hand.edge.before(hand.optional, takes_stitch), hooked=0, places="st",
+            )
+        hand.ran_from = hand.edge.length
+        hand.ran_on = 1
+        hand.pos, hand.sub = hand.ran_from, 0
+        _lengthen(hand, edge_of(hand.out.done()), owed=False)
+
+    def _other_side(self, item: ir.OtherSide) -> None:
+        """Back along the starting chain, from the chain next to the last to the first worked."""
+        hand = self.hand
+        edge = hand.edge
+        if hand.depth or not edge.length or edge.run_at(0)[2] < edge.length or hand.at(0).what != "ch":
+            raise Stuck("wrong-place", item.span, wanted=ir.Kind("other side"))
+        left = hand.left_of(takes_stitch)
+        if left:
+            raise Stuck(
+                "places-left-over", item.span, left=left, spaces=0, have=edge.length,
+                hooked=hand.hooked, places="ch",
+            )
+        _lengthen(hand, run(edge.run_at(0)[0], edge.length - 1 - hand.first_chain), owed=True)
+
+
+def _lengthen(hand: Hand, more: Runs[Place], *, owed: bool) -> None:
+    """Put more places behind the edge; places already owed stay owed."""
+    out: Builder[Place] = Builder()
+    out.extend(hand.edge)
+    out.extend(more)
+    hand.edge = out.done()
+    hand.end = hand.edge.length
+    if owed:
+        hand.optional = hand.end
+
+
+def _usual_space(hand: Hand) -> int:
+    """The length of space that the round has most of."""
+    spaces = {
+        made.chains: n for made, n in hand.out.done().tally().items() if made.what == "ch"
+    }
+    pairs = hand.out.pairs
+    last = pairs[-1][0] if pairs else None
+    if isinstance(last, Made) and last.what == "ch" and spaces.get(last.chains) == 1:
+        spaces.pop(last.chains)
+    return max(spaces, key=lambda chains: (spaces[chains], chains), default=0)
 
 
 DO: dict[type, Callable[[Doing, object], None]] = {
@@ -605,8 +658,8 @@ DO: dict[type, Callable[[Doing, object], None]] = {
     ir.Change: Doing._change,  # type: ignore[dict-item]
     ir.Mark: Doing._mark,  # type: ignore[dict-item]
     ir.Picot: Doing._picot,  # type: ignore[dict-item]
-    ir.RunOn: Doing._not_yet,  # type: ignore[dict-item]
-    ir.OtherSide: Doing._not_yet,  # type: ignore[dict-item]
+    ir.RunOn: Doing._run_on,  # type: ignore[dict-item]
+    ir.OtherSide: Doing._other_side,  # type: ignore[dict-item]
 }
 
 

@@ -44,6 +44,14 @@ class Stuck(Exception):
         self.values = values
 
 
+def _nothing_below(below: int, of_row: int) -> Runs[Place] | None:
+    return None
+
+
+def _no_row(number: int) -> Runs[Place] | None:
+    return None
+
+
 def takes_stitch(place: Place) -> bool:
     """Whether an untyped stitch goes into this place (stitches, starting chains, row ends)."""
     return place.what != "sp"
@@ -115,6 +123,12 @@ class Hand:
         self.met_marks: Mapping[str, int] = {}
         self.faults: list[Fact] = []
         self.has_space: dict[int, bool] = {}
+        self.first_chain = 0
+        self.deeper: Callable[[int, int], Runs[Place] | None] = _nothing_below
+        self.deep: dict[tuple[int, int], int] = {}
+        self.passed_in: Callable[[int], Runs[Place] | None] = _no_row
+        self.unworked: Runs[Place] = Runs(())
+        self.taken_up = 0
         self.effort = MOST_EFFORT
 
     # ------------------------------------------------------------- state
@@ -133,6 +147,8 @@ class Hand:
             self.started,
             len(self.left),
             len(self.openings),
+            self.taken_up,
+            tuple(self.deep.items()),
         )
 
     def save(self) -> tuple[object, ...]:
@@ -140,7 +156,7 @@ class Hand:
         return (
             self.pos, self.sub, self.last, self.same, self.beside, self.skipped, self.own_chain,
             self.yarn, self.places, self.started, self.in_ring, len(self.left),
-            len(self.openings), self.ran_on,
+            len(self.openings), self.ran_on, self.taken_up, dict(self.deep),
         )
 
     def restore(self, saved: tuple[object, ...]) -> None:
@@ -148,6 +164,7 @@ class Hand:
         (
             self.pos, self.sub, self.last, self.same, self.beside, self.skipped, self.own_chain,
             self.yarn, self.places, self.started, self.in_ring, left, openings, self.ran_on,
+            self.taken_up, self.deep,
         ) = saved  # type: ignore[assignment]
         del self.left[left:]  # type: ignore[misc]
         del self.openings[openings:]  # type: ignore[misc]
@@ -312,7 +329,7 @@ class Hand:
         """Make ``n`` stitches in one place."""
         if n < 1:
             return
-        on_edge = into not in ("ring", "own", "")
+        on_edge = into not in OFF_EDGE
         step = position - self.last if on_edge else 0
         first = Made(
             "st", stitch, into=into, step=step, chain=chain, post=post, loop=loop,
@@ -329,7 +346,10 @@ class Hand:
             self.same = RING
 
 
-PLACES = frozenset(("st", "as", "skip as", "ch", "open", "hook sp"))
+OFF_EDGE = frozenset(("ring", "own", "left", "deep", ""))
+"""What is not a place on the edge that the row meets."""
+
+PLACES = frozenset(("st", "as", "skip as", "ch", "open", "hook sp", "join sp"))
 """What leaves a place on the edge."""
 
 

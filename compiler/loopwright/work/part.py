@@ -17,7 +17,7 @@ from loopwright.ir.fabric import Fact, LineResult, OpeningMade, Place, WorkedPar
 from loopwright.ir.items import Kind, Work
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Gauge, OwnStitch, Part, RepeatRows, Row, Stripes
-from loopwright.ir.runs import Builder, Runs, run
+from loopwright.ir.runs import Builder, Runs, run, runs_of
 from loopwright.source import Span
 from loopwright.trade.stitches import PLAIN
 from loopwright.work.hand import takes_stitch
@@ -26,6 +26,12 @@ from loopwright.work.start import CHAIN, Begun
 
 MOST_DIFFERENT = 5000
 """Rows of one line that each come out differently and are worked one by one."""
+
+MOST_DEEP = 12
+"""How many rows further down a stitch can be worked."""
+
+MOST_TRACED = 100_000
+"""Stitches of a row through which skipped ones are looked for one by one."""
 
 PROBE = 30
 """Rows looked ahead to decide whether a row's count or its stated count is to be believed."""
@@ -36,6 +42,10 @@ class Ref(NamedTuple):
 
     line: int
     number: int
+
+
+class FirstFault(Exception):
+    """Something does not come out, and that is all that was asked."""
 
 
 class ProbeOver(Exception):
@@ -53,7 +63,10 @@ class PartWorker:
         names: Mapping[str, Fraction | int],
         owns: dict[str, OwnStitch],
         gauge: Gauge | None,
+        *,
+        only_whether: bool = False,
     ) -> None:
+        self.only_whether = only_whether
         self.part = part
         self.begun = begun
         self.size = size
@@ -79,7 +92,10 @@ class PartWorker:
         self.ends: Builder[Place] = Builder()
         if begun.rows and begun.edge.length:
             self.ends.add(Place("end", begun.edge.run_at(0)[0].stitch))
-        self.left: Builder[Place] = Builder()
+        self.left: Runs[Place] = Runs(())
+        self.in_join = False
+        self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
+        self.by_number: dict[int, WorkedRow] = {}
         self.openings: list[OpeningMade] = []
         self.start_edge: Runs[Place] | None = None
         self.bands = _bands(part, size, names)
@@ -107,7 +123,7 @@ class PartWorker:
             self.ends.done(),
             start,
             tuple(self.openings),
-            self.left.done(),
+            self.left,
         )
 
     def _lines(self, first: int) -> None:
@@ -421,7 +437,7 @@ class PartWorker:
         label = f"{word} {number}" if number else f"setup {word}"
         return Meeting(
             edge, self.ring, turned, wrong, self._yarn(), self.size, names, marks, label, number,
-            ref.line,
+            ref.line, self.in_join, self.left, self._deeper, self._passed_in,
         )
 
     def _turns(self, row: Row, is_round: bool) -> bool:
@@ -454,10 +470,11 @@ class PartWorker:
         self.rows.append(((worked,), 1))
         if not row.is_round:
             self.ends.add(_row_end(worked))
-        for start, end in hand.left:
-            self.left.extend(hand.edge.slice(start, end))
+        self._leave(outcome)
         self.openings.extend(hand.openings)
         self.edge = self._next_edge(outcome)
+        self.edges.append(self.edge)
+        self.by_number[number] = worked
         self.ring = False
         self.count += 1
         self.number = number
@@ -474,10 +491,42 @@ class PartWorker:
             if self.probing < 0:
                 raise ProbeOver
 
+    def _leave(self, outcome: Outcome) -> None:
+        """What was left in words waits until it is named; what was taken up waits no more."""
+        hand = outcome.hand
+        if self.part.manner == "spiral" and not outcome.joined:
+            return
+        out: Builder[Place] = Builder()
+        out.extend(self.left.slice(hand.taken_up, self.left.length))
+        for start, end in hand.left:
+            out.extend(hand.edge.slice(start, end))
+        self.left = out.done()
+
+    def _deeper(self, below: int, of_row: int) -> Runs[Place] | None:
+        """The edge that an earlier row left, in the order in which this row meets its own."""
+        if of_row:
+            row = self.by_number.get(of_row)
+            return row.edge if row is not None else None
+        return self.edges[-below] if 0 < below <= len(self.edges) else None
+
+    def _passed_in(self, number: int) -> Runs[Place] | None:
+        """The stitches that an earlier row skipped."""
+        row = self.by_number.get(number)
+        return skipped_in(row) if row is not None else None
+
     def _next_edge(self, outcome: Outcome) -> Runs[Place]:
         """In a spiral what was left in words comes first: the round ends before its marker."""
         edge = outcome.row.edge
         hand = outcome.hand
+        made = outcome.row.made.pairs
+        self.in_join = bool(made) and getattr(made[-1][0], "what", "") == "join sp"
+        if self.in_join:
+            first: Builder[Place] = Builder()
+            first.extend(edge.slice(edge.length - 1, edge.length))
+            first.extend(edge.slice(0, edge.length - 1))
+            return first.done()
+        if hand.ran_on:
+            return edge.slice(hand.here() - hand.ran_from, edge.length)
         if self.part.manner != "spiral" or not hand.left or outcome.joined:
             return edge
         out: Builder[Place] = Builder()
@@ -531,7 +580,9 @@ class PartWorker:
         ahead.history = self.history.copy()
         ahead.waiting = dict(self.waiting)
         ahead.said = set()
-        ahead.ends, ahead.left = Builder(), Builder()
+        ahead.ends = Builder()
+        ahead.edges = self.edges.copy()
+        ahead.by_number = dict(self.by_number)
         ahead.openings = []
         ahead.probing = PROBE
         try:
@@ -546,6 +597,8 @@ class PartWorker:
         return PROBE - ahead.probing
 
     def _say(self, fact: Fact) -> None:
+        if self.only_whether:
+            raise FirstFault
         if self.probing >= 0:
             self.facts.append(fact)
             raise ProbeOver
@@ -610,6 +663,26 @@ def _stated_of_one_kind(outcome: Outcome) -> int | None:
     if len(stated) == 1 and made == [stated[0][0]]:
         return stated[0][1]
     return None
+
+
+def skipped_in(row: WorkedRow) -> Runs[Place] | None:
+    """The stitches of the edge that a row met and worked nothing into."""
+    if row.made.length > MOST_TRACED or row.below.length > MOST_TRACED:
+        return None
+    used = set()
+    last = -1
+    for made in row.made.expand():
+        if made.into in ("st", "sp", "ch", "end"):
+            last += made.step
+            used.add(last)
+            for also in made.also:
+                used.add(last + also)
+            last += made.also[-1] if made.also else 0
+    return runs_of(
+        place
+        for position, place in enumerate(row.below.expand())
+        if position not in used and takes_stitch(place)
+    )
 
 
 def stated_edge(made: Runs[Place], stated: int) -> Runs[Place]:

@@ -11,7 +11,8 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from loopwright.ir.fabric import Place
-from loopwright.ir.items import Kind, Scope, Target
+from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
+from loopwright.ir.runs import Runs
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 from loopwright.work.hand import RING, Hand, Stuck, is_space, kind_matches, takes_stitch
@@ -34,7 +35,7 @@ def single(hand: Hand, target: Target, span: Span) -> Spot:
     spot = SINGLE[target.how](hand, target, span)
     if spot.into in ("sp", "gap"):
         hand.beside = True
-    elif spot.into != "ring" and target.how not in ("same", "skipped"):
+    elif spot.into != "ring" and target.how not in ("same", "skipped", "unworked"):
         hand.beside = False
     return spot
 
@@ -42,7 +43,7 @@ def single(hand: Hand, target: Target, span: Span) -> Spot:
 def _next(hand: Hand, target: Target, span: Span) -> Spot:
     kind = target.kind
     if target.below or target.of_row:
-        raise Stuck("not-in-this-edition", span, what="rows further down")
+        return _deep(hand, target, span)
     if kind.what == "sp":
         return Spot("sp", hand.next_space(kind.chains, span))
     if kind.what == "gap":
@@ -205,7 +206,7 @@ def _hook(hand: Hand, target: Target, span: Span) -> Spot:
         raise Stuck("wrong-place", span, wanted=Kind("hook"))
     if target.nth > length:
         raise Stuck("edge-ran-out", span, chain=True)
-    hand.hooked = target.nth - 1
+    hand.hooked = hand.first_chain = target.nth - 1
     hand.pos = target.nth
     return Spot("ch", target.nth - 1)
 
@@ -272,8 +273,68 @@ def _ring(hand: Hand, target: Target, span: Span) -> Spot:
     return Spot("ring", 0)
 
 
-def _not_yet(hand: Hand, target: Target, span: Span) -> Spot:
-    raise Stuck("not-in-this-edition", span, what=target.how)
+def _deep(hand: Hand, target: Target, span: Span) -> Spot:
+    """A place of an earlier row. A spike into a stitch uses the stitch above it."""
+    edge = hand.deeper(target.below, target.of_row)
+    if edge is None:
+        raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
+    kind = target.kind
+    if kind.what != "sp":
+        hand.next_stitch(ANY_STITCH, span)
+        if kind.what == "st":
+            return Spot("deep", 0)
+    return _next_deep(hand, edge, (target.below, target.of_row), _kind_wanted(kind), target, span)
+
+
+def _next_deep(
+    hand: Hand,
+    edge: Runs[Place],
+    key: tuple[int, int],
+    wanted: Callable[[Place], bool],
+    target: Target,
+    span: Span,
+) -> Spot:
+    found = edge.find(hand.deep.get(key, 0), wanted)
+    if found < 0:
+        kind = "no-such-space" if target.kind.what == "sp" else "edge-ran-out"
+        raise Stuck(kind, span, chains=target.kind.chains, none=not edge.before(edge.length, wanted))
+    hand.deep[key] = found + 1
+    return Spot("deep", found)
+
+
+def _kind_wanted(kind: Kind) -> Callable[[Place], bool]:
+    if kind.what in ("stitch", "own", "many"):
+        return lambda place: takes_stitch(place) and kind_matches(kind, place)
+    return _wanted(kind)
+
+
+def _next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
+    edge = hand.passed_in(target.of_row)
+    if edge is None:
+        raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
+    return _next_deep(hand, edge, (-1, target.of_row), takes_stitch, target, span)
+
+
+def _base(hand: Hand, target: Target, span: Span) -> Spot:
+    """The place that a chain stands on: the first of the round, or before the next such space."""
+    if target.which == "first":
+        if not hand.edge.length:
+            return Spot("ring", 0)
+        hand.pos = max(hand.pos, 1)
+        return _spot_at(hand, 0)
+    found = hand.next_space(target.chains, span)
+    hand.pos = found
+    if found == 0:
+        raise Stuck("wrong-place", span, wanted=Kind("base"))
+    return _spot_at(hand, found - 1)
+
+
+def _unworked(hand: Hand, target: Target, span: Span) -> Spot:
+    """The next of the stitches that earlier rows left in words."""
+    if hand.taken_up >= hand.unworked.length:
+        raise Stuck("edge-ran-out", span, unworked=True, have=hand.unworked.length)
+    hand.taken_up += 1
+    return Spot("left", hand.taken_up - 1)
 
 
 SINGLE: dict[str, Callable[[Hand, Target, Span], Spot]] = {
@@ -288,8 +349,9 @@ SINGLE: dict[str, Callable[[Hand, Target, Span], Spot]] = {
     "skipped": _skipped,
     "marked": _marked,
     "ring": _ring,
-    "base": _not_yet,
-    "next skipped": _not_yet,
+    "base": _base,
+    "next skipped": _next_skipped,
+    "unworked": _unworked,
 }
 
 
@@ -302,6 +364,8 @@ def one_of(target: Target) -> Target:
     """The target of each single place of several."""
     if target.how == "each skipped":
         return replace(target, how="skipped", nth=0)
+    if target.how == "each unworked":
+        return replace(target, how="unworked")
     return replace(target, how="next", scope=None)
 
 

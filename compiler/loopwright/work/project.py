@@ -10,7 +10,7 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.trade.stitches import SLIP, Stitch
 
 STITCHES = ("st", "as", "skip as")
-SPACES = ("ch", "open", "hook sp")
+SPACES = ("ch", "open", "hook sp", "join sp")
 MOST_EXPANDED = 100_000
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from fractions import Fraction
 from typing import NamedTuple
 
@@ -34,6 +34,10 @@ class Meeting(NamedTuple):
     label: str
     number: int
     line: int
+    in_join: bool
+    unworked: Runs[Place]
+    deeper: Callable[[int, int], Runs[Place] | None]
+    passed_in: Callable[[int], Runs[Place] | None]
 
 
 class Outcome(NamedTuple):
@@ -61,6 +65,12 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
         names=meeting.names,
     )
     hand.met_marks = meeting.marks
+    hand.unworked = meeting.unworked
+    hand.deeper = meeting.deeper
+    hand.passed_in = meeting.passed_in
+    if meeting.in_join:
+        hand.same = 0
+        hand.at_moved = True
     hand.uses_ring = uses_ring(row.items)
     try:
         _moved(hand, row, owns)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import cos, pi, sin
 from typing import NamedTuple
 
-from loopwright.render.chart.strips import height_of
+from loopwright.render.chart.spots import height_of
 from loopwright.render.chart.values import STEP, Chart, Look, Point, Symbol
 from loopwright.source import Span
 from loopwright.trade.stitches import BACK, FRONT, Stitch

@@ -10,8 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, pi, sin, sqrt, tan
 
+from loopwright.render.chart.heights import rise
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.strips import At, Layer, Spot, layer_of, place, rise, settle
+from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.strips import STANDING, place, settle
 from loopwright.render.chart.values import STEP, Point
 
 TOP = pi / 2  # rounds begin at the top
@@ -111,8 +113,7 @@ def lay(
 def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:
     """Let the first round, whatever it is worked into, stand evenly around the ring."""
     radius = layers[0].spots[0].v
-    kinds = ("stem", "dot", "upright", "run")
-    row = [spot for spot in layer.spots if spot.kind in kinds]
+    row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
     if row:

@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from loopwright.ir.fabric import Place
+from loopwright.render.chart.heights import rise
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
-from loopwright.render.chart.strips import At, Layer, Spot, layer_of, plant, rise, settle, wishes
+from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.strips import STANDING, plant, settle, wishes
 from loopwright.render.chart.values import STEP, Point
 
 SWEEPS = 5
@@ -71,7 +73,7 @@ def _upward(
 ) -> None:
     """Place one row between what it stands on and what stands on it."""
     plant(layer, below, plane)
-    row = [spot for spot in layer.spots if spot.kind in ("stem", "dot", "upright", "run")]
+    row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
     if row:
@@ -83,9 +85,10 @@ def _upward(
 def _wish(spot: Spot, feet: float | None, above: dict[int, list[float]]) -> float | None:
     """Over what it stands on, and under whatever is worked into it."""
     heads = above.get(spot.thing.place, []) if spot.thing else []
-    if feet is None or not heads:
+    if not heads:
         return feet
-    return (feet + sum(heads) / len(heads)) / 2
+    head = sum(heads) / len(heads)
+    return head if feet is None else (feet + head) / 2
 
 
 def _above(layers: Sequence[Layer], index: int) -> dict[int, list[float]]:
@@ -114,12 +117,23 @@ def _shift_start(layers: list[Layer], lead: int) -> None:
         return
     places = {id(spot): place for place, spot in start.at.items()}
     above = _above(layers, 0)
-    wishes = []
+    wanted = []
     for spot in line:
         heads = above.get(places.get(id(spot), -1), [])
-        wishes.append(sum(heads) / len(heads) if heads else spot.s)
-    found = spread(wishes, [1.0] * len(line), [1.0] * (len(line) - 1))
+        wanted.append(sum(heads) / len(heads) if heads else spot.s)
+    found = spread(_drawn_together(wanted), [1.0] * len(line), [1.0] * (len(line) - 1))
     for spot, s in zip(line, found, strict=True):
         spot.s, spot.feet = s, [At(s, -0.4)]
     for spot in start.spots[:lead]:
         spot.s = start.spots[lead].s
+
+
+def _drawn_together(wishes: list[float]) -> list[float]:
+    """Wishes drawn half way to the evenly spaced line that fits them best: the start is one
+    piece and has no holes."""
+    count = len(wishes)
+    middle, mean = (count - 1) / 2, sum(wishes) / count
+    square = sum((i - middle) ** 2 for i in range(count)) or 1.0
+    slope = sum((i - middle) * (wish - mean) for i, wish in enumerate(wishes)) / square
+    even = [mean + (i - middle) * max(slope, 1.0) for i in range(count)]
+    return [(a + b) / 2 for a, b in zip(wishes, even, strict=True)]

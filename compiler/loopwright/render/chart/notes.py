@@ -6,7 +6,8 @@ from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Start
-from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, LeftOut, Selection
+from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, Selection
+from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
 
 _EDGES = {
@@ -88,10 +89,11 @@ def _again(strip: LeftOut) -> str:
 def _rows(selection: Selection) -> Iterator[str]:
     if selection.first_missing:
         first, last = selection.first_missing, selection.last_missing
-        rows = f"Row {first} is" if first == last else f"Rows {first:,} to {last:,} are"
+        noun = "Round" if any(drawn.worked.is_round for drawn in selection.rows) else "Row"
+        rows = f"{noun} {first} is" if first == last else f"{noun}s {first:,} to {last:,} are"
         yield (
             f"{rows} not drawn: a chart holds {MOST_SYMBOLS:,} symbols, "
-            f"and {MOST_IN_A_ROW} in a row. The words below tell every row."
+            f"and {MOST_IN_A_ROW} in a row. The text equivalent tells of them."
         )
 
 

@@ -121,6 +121,7 @@ def _mark(mark: Mark, chart: Chart) -> str:
     arrow = _arrow(mark, colour)
     return (
         f'<g data-row="{mark.text}"><text x="{x}" y="{y}" font-size="9" text-anchor="middle" '
+        'stroke="#ffffff" stroke-width="2.5" stroke-linejoin="round" paint-order="stroke" '
         f'fill="{colour}">{words}</text>{arrow}</g>'
     )
 

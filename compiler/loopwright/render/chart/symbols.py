@@ -9,6 +9,7 @@ chart's own, since the sources show them as pictures; the key names each one tha
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from math import atan2, cos, degrees, hypot, pi, sin
 from typing import NamedTuple
 
@@ -253,8 +254,14 @@ def _middle(points: tuple[Point, ...]) -> Point:
     return Point(sum(p.x for p in points) / count, sum(p.y for p in points) / count)
 
 
-_STITCHES = {"stitch": _stem, "together": _stem, "bunch": _bunch, "fan": _fan, "dot": _dot}
-_OTHERS = {
+_STITCHES: dict[str, Callable[[Symbol, Stitch], tuple[Stroke, ...]]] = {
+    "stitch": _stem,
+    "together": _stem,
+    "bunch": _bunch,
+    "fan": _fan,
+    "dot": _dot,
+}
+_OTHERS: dict[str, Callable[[Symbol], tuple[Stroke, ...]]] = {
     "chain": _chains,
     "upright chain": _chains,
     "chain ring": _chains,

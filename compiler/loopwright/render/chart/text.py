@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from typing import cast
 
 from loopwright.ir.fabric import Made
-from loopwright.ir.runs import Runs
+from loopwright.ir.runs import Builder, Runs
 from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.values import Chart, RowText, Words
 from loopwright.trade.stitches import Stitch
@@ -74,8 +74,12 @@ def row_words(row: RowText, terms: Terms) -> Words:
     side = "wrong side" if worked.wrong_side else "right side"
     if row.alternates:
         side = f"{side} first, then either side in turn"
-    out: list[str | Stitch] = [f"{row_name(row)}, {side}: "]
-    out += sequence(worked.made, terms)
+    if any(made.stitch.crab for made in worked.made.tally() if made.stitch):
+        side += ", worked backwards"
+    yarns = list(dict.fromkeys(made.yarn for made in worked.made.tally() if made.yarn))
+    with_yarn = f", with {' then '.join(yarns)}" if yarns else ""
+    out: list[str | Stitch] = [f"{row_name(row)}, {side}{with_yarn}: "]
+    out += sequence(tidy(worked.made), terms)
     out.append(f"; {comes_to(row)}.")
     if row.times > 1:
         noun = "round" if worked.is_round else "row"
@@ -99,6 +103,39 @@ def row_name(row: RowText) -> str:
     """The row by its number in the part, and as the designer calls it where that differs."""
     kind = "round" if row.worked.is_round else "row"
     return f"{kind} {row.number:,}".capitalize() if row.number else f"Setup {kind}"
+
+
+def tidy(made: Runs[Made]) -> Runs[Made]:
+    """The same things as they are told: whatever they were written as, and repeats that begin
+    before their bracket counted with it."""
+    out: Builder[Made] = Builder()
+    for node, times in made.pairs:
+        if isinstance(node, Runs):
+            inner = tidy(node)
+            times += _taken(out, inner)
+            out.repeat(inner, times)
+        else:
+            out.add(_told(node), times)
+    return out.done()
+
+
+def _taken(out: Builder[Made], inner: Runs[Made]) -> int:
+    """Take back from the end what is the same as a repeat that follows; how often it was there."""
+    times = 0
+    count = len(inner.pairs)
+    while count and tuple(out.pairs[-count:]) == inner.pairs:
+        del out.pairs[-count:]
+        times += 1
+    return times
+
+
+def _told(made: Made) -> Made:
+    """A thing without what is not told of it. Into the chains of a space, one after another, is
+    told like into chains."""
+    if made.into == "sp" and made.chain:
+        step = 1 if made.chain > 1 or made.step == 0 else made.step
+        made = made._replace(into="ch", step=step, chain=0)
+    return made._replace(item=0, own="", lead=False)
 
 
 def sequence(made: Runs[Made], terms: Terms) -> list[str | Stitch]:
@@ -205,8 +242,9 @@ def _made(made: Made, times: int, terms: Terms) -> list[str | Stitch]:
     if made.into in TAKES and made.step == 0:
         return [*out, f" in the same {_PLACES[made.into]}"]
     if made.into in ("sp", "end", "gap", "ch"):
-        which = "the next" if times == 1 else "each of the next"
-        return [*out, f" in {which} {_PLACES[made.into]}{'s' if times > 1 else ''}"]
+        if times > 1:
+            return [*out, f" (one in each of the next {_PLACES[made.into]}s)"]
+        return [*out, f" in the next {_PLACES[made.into]}"]
     return [*out, " in the ring"] if made.into == "ring" else out
 
 

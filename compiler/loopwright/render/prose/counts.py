@@ -6,11 +6,10 @@
 from __future__ import annotations
 
 from loopwright.ir.items import ANY_STITCH, Kind
-from loopwright.ir.pattern import Stated
+from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.places import noun
-from loopwright.render.prose.telling import Telling, mentions
-from loopwright.render.prose.words import across, listing, many, plain
-from loopwright.render.prose.worked import SizeWorked
+from loopwright.render.prose.telling import Telling
+from loopwright.render.prose.words import across, listing
 
 _COUNTING = {
     "": "",
@@ -21,11 +20,9 @@ NONE = "–"
 
 
 def stated_count(stated: Stated, tell: Telling) -> str:
-    """The counts as stated, for all sizes told of; empty where they cannot be printed."""
+    """The counts as stated, for all sizes told of."""
     kinds: list[Kind] = []
     for count in stated.counts:
-        if tell.variable[1] is None and tell.variable[0] and mentions(count.n, tell.variable[0]):
-            return ""
         if count.kind not in kinds:
             kinds.append(count.kind)
     parts = [_of_kind(kind, stated, tell) for kind in kinds]
@@ -38,7 +35,7 @@ def _of_kind(kind: Kind, stated: Stated, tell: Telling) -> str:
         value = NONE
         for count in stated.counts:
             if count.kind == kind and (count.sizes is None or size in count.sizes):
-                value = plain(tell.value(count.n, size))
+                value = tell.in_size(count.n, size)
         values.append(value)
     if all(value == NONE for value in values):
         return ""
@@ -52,30 +49,35 @@ def _of_kind(kind: Kind, stated: Stated, tell: Telling) -> str:
     return f"{named} {noun(kind, tell, not single)} ({listing(shown)})"
 
 
-def made_count(line: int, tell: Telling) -> str:
-    """The stitches that a line's rows were found to make: one number, or each row's in turn."""
-    per_size = [_row_counts(tell.worked.sizes[size], line) for size in tell.sizes]
-    if not all(per_size):
+def made_count(row: Row, tell: Telling) -> str:
+    """The stitches that a row was found to make; of several rows that differ, the last's."""
+    results = [tell.worked.sizes[size].lines.get(tell.line) for size in tell.sizes]
+    if any(result is None or not result.worked for result in results):
         return ""
-    lengths = {len(counts) for counts in per_size}
-    if len(lengths) > 1 or lengths.pop() > 8:
-        return f"{_shown([counts[-1] for counts in per_size])} after the last"
-    steps = [_shown([counts[at] for counts in per_size]) for at in range(len(per_size[0]))]
-    return ", then ".join(steps)
+    last = sts([stitches(result.counts) for result in results if result])
+    if tell.nth is not None:
+        found = [tell.worked.sizes[size].rows(tell.line)[tell.nth] for size in tell.sizes]
+        return sts([stitches(one.counts) for one in found])
+    several = any(first != last for first, last in row.numbers) or len(row.numbers) > 1
+    if several and (row.as_row is not None or _differ(tell)):
+        return f"{last} after the last" if last else ""
+    return last
 
 
-def _shown(values: list[int]) -> str:
-    single = all(value == 1 for value in values)
-    return f"{across([str(value) for value in values])} {'st' if single else many('st')}"
+def _differ(tell: Telling) -> bool:
+    for size in tell.sizes:
+        worked = tell.worked.sizes[size]
+        own = worked.rows(tell.line)[: worked.lines[tell.line].worked]
+        if len({stitches(one.counts) for one in own}) > 1:
+            return True
+    return False
 
 
-def _row_counts(size: SizeWorked, line: int) -> list[int]:
-    """The stitch counts of a line's own rows; one number where they all agree."""
-    result = size.lines.get(line)
-    if result is None or result.worked == 0:
-        return []
-    counts = [stitches(row.counts) for row in size.rows(line, min(result.worked, 60))]
-    return counts[:1] if len(set(counts)) == 1 else counts
+def sts(values: list[int]) -> str:
+    """``28 (32, 36) sts``; nothing where there are none."""
+    if not any(values):
+        return ""
+    return f"{across([str(value) for value in values])} {'st' if set(values) == {1} else 'sts'}"
 
 
 def stitches(counts: tuple[tuple[Kind, int], ...]) -> int:

@@ -9,7 +9,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from loopwright.ir.pattern import Part, RepeatRows, Row
-from loopwright.render.prose.counts import stated_count, stitches
+from loopwright.render.prose.counts import stated_count, stitches, sts
 from loopwright.render.prose.document import Step
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.places import noun
@@ -135,7 +135,4 @@ def _unworked(line: int, tell: Telling) -> str:
 def _count(line: int, tell: Telling) -> str:
     found = [tell.worked.sizes[size].lines.get(line) for size in tell.sizes]
     values = [stitches(result.counts) for result in found if result]
-    if not values or len(values) != len(found):
-        return ""
-    amount = amount_of(values)
-    return f"{amount.text} {'st' if amount.one else 'sts'}"
+    return sts(values) if len(values) == len(found) else ""

@@ -3,8 +3,9 @@
     Round 3: Ch 2, [1 tr in each of next 3 tr, 1 fptr around next fptr] 7 (8, 9) times, join.
     28 (32, 36) sts.
 
-Rows that use their own number are told one by one, as a maker needs them; only where there are
-more than ``SPELLED_OUT`` of them is the arithmetic itself printed.
+Rows that use their own number, and rows of a range that do not all come to the same, are told one
+by one, as a maker needs them; only where there are more than ``SPELLED_OUT`` of them is the
+arithmetic itself printed.
 """
 
 from __future__ import annotations
@@ -31,18 +32,34 @@ def steps(row: Row, line: int, tell: Telling) -> Iterator[Step]:
         tell,
         sizes=tell.sizes if row.sizes is None else row.sizes,
         word="round" if row.is_round else "row",
+        line=line,
         details=[],
     )
-    if not row.variable or not _depends(row.items, row.variable):
-        yield _step(row, row.numbers, line, tell)
-        return
-    if sum(last - first + 1 for first, last in row.numbers) > SPELLED_OUT:
-        yield _step(row, row.numbers, line, replace(tell, variable=(row.variable, None)))
-        return
+    told = _how_many(row)
+    uses = bool(row.variable) and _depends((row.items, row.stated), row.variable)
+    if told == 1:
+        number = row.numbers[0][0] if row.numbers else 0
+        yield _step(row, row.numbers, replace(tell, variable=(row.variable, number)))
+    elif told <= SPELLED_OUT and (uses or _differ(line, tell)):
+        for nth, number in enumerate(_each(row)):
+            one = replace(tell, variable=(row.variable, number), nth=nth, details=[])
+            yield _step(row, ((number, number),), one)
+    else:
+        variable = (row.variable if uses else "", None)
+        yield _step(row, row.numbers, replace(tell, variable=variable))
+
+
+def _how_many(row: Row) -> int:
+    return sum(last - first + 1 for first, last in row.numbers) or 1
+
+
+def _each(row: Row) -> Iterator[int]:
     for first, last in row.numbers:
-        for number in range(first, last + 1):
-            told = replace(tell, variable=(row.variable, number), details=[])
-            yield _step(row, ((number, number),), line, told)
+        yield from range(first, last + 1)
+
+
+def _differ(line: int, tell: Telling) -> bool:
+    return any(tell.worked.sizes[size].differs(line, SPELLED_OUT) for size in tell.sizes)
 
 
 def _depends(value: object, name: str) -> bool:
@@ -60,15 +77,15 @@ def _values(value: object) -> Iterator[object]:
         yield getattr(value, one.name)
 
 
-def _step(row: Row, numbers: Ranges, line: int, tell: Telling) -> Step:
+def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
     if row.as_row:
         text = f"Work as {numbered(tell.word, (row.as_row,))}."
     else:
         text = sentence(say_all(row.items, tell))
     if tell.variable[0] and tell.variable[1] is None:
         text += f" Here {tell.variable[0]} is the number of the {tell.word}."
-    count = stated_count(row.stated, tell) if row.stated else made_count(line, tell)
-    remark = free_text(row.remark, tell.voice) if row.remark else ""
+    count = stated_count(row.stated, tell) if row.stated else made_count(row, tell)
+    remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
     label = _label(row, numbers, tell)
     return Step(label, text, sentence(count), remark, tuple(tell.details))
 

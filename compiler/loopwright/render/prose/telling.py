@@ -31,7 +31,8 @@ class Telling:
 
     ``sizes`` are the indices of the sizes told of, ``names`` the counts in each size of the
     pattern, ``variable`` the name and value of the row number that braces may use (no value where
-    the rows are told of all at once). ``inside`` is true within a group, where everything goes
+    the rows are told of all at once), ``nth`` which of the rows of ``line`` this is, where they
+    are told one by one. ``inside`` is true within a group, where everything goes
     into one place. ``details`` collects lines that have to be set out size by size.
     """
 
@@ -41,6 +42,8 @@ class Telling:
     sizes: tuple[int, ...]
     names: tuple[Mapping[str, int], ...]
     word: str = "row"
+    line: int = 0
+    nth: int | None = None
     variable: tuple[str, int | None] = ("", None)
     inside: bool = False
     details: list[str] = field(default_factory=list)
@@ -57,9 +60,20 @@ class Telling:
             names[name] = value
         return reckon(number, size, names)
 
+    def open(self, number: Number) -> bool:
+        """Whether a number depends on the row's own, and so has no value here."""
+        name, value = self.variable
+        return bool(name) and value is None and mentions(number, name)
+
+    def in_size(self, number: Number, size: int) -> str:
+        """The number in one size, as printed."""
+        if self.open(number):
+            return f"({formula(number)})"
+        return plain(self.value(number, size))
+
     def amount(self, number: Number) -> Amount:
         """The number in all sizes told of."""
-        if self.variable[0] and self.variable[1] is None and mentions(number, self.variable[0]):
+        if self.open(number):
             return Amount(f"({formula(number)})", False, False)
         return amount_of([self.value(number, size) for size in self.sizes])
 
@@ -71,7 +85,7 @@ class Telling:
 
     def times(self, bracket: Span) -> Amount | None:
         """How often a bracket was worked, where that is one number in each size."""
-        return self.each_size(lambda size: size.times(bracket))
+        return self.each_size(lambda size: size.times(bracket, self.line, self.nth))
 
     def size_names(self, sizes: tuple[int, ...]) -> list[str]:
         """The designer's names of sizes."""

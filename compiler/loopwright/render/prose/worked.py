@@ -1,9 +1,9 @@
 """What the work found out that the prose needs: how often brackets were worked, what untyped
 stitches went into, what each line came to. One value a part, over all sizes.
 
-Brackets and stitches are found again by their span in the text. Where a bracket was not worked the
-same number of times each time it was met, it has no single number and the prose prints the
-designer's own word.
+Brackets and stitches are found again by their span in the text. A bracket that was not worked the
+same number of times each time it was met has no single number: then its rows are told one by one,
+or, where they are repeated later on with other numbers, in the designer's own word.
 """
 
 from __future__ import annotations
@@ -25,10 +25,31 @@ class SizeWorked:
     repeats: dict[Span, set[int]] = field(default_factory=dict)
     spreads: dict[Span, set[Runs[int]]] = field(default_factory=dict)
 
-    def times(self, bracket: Span) -> int | None:
-        """How often a bracket was worked; None where there is no one number."""
+    def times(self, bracket: Span, line: int, nth: int | None) -> int | None:
+        """How often a bracket was worked, in row ``nth`` of a line where they differ; None where
+        there is no one number."""
         found = self.repeats.get(bracket, set())
-        return next(iter(found)) if len(found) == 1 else None
+        if len(found) == 1:
+            return next(iter(found))
+        rows = self.rows(line) if nth is not None and not self.again(line) else []
+        if nth is None or nth >= len(rows):
+            return None
+        return dict(rows[nth].repeats).get(bracket)
+
+    def again(self, line: int) -> bool:
+        """Whether a line's rows are worked again, from a repeat line or `as row`."""
+        result = self.lines.get(line)
+        total = sum(
+            times * sum(row.line == line for row in stretch) for stretch, times in self.part.rows
+        )
+        return result is None or total > result.worked
+
+    def differs(self, line: int, most: int) -> bool:
+        """Whether the rows of a line, worked there and nowhere else, differ in their numbers."""
+        if self.again(line):
+            return False
+        rows = self.rows(line, most)
+        return len({(row.repeats, row.counts) for row in rows}) > 1
 
     def spread(self, evenly: Span) -> Runs[int] | None:
         """How an ``evenly`` was spread; None where it was not always the same."""

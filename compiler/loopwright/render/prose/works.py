@@ -167,6 +167,10 @@ def _spacing(runs: Runs[int], item: Evenly, name: str, place: str, tell: Telling
 def _stretch(
     made: int, places: int, item: Evenly, name: str, place: str, tell: Telling
 ) -> str:
+    if item.how == "dec" and made > 1:
+        pair = item.stitch._replace(together=item.stitch.together * made)
+        text = _together(pair, item.loop, made, item.span, tell)
+        return text if places == 1 else f"[{text}] {places} times"
     if made == 0:
         some = place if places == 1 else f"{places} {many(place)}"
         return f"{tell.voice.terms.skip} next {some}"

@@ -1,0 +1,170 @@
+"""The symbols of a chart, named and brought onto the page from where their rows were laid out."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from math import atan2, degrees, hypot
+
+from loopwright.ir.fabric import Place, WorkedPart
+from loopwright.ir.pattern import Part
+from loopwright.render.chart.key import ring_path, seen, seen_loop
+from loopwright.render.chart.layout import Laid
+from loopwright.render.chart.spots import At, Layer, Plane, Spot
+from loopwright.render.chart.text import thing_words
+from loopwright.render.chart.values import STEP, Look, Point, Symbol
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+
+
+def row_symbols(layer: Layer, index: int, plane: Plane, yarns: list[str]) -> Iterator[Symbol]:
+    for spot in layer.spots:
+        if spot.thing is not None:
+            symbol = _symbol(spot, layer, index, plane, yarns)
+            if spot.thing.made.into == "own":
+                yield _own_chain(symbol)
+            yield symbol
+
+
+def _own_chain(symbol: Symbol) -> Symbol:
+    """The chain, made in the same row, that a stitch is worked back along."""
+    foot = symbol.feet[0]
+    path = (Point(foot.x - 6.5, foot.y + 3.5), Point(foot.x + 6.5, foot.y + 3.5))
+    words = ("chain of this row",)
+    return replace(symbol, look=Look("chain"), feet=(), path=path, words=words, scale=1.0)
+
+
+def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]) -> Symbol:
+    """One placed symbol of a row."""
+    assert spot.thing is not None
+    assert layer.linked is not None
+    made = spot.thing.made
+    feet = tuple(plane.page(foot) for foot in spot.feet)
+    top = plane.page(At(spot.s, spot.v))
+    path: tuple[Point, ...] = ()
+    wrong = layer.linked.worked.wrong_side
+    if spot.kind == "run":
+        path = tuple(plane.page(at) for at in spot.path)
+        top, feet = _middle(path), ()
+    elif spot.kind == "upright":
+        path = _between(feet[0] if feet else top, top, max(made.chains, 1))
+    elif spot.kind == "picot":
+        path = ring_path(Point(top.x, top.y - 5.5), 5.0, max(made.chains, 1))
+    angle, length = _slant(feet, top)
+    return Symbol(
+        look=_look(spot, wrong),
+        top=top,
+        feet=feet,
+        path=path,
+        angle=angle,
+        scale=length / (spot.height * STEP) if spot.height and feet else 1.0,
+        row=index,
+        number=layer.linked.number,
+        nth=spot.thing.nth,
+        span=spot.thing.span,
+        words=tuple(thing_words(made)),
+        yarn=yarns.index(made.yarn) if made.yarn in yarns else 0,
+    )
+
+
+def _look(spot: Spot, wrong_side: bool) -> Look:
+    assert spot.thing is not None
+    made = spot.thing.made
+    if spot.kind == "run":
+        return Look("chain")
+    if spot.kind == "upright":
+        return Look("upright chain")
+    if spot.kind == "picot":
+        return Look("picot")
+    if made.stitch is None or made.stitch.basic == "slip":
+        return Look("dot", Stitch("slip"), seen_loop(made.loop, wrong_side))
+    stitch = seen(made.stitch, wrong_side)
+    shape = "together" if len(spot.feet) > 1 else "stitch"
+    if stitch.many:
+        shape = "fan" if stitch.many in ("popcorn", "shell") else "bunch"
+    return Look(shape, stitch, seen_loop(made.loop, wrong_side))
+
+
+def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol]:
+    """What the part begins with: a chain, a ring, or the places of another edge."""
+    layer, plane, span = laid.layers[0], laid.plane, part.start.span
+    if laid.manner in ("rounds", "half circle"):
+        yield from _ring_symbols(part, layer, laid, span)
+        return
+    if part.start.what == "magic ring":
+        middle = sum(spot.s for spot in laid.layers[1].spots) / len(laid.layers[1].spots)
+        at = plane.page(At(middle, -1.0))
+        yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
+    first = laid.selection.rows[0].worked if laid.selection.rows else None
+    places = tuple(first.below.expand()) if first else ()
+    for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=True), start=1):
+        if nth > laid.lead:
+            yield _base_symbol(spot, place, nth, plane, span)
+    counted = any(spot.kind == "upright" for spot in laid.layers[1].spots[:1])
+    if laid.lead and len(layer.spots) > laid.lead and not counted:
+        yield _turning_chains(layer, laid, span)
+
+
+def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -> Symbol:
+    at = plane.page(At(spot.s, spot.v))
+    foot = plane.page(At(spot.s, spot.v - 0.4))
+    blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
+    if place.what == "ch":
+        ends = (Point(at.x - STEP / 2, at.y + 3), Point(at.x + STEP / 2, at.y + 3))
+        words = ("chain of the start",)
+        return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
+    if place.what == "end":
+        return replace(blank, look=Look("row end"), words=("row end",))
+    if place.what == "sp":
+        return replace(blank, look=Look("space"), words=(f"ch-{place.chains} space",))
+    return replace(blank, words=(place.stitch or "stitch", " of the edge"))
+
+
+def _turning_chains(layer: Layer, laid: Laid, span: Span) -> Symbol:
+    """The chains skipped at the hook, upright beside the first stitch."""
+    beside = layer.spots[laid.lead]
+    s = beside.s - layer.way
+    foot, top = At(s, beside.v + 0.1), At(s, beside.v + 0.1 + 0.7 * laid.lead)
+    path = _between(laid.plane.page(foot), laid.plane.page(top), laid.lead)
+    words = (f"{laid.lead} skipped {'chain' if laid.lead == 1 else 'chains'}",)
+    look = Look("upright chain")
+    return Symbol(look, path[-1], path[:1], path, 0.0, 1.0, 0, 0, 0, span, words)
+
+
+def _ring_symbols(part: Part, layer: Layer, laid: Laid, span: Span) -> Iterator[Symbol]:
+    middle = Point(0.0, 0.0)
+    if part.start.what == "magic ring":
+        yield Symbol(Look("magic ring"), middle, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
+        return
+    chains = len(layer.spots) if part.start.ring else 1
+    radius = (layer.spots[0].v if layer.spots else 0.5) * STEP - 3.5
+    if chains > 1:
+        path = ring_path(middle, max(radius, 5.0), chains)
+        words = (f"ch {chains} joined into a ring",)
+        yield Symbol(Look("chain ring"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
+        return
+    path = (Point(-5.5, 0.0), Point(5.5, 0.0))
+    words = ("the chain that the first round goes into",)
+    yield Symbol(Look("chain"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
+
+
+def _middle(path: tuple[Point, ...]) -> Point:
+    one, two = path[(len(path) - 1) // 2], path[len(path) // 2]
+    return Point((one.x + two.x) / 2, (one.y + two.y) / 2)
+
+
+def _between(foot: Point, top: Point, count: int) -> tuple[Point, ...]:
+    """Evenly spaced points from a foot to a top."""
+    steps = [k / count for k in range(count + 1)]
+    return tuple(
+        Point(foot.x + (top.x - foot.x) * k, foot.y + (top.y - foot.y) * k) for k in steps
+    )
+
+
+def _slant(feet: tuple[Point, ...], top: Point) -> tuple[float, float]:
+    """The angle of a symbol, clockwise from upright, and its length."""
+    if not feet:
+        return 0.0, 0.0
+    x = top.x - sum(foot.x for foot in feet) / len(feet)
+    y = top.y - sum(foot.y for foot in feet) / len(feet)
+    return round(degrees(atan2(x, -y)), 2), hypot(x, y)

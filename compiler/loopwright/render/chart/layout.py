@@ -1,0 +1,113 @@
+"""Laying a part out the way its shape asks for: in rows, in rounds, or rounds drawn as rows."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import pi
+
+from loopwright.ir.fabric import Place, WorkedPart
+from loopwright.ir.pattern import Part, Row
+from loopwright.render.chart import layout_rounds, layout_rows
+from loopwright.render.chart.choose import Selection, select
+from loopwright.render.chart.heights import CHAIN
+from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
+from loopwright.render.chart.spots import Layer, Plane
+
+EMPTIEST = 0.25  # a round less full than this share is no disc
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """Rows laid out: their layers (the start first), the page they lie on and its manner."""
+
+    layers: list[Layer]
+    plane: Plane
+    manner: str
+    selection: Selection
+    lead: int
+
+
+def lay_out(part: Part, worked: WorkedPart) -> Laid:
+    """Lay a part out the way its shape asks for."""
+    gathered = _gathered(worked)
+    ring = worked.from_ring or part.start.what == "magic ring" or part.start.ring
+    if part.manner == "flat":
+        return _disc(part, worked, True) if ring or gathered else _flat(part, worked, "rows")
+    if ring or gathered:
+        laid = _disc(part, worked, gathered)
+        if layout_rounds.crowded(laid.layers) >= EMPTIEST:
+            return laid
+    return _flat(part, worked, "flat rounds")
+
+
+def _gathered(worked: WorkedPart) -> bool:
+    """Whether the first row goes into one single place (three stitches at least)."""
+    if not worked.rows or worked.rows[0][0][0].made.length > 200:
+        return False
+    steps = [one for one in worked.rows[0][0][0].made.expand() if one.what in ("st", "as")]
+    into = [one for one in steps if one.into not in ("", "ring")]
+    ring = [one for one in steps if one.into == "ring"]
+    one_place = bool(into) and all(one.step == 0 and not one.also for one in into[1:])
+    return len(steps) >= 3 and (one_place or (bool(ring) and not into))
+
+
+def _linked(worked: WorkedPart, selection: Selection, start: Sequence[Place]) -> list[Linked]:
+    rows: list[Linked] = []
+    before = start_edge(start)
+    left: list[tuple[Ref, Place]] = []
+    for index, drawn in enumerate(selection.rows, start=1):
+        row = link(drawn.worked, drawn.number, index, before, left)
+        rows.append(row)
+        before, left = edge_of(row, index), list(row.left)
+    return rows
+
+
+def _flat(part: Part, worked: WorkedPart, manner: str) -> Laid:
+    selection = select(worked, sided_lines(part), may_cut=True)
+    first = selection.rows[0].worked if selection.rows else None
+    start = tuple(first.below.expand()) if first else ()
+    rows = _linked(worked, selection, start)
+    lead = _lead(rows[0]) if rows and worked.from_chain else 0
+    way = -1 if first and first.wrong_side else 1
+    layers = layout_rows.lay(layout_rows.base(start, way, lead), rows, lead)
+    return Laid(layers, layout_rows.Flat(), manner, selection, lead)
+
+
+def _lead(row: Linked) -> int:
+    """How many chains of the start are skipped at the hook."""
+    first = row.things[0] if row.things else None
+    if first and first.made.what == "skip as":
+        on = row.things[1] if len(row.things) > 1 else None
+        more = on.made.chains if on and on.made.what == "ch" and on.span == first.span else 0
+        return first.made.chains + more
+    for thing in row.things:
+        if thing.feet:
+            return len(thing.jumped)
+    return 0
+
+
+def _disc(part: Part, worked: WorkedPart, gathered: bool) -> Laid:
+    selection = select(worked, sided_lines(part), may_cut=False)
+    first = selection.rows[0].worked if selection.rows else None
+    start = tuple(first.below.expand()) if first else ()
+    rows = _linked(worked, selection, start)
+    way = -1 if first and first.wrong_side else 1
+    chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
+    radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
+    flat = part.manner == "flat"
+    page = layout_rounds.HalfDisc() if flat else layout_rounds.Disc()
+    centre = layout_rounds.centre(radius, len(start), way)
+    spiral = part.manner == "spiral"
+    layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
+    corners, first_corner = layout_rounds.corners_of(layers)
+    if corners and not flat and not spiral:
+        page = layout_rounds.Disc(corners, first_corner)
+        layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
+    return Laid(layers, page, "half circle" if flat else "rounds", selection, 0)
+
+
+def sided_lines(part: Part) -> frozenset[int]:
+    """The lines of a part that say which side they are worked on."""
+    rows = (i for i, line in enumerate(part.lines) if isinstance(line, Row) and line.side)
+    return frozenset(rows)

@@ -1,0 +1,95 @@
+"""The rows of a part in stretches that are worked so many times, numbered and each on its side."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass, replace
+
+from loopwright.ir.fabric import WorkedPart, WorkedRow
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Rows worked one after another so many times; ``number`` is that of the first row the first
+    time (0 for a setup row)."""
+
+    rows: tuple[WorkedRow, ...]
+    times: int
+    number: int
+
+    @property
+    def last(self) -> int:
+        """The number of its last row the last time."""
+        return self.number + len(self.rows) * self.times - 1
+
+    @property
+    def alternates(self) -> bool:
+        """Whether the right and the wrong side take turns from one time to the next."""
+        return self.times > 1 and sum(row.turned != crab(row) for row in self.rows) % 2 == 1
+
+    @property
+    def wrong_side(self) -> bool:
+        """Whether the last row is worked on the wrong side the last time."""
+        return self.rows[-1].wrong_side != (self.alternates and self.times % 2 == 0)
+
+    def copy(self, nth: int) -> tuple[WorkedRow, ...]:
+        """The rows as they are worked the ``nth`` time, counted from 0."""
+        if not self.alternates or nth % 2 == 0:
+            return self.rows
+        return tuple(replace(row, wrong_side=not row.wrong_side) for row in self.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class Drawn:
+    """A row that is drawn, and its number in the part."""
+
+    worked: WorkedRow
+    number: int  # 0 for a setup row
+
+
+def stretches(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[Stretch, ...]:
+    """The rows of a part in stretches, numbered, each row on its side of the work. A stretch
+    takes in rows before it that are the same once more. ``sided_lines`` are the lines that say
+    themselves which side they are worked on."""
+    out: list[Stretch] = []
+    for rows, times in part.rows:
+        last = out[-1].last if out else 0
+        wrong = out[-1].wrong_side if out else False
+        again = bool(out) and rows[0].number <= last
+        stated = frozenset[int]() if again else sided_lines
+        sided = tuple(_sides(rows, wrong, stated)) if out else rows
+        number = last + 1 if again else rows[0].number
+        more = Stretch(sided, times, number)
+        while times > 1 and (earlier := _same_before(out, more)) is not None:
+            del out[-len(rows) :]
+            more = Stretch(earlier.rows, more.times + 1, earlier.number)
+        out.append(more)
+    return tuple(out)
+
+
+def crab(row: WorkedRow) -> bool:
+    """Whether a row is worked backwards: the other way, on the same side."""
+    return any(made.stitch.crab for made in row.made.tally() if made.stitch)
+
+
+def _sides(
+    rows: Iterable[WorkedRow], wrong: bool, stated: frozenset[int]
+) -> Iterator[WorkedRow]:
+    """The rows as worked after a row on a given side."""
+    for row in rows:
+        wrong = row.wrong_side if row.line in stated else wrong != (row.turned != crab(row))
+        yield replace(row, wrong_side=wrong)
+
+
+def _same_before(out: list[Stretch], stretch: Stretch) -> Stretch | None:
+    """The same rows worked once, straight before a stretch, as a stretch; None where others
+    are."""
+    count = len(stretch.rows)
+    before = out[-count:]
+    if len(before) < count or any(one.times > 1 or len(one.rows) > 1 for one in before):
+        return None
+    rows = tuple(one.rows[0] for one in before)
+    for one, two in zip(rows, stretch.rows, strict=True):
+        if (one.made, one.below, one.turned) != (two.made, two.below, two.turned):
+            return None
+    return Stretch(rows, 1, before[0].number)

@@ -1,0 +1,48 @@
+"""What several tests need: where things are, every pattern there is, and the command line run
+as a maker runs it."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+TESTS = Path(__file__).parent
+HOUSE = TESTS.parent
+ROOMS = HOUSE / "compiler" / "loopwright"
+EXAMPLES = sorted((HOUSE / "examples").glob("*.crochet"))
+WORKED = sorted((TESTS / "worked").glob("*.crochet"))
+CASES = sorted((TESTS / "cases").glob("*.crochet"))
+
+
+def text_of(path: Path) -> str:
+    """A pattern's text with its line ends as they are."""
+    return path.read_bytes().decode("utf-8")
+
+
+def run(*arguments: str, given: bytes = b"", at: Path = HOUSE, **environment: str) -> Outcome:
+    """Run the command line in a process of its own, with its output in pipes."""
+    env = {key: value for key, value in os.environ.items() if key != "PYTHONDONTWRITEBYTECODE"}
+    done = subprocess.run(
+        [sys.executable, "-m", "loopwright", *arguments],
+        input=given,
+        capture_output=True,
+        cwd=at,
+        env=env | environment,
+        timeout=60,
+        check=False,
+    )
+    return Outcome(done.returncode, done.stdout.decode("utf-8"), done.stderr.decode("utf-8"))
+
+
+class Outcome:
+    """What a command answered: its exit code, what it printed, what it complained of."""
+
+    def __init__(self, code: int, out: str, err: str) -> None:
+        self.code = code
+        self.out = out
+        self.err = err
+
+    def __repr__(self) -> str:
+        return f"exit {self.code}\n{self.out}\n{self.err}"
