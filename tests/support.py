@@ -8,6 +8,8 @@ import subprocess
 import sys
 from pathlib import Path
 
+from loopwright.syntax.lines import cut
+
 TESTS = Path(__file__).parent
 HOUSE = TESTS.parent
 ROOMS = HOUSE / "compiler" / "loopwright"
@@ -19,6 +21,12 @@ CASES = sorted((TESTS / "cases").glob("*.crochet"))
 def text_of(path: Path) -> str:
     """A pattern's text with its line ends as they are."""
     return path.read_bytes().decode("utf-8")
+
+
+def begins_at(text: str, line: int) -> int:
+    """The line on which the label, row or part begins that a line belongs to."""
+    starts = [text.count("\n", 0, start) + 1 for start, _ in cut(text)]
+    return max(one for one in starts if one <= line)
 
 
 def run(*arguments: str, given: bytes = b"", at: Path = HOUSE, **environment: str) -> Outcome:

@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from math import gcd
 
-from loopwright.diagnostics import ERROR, Diagnostic
+from loopwright.diagnostics import ERROR, Diagnostic, Related
 from loopwright.ir.pattern import Count, Pattern, RepeatRows, Row
 from loopwright.lower import lower
 from loopwright.source import Span
@@ -22,6 +22,12 @@ REACH = 36
 
 MOST_WORK = 30_000
 """Written rows worked in all tries together; the reach is cut down to keep to it."""
+
+MOST_COUNTS = 8
+"""Counts of a pattern whose values are tried when something does not come out."""
+
+MOST_RELATED = 6
+"""Other rows named beside the first that does not come out."""
 
 MENDED = frozenset(
     (
@@ -112,30 +118,50 @@ def rule_text(kept: tuple[int, int] | None) -> str:
 def advise(
     found: tuple[Diagnostic, ...], lines: list[Line], pattern: Pattern
 ) -> tuple[Diagnostic, ...]:
-    """The messages, with the values of a count that would mend them where there are any."""
+    """The messages, with the values of a count that would mend them where there are any.
+
+    Where another value of one count makes every row come out, the rows that do not are one slip:
+    the first keeps its message, with the others beside it.
+    """
     if not any(one.severity == ERROR and one.code in MENDED for one in found):
         return found
-    hints = [
-        hint
-        for hint in (_hint(_fit(lines, pattern, count)) for count in pattern.counts[:6])
-        if hint
+    for count in pattern.counts[:MOST_COUNTS]:
+        fit = _fit(lines, pattern, count)
+        bad = sorted(set(fit.values) - set(fit.works))
+        if bad and fit.needed is not None:
+            names = {
+                size for size, value in zip(pattern.sizes, fit.values, strict=True) if value in bad
+            }
+            return _one_slip(found, _hint(fit, bad), names)
+    return found
+
+
+def _one_slip(found: tuple[Diagnostic, ...], hint: str, sizes: set[str]) -> tuple[Diagnostic, ...]:
+    slips = [
+        one
+        for one in sorted(found, key=lambda one: one.span)
+        if one.severity == ERROR and (not one.sizes or sizes.issuperset(one.sizes))
     ]
-    if not hints:
+    first = next((one for one in slips if one.code in MENDED), None)
+    if first is None:
         return found
-    return tuple(
-        replace(one, hints=(*hints, *one.hints)) if one.code in MENDED else one for one in found
+    others = [one for one in slips if one is not first]
+    related = tuple(
+        Related(one.span, f"{one.row or 'this'} does not come out either")
+        for one in others[:MOST_RELATED]
     )
+    kept = [one for one in found if one not in slips]
+    # The row's own hint is the second best: it mends one row, and the others stay wrong.
+    told = replace(first, hints=(hint, *first.hints[:1]), related=(*first.related, *related))
+    return (*kept, told)
 
 
-def _hint(fit: Fit) -> str:
-    bad = sorted(set(fit.values) - set(fit.works))
-    if not bad or not fit.works:
-        return ""
+def _hint(fit: Fit, bad: list[int]) -> str:
     near = " and ".join(dict.fromkeys(_near(value, fit.works) for value in bad))
     wrong = " or ".join(str(value) for value in bad)
-    if fit.needed is None:
-        return f"Every row comes out when `{fit.name}` is {near}, not {wrong}."
-    return f"Every row comes out when `{fit.name}` is {rule_text(fit.needed)} ({near}, not {wrong})."
+    return (
+        f"Every row comes out when `{fit.name}` is {rule_text(fit.needed)} ({near}, not {wrong})."
+    )
 
 
 def _near(value: int, works: tuple[int, ...]) -> str:

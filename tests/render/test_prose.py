@@ -10,6 +10,7 @@ import re
 from collections.abc import Mapping
 from dataclasses import replace
 from fractions import Fraction
+from pathlib import Path
 from typing import get_args
 
 import pytest
@@ -20,6 +21,7 @@ from loopwright.ir.items import ANY_STITCH, Item
 from loopwright.ir.pattern import Pattern
 from loopwright.ir.runs import Runs, runs_of
 from loopwright.lower import lower
+from loopwright.pipeline import check_text
 from loopwright.render.prose import Document, Entries, Paragraph, Step, Steps, Table, prose
 from loopwright.render.prose.cautions import caution
 from loopwright.render.prose.items import SAY
@@ -273,6 +275,34 @@ def test_a_bracket_without_one_number_keeps_its_word() -> None:
     )
 
 
+def test_a_row_worked_again_with_other_numbers_keeps_the_word() -> None:
+    text = HEAD + "part leaf: flat\nstart: ch 21\nrow 1: dc in each ch across\n"
+    text += "row 2: tr2tog, [tr] to last 2 sts, tr2tog\nrepeat row 2: 1 more time\n"
+    result = check_text("leaf", text)
+    assert result.checked is not None
+    steps = steps_of(prose(result.checked, "UK"))
+    # 21 sts: 1 + 17 + 1 = 19, then 1 + 15 + 1 = 17.
+    assert steps[2].text == (
+        "Tr2tog over next 2 sts, 1 tr in each st to last 2 sts, tr2tog over next 2 sts."
+    )
+    assert steps[2].count == "19 sts."
+    assert steps[3].text == "Repeat row 2 once more: 3 rows in all."
+    assert steps[3].count == "17 sts."
+
+
+def test_a_range_that_grows_is_told_row_by_row() -> None:
+    text = HEAD + "part leaf: flat\nstart: ch 5\nrow 1: dc in each ch across\n"
+    text += "rows 2-4: dc, [dc inc] to last st, dc\n"
+    result = check_text("leaf", text)
+    assert result.checked is not None
+    steps = steps_of(prose(result.checked, "UK"))[2:]
+    # 5 sts: 1 + 3 doubled + 1 = 8; 1 + 6 doubled + 1 = 14; 1 + 12 doubled + 1 = 26.
+    assert [(step.label, step.text, step.count) for step in steps] == [
+        (f"Row {row}", f"1 dc in next st, 2 dc in each of next {times} sts, 1 dc in next st.", made)
+        for row, times, made in ((2, 3, "8 sts."), (3, 6, "14 sts."), (4, 12, "26 sts."))
+    ]
+
+
 def test_a_bracket_of_one_stitch_needs_no_bracket() -> None:
     assert told("row 2: dc, [tr] to last st, dc", times={"[tr] to last st": (18,)}) == (
         "1 dc in next st, 1 tr in each of next 18 sts, 1 dc in next st."
@@ -289,6 +319,21 @@ def test_what_stitches_went_into_is_named() -> None:
     )
     assert told("row 1: 19 dc", into={"19 dc": "end"}) == "1 dc in each of next 19 row ends."
     assert told("row 1: tr2tog", into={"tr2tog": "ch"}) == "Tr2tog over next 2 ch."
+
+
+def test_places_of_several_kinds_are_named_by_what_they_share() -> None:
+    text = f"{HEAD}{PART}row 1: 8 tr\n"
+    made = checked(text, into={"8 tr": "st"})
+    part = made.fabrics[0].parts[0]
+    row = part.rows[0][0][0]
+
+    def with_also(kind: str) -> str:
+        both = replace(row, made=runs_of([*row.made.expand(), Made("st", into=kind)]))
+        fabric = replace(made.fabrics[0], parts=(replace(part, rows=(((both,), 1),)),))
+        return steps_of(prose(Checked(made.pattern, (fabric,)), "UK"))[-1].text
+
+    assert with_also("ch") == "1 tr in each of next 8 sts and ch."
+    assert with_also("end") == "1 tr in each of next 8 places."
 
 
 def test_numbers_per_size_and_nought() -> None:
@@ -377,6 +422,7 @@ def test_a_long_range_gives_the_arithmetic() -> None:
         "[1 dc in each of next (r − 2) sts, 2 dc in next st] 6 times. "
         "Here r is the number of the round."
     )
+    assert step.count == "(6 × r) sts."
 
 
 def test_stated_counts_with_sizes_and_kinds() -> None:
@@ -625,8 +671,8 @@ row 1: dc in 2nd ch from hook
         ("Finished cuff, high", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
     )
     said = paragraphs(document)
-    assert "Stripes: 2 rows slate, 4 rows slate, over and over, whatever the rows are." in said
-    assert any(one.endswith("Use slate and the 3 mm hook.") for one in said)
+    assert "Stripes: 2 rows slate, 4 rows slate. Repeat these stripes throughout." in said
+    assert any(one.endswith("Yarn: slate. Hook: 3 mm.") for one in said)
 
 
 @pytest.mark.parametrize(
@@ -664,3 +710,37 @@ def test_runs_of_a_spread_are_plain_numbers() -> None:
         "3 dc evenly over the whole edge: 1 dc in next st, miss next st, 1 dc in next st, "
         "miss next st, 1 dc in next st."
     )
+
+
+EXAMPLES = Path(__file__).parents[2] / "examples"
+
+
+def test_the_mittens() -> None:
+    """Worked out by hand: 28, 32, 36 sts are 7, 8, 9 ribs of 4; the cuff has 28, 34, 40 rows, of
+    which 2 are written; at 9 rounds to 10 cm 5, 6, 7 cm are 4.5, 5.4, 6.3 rounds."""
+    text = (EXAMPLES / "breakwater-mittens.crochet").read_text(encoding="utf-8")
+    made = check_text("breakwater-mittens", text).checked
+    assert made is not None
+    steps = {step.text: step for step in steps_of(prose(made, "US"))}
+    bracket = "[1 dc in each of next 3 dc, 1 fpdc around next fpdc]"
+    assert steps[f"Ch 2, {bracket} 7 (8, 9) times, join."].count == "28 (32, 36) sts."
+    assert (
+        "Repeat row 2 until there are 28 (34, 40) rows in all (another 26 (32, 38) times)." in steps
+    )
+    opening = f"Ch 2, ch 4, skip next 4 sts for the thumb opening, {bracket} 6 (7, 8) times, join."
+    assert steps[opening].count == "24 (28, 32) sts, 1 ch-4 sp."
+    assert steps["Ch 2, [dc and fpdc tog over next 2 sts] 7 (8, 9) times, join."].count == (
+        "7 (8, 9) sts."
+    )
+    assert "Ch 2, [dc2tog over next 2 sts] 4 times, join." in steps
+
+
+@pytest.mark.parametrize("name", sorted(path.name for path in EXAMPLES.glob("*.crochet")))
+def test_every_example_can_be_told_in_both_terms(name: str) -> None:
+    made = check_text(name, (EXAMPLES / name).read_text(encoding="utf-8")).checked
+    assert made is not None
+    for terms in ("UK", "US"):
+        steps = steps_of(prose(made, terms))
+        told = " ".join(step.text for step in steps)
+        assert not re.search(r", ,|, \.|\[\]|\(\)|  ", told)
+        assert all(step.text for step in steps)

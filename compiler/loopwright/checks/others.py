@@ -11,8 +11,7 @@ def unknown_row(told: Told) -> Diagnostic:
     """A row is named that does not stand above."""
     fact = told.fact
     if fact.get("lengths"):
-        one, two = fact.get("lengths")  # type: ignore[misc]
-        text = f"{one} rows are to be worked like {two}."
+        text = f"{told.each('wanted')} rows are to be worked like {told.each('like')}."
         return told.say(text, "Let both ranges have the same number of rows.", code="unknown-name")
     if fact.get("count") is not None:
         text = f"The last {fact.get('count')} rows are to be repeated, and there are {fact.get('have')} so far."
@@ -37,7 +36,7 @@ def not_in_this_edition(told: Told) -> Diagnostic:
     """What this edition cannot work, or more than it works."""
     what = str(told.fact.get("what"))
     if what == "many rows":
-        text = "More than 5,000 rows come out differently here, and at most so many are worked."
+        text = f"More than {told.fact.get('most'):,} rows come out differently here, and at most so many are worked."
         return told.say(text, "Let the part end sooner, or let its rows repeat.")
     if what == "too long":
         text = "This row goes on without repeating itself further than this program follows it."

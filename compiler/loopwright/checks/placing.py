@@ -226,15 +226,15 @@ def space_passed(told: Told) -> Diagnostic:
         terms: UK
         part swatch: flat
         start: ch 11
-        row 1: dc in 2nd ch from hook, 3 dc, ch 1, 3 dc, ch 2, 3 dc
-        row 2: ch 1, 4 dc, 2 dc in next ch-2 sp, 3 dc
+        row 1: dc in 2nd ch from hook, 2 dc, ch 2, 4 dc, ch 1, 3 dc
+        row 2: ch 1, 3 dc, 2 dc in next ch-2 sp, 3 dc
     Keeps:
         pattern: Tideline Swatch
         terms: UK
         part swatch: flat
         start: ch 11
-        row 1: dc in 2nd ch from hook, 3 dc, ch 1, 3 dc, ch 2, 3 dc
-        row 2: ch 1, 3 dc, 2 dc in next ch-2 sp, 3 dc, dc in next ch-1 sp, 4 dc = 13 sts
+        row 1: dc in 2nd ch from hook, 2 dc, ch 2, 4 dc, ch 1, 3 dc
+        row 2: ch 1, 3 dc, skip next ch-1 sp, 4 dc, 2 dc in next ch-2 sp, 3 dc
     """
     wanted, passed = told.fact.get("wanted"), told.fact.get("passed")
     text = f"On the way to the next ch-{wanted} sp stands a ch-{passed} sp, which is passed without a word."

@@ -13,6 +13,7 @@ from loopwright.ir.pattern import Pattern
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms, abbreviation
 
+
 class Told(NamedTuple):
     """Facts of one kind at one place: (size index, fact) for each size it happened in."""
 

@@ -64,7 +64,7 @@ def reckon(number: Number, size: int, names: Mapping[str, Fraction | int]) -> Fr
     left = reckon(number.left, size, names)
     right = reckon(number.right, size, names)
     value = operate(number.op, left, right)
-    if abs(value) > LARGEST:
+    if not -LARGEST <= value <= LARGEST:
         raise CannotReckon("not-whole", "a number of more than 60 digits")
     return value
 
@@ -80,18 +80,19 @@ def operate(op: str, left: Fraction | int, right: Fraction | int) -> Fraction | 
         if right == 0:
             raise CannotReckon("not-whole", "a division by nought")
         return Fraction(left) / right
-    if right < 0 or Fraction(right).denominator != 1:
+    power = Fraction(right)
+    if power < 0 or power.denominator != 1:
         raise CannotReckon("not-whole", f"a power of {right}")
-    if right > 200 and abs(left) > 1:
+    if power > 200 and abs(left) > 1:
         raise CannotReckon("not-whole", "a number of more than 60 digits")
-    return Fraction(left) ** int(right)
+    return Fraction(left) ** int(power)
 
 
 def whole(number: Number, size: int, names: Mapping[str, Fraction | int]) -> int:
     """The value of a number that must be whole and not below nought. Raises ``CannotReckon``
     with ``not-whole`` or ``below-nought``."""
     value = reckon(number, size, names)
-    if type(value) is not int:
+    if isinstance(value, Fraction):
         if value.denominator != 1:
             raise CannotReckon("not-whole", _plain(value))
         value = int(value)

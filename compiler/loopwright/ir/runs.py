@@ -31,6 +31,8 @@ class Runs(Generic[Atom]):
 
     __slots__ = ("_back", "_hash", "_tally", "length", "pairs", "starts")
 
+    length: int
+
     def __init__(self, pairs: tuple[tuple[Atom | Runs[Atom], int], ...]) -> None:
         self.pairs = pairs
         starts = []

@@ -9,7 +9,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import NamedTuple
 
-from loopwright.ir.numbers import CannotReckon, operate
+from loopwright.ir.numbers import CannotReckon, Given, operate
 from loopwright.ir.pattern import Count
 from loopwright.lower import faults
 from loopwright.lower import numbers as num
@@ -93,7 +93,7 @@ def _amount(ctx: Context, node: Node) -> Amount:
     values = (first,) * len(ctx.sizes)
     if rest:
         cells = [num.cell(ctx, cell) for cell in rest]
-        number = num.per_size(ctx, node, [num.Given(first), *cells])
+        number = num.per_size(ctx, node, [Given(first), *cells])
         values = num.in_every_size(ctx, number, node)
     unit = node.find("unit")
     if unit is None:

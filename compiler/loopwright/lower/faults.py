@@ -107,7 +107,7 @@ def other_terms(span: Span, word: str, terms: str, other: str, here: str) -> Dia
         terms: UK
         part swatch: flat
         start: ch 11
-        row 1: sc in 2nd ch from hook, sc in each ch across = 10 sts
+        row 1: sc in 2nd ch from hook, dc in each ch across = 10 sts
     Keeps:
         pattern: Tideline Swatch
         terms: UK
@@ -374,7 +374,7 @@ def row_numbers_jump(
         text = f"How many {word}s there are by now depends on the gauge, so number {found} may be wrong."
         hint = f"After `until`, go on with `next {word}`."
     else:
-        text = f"{word} {found} is written here, and the next one would be number {expected}."
+        text = f"{word.capitalize()} {found} is written here, and the next one would be number {expected}."
         hint = f"Number it {expected}, or write `next {word}`."
     return Diagnostic("row-numbers-jump", "error", span, text, (hint,), sizes=sizes)
 

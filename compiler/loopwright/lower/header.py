@@ -11,6 +11,7 @@ from loopwright.lower.context import Broken, Context
 from loopwright.lower.items import several, yarns
 from loopwright.lower.stitches import plain
 from loopwright.syntax.tree import Node
+from loopwright.trade.stitches import PLAIN, Stitch
 from loopwright.trade.terms import stitch_of
 
 
@@ -235,10 +236,8 @@ def stitch(ctx: Context, node: Node) -> None:
     ctx.owns[name] = OwnStitch(name, made, tall, ctx.span(word))
 
 
-def tallest(made: tuple[object, ...]) -> object:
+def tallest(made: tuple[object, ...]) -> Stitch:
     """The tallest stitch among items, for an own stitch whose height is not given."""
-    from loopwright.trade.stitches import PLAIN, Stitch
-
     best = PLAIN
     for one in made:
         inner = getattr(one, "items", None)

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from loopwright.ir.numbers import Number
 from loopwright.ir.pattern import Edge, Line, Note, Part, Start
-from loopwright.lower import faults
+from loopwright.lower import faults, rows
 from loopwright.lower import numbers as num
-from loopwright.lower import rows
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.header import hook_named
 from loopwright.lower.items import NUMBERS, yarns

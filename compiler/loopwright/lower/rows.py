@@ -117,9 +117,7 @@ def _label(label: Node) -> str:
                 words.append(str(kid.children[0]))
         elif kid == "as":
             break
-        elif kid in ("-", ","):
-            words[-1] += str(kid)
-        elif words and words[-1].endswith("-"):
+        elif kid in ("-", ",") or (words and words[-1].endswith("-")):
             words[-1] += str(kid)
         else:
             words.append(str(kid))

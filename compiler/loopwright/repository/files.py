@@ -33,7 +33,7 @@ def find(paths: list[str]) -> list[str]:
 
 
 def _under(folder: str) -> list[str]:
-    out = []
+    out: list[str] = []
     for at, folders, files in os.walk(folder, onerror=_cannot_list):
         folders[:] = sorted(one for one in folders if not one.startswith("."))
         out.extend(os.path.join(at, one) for one in sorted(files) if one.endswith(ENDING))

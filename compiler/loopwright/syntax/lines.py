@@ -15,7 +15,7 @@ from loopwright.syntax.parser import Misread, parse
 from loopwright.syntax.tree import Node
 
 FREE_TEXT = (
-    "pattern terms notation skill designer version licence about note finish".split()
+    ["pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "note", "finish"]
 )
 """Labels whose content is free text."""
 

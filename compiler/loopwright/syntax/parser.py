@@ -20,11 +20,7 @@ from loopwright.syntax.tree import Node
 if TYPE_CHECKING:
     from lark import Lark
 
-STARTS = (
-    "sizes_line picture_line measure_line yarn_line hook_line gauge_line count_line stitch_line "
-    "part_line start_line stripes_line comes_line seam_line gather_line row_line repeat_line "
-    "braces_only"
-).split()
+STARTS = ["sizes_line", "picture_line", "measure_line", "yarn_line", "hook_line", "gauge_line", "count_line", "stitch_line", "part_line", "start_line", "stripes_line", "comes_line", "seam_line", "gather_line", "row_line", "repeat_line", "braces_only"]
 
 MOST_KEPT = 50_000
 """Lines whose trees are kept; past it the store starts afresh."""
@@ -117,7 +113,7 @@ def _from_cache(lark: type[Lark], data: BytesIO) -> Lark:
 
     kept = pickle.load(data)
     made = lark.__new__(lark)
-    return made._load(  # type: ignore[no-any-return,attr-defined]
+    return made._load(
         {"data": kept["data"], "memo": kept["memo"]}, tree_class=Node
     )
 

@@ -72,7 +72,12 @@ class _Work:
                     self.facts.append(stop.fact._replace(part=part.name))
                 continue
             worker = PartWorker(
-                part, begun, self.size, self.names, self.owns, gauges.get(part.gauge),
+                part,
+                begun,
+                self.size,
+                self.names,
+                self.owns,
+                gauges.get(part.gauge),
                 only_whether=self.only_whether,
             )
             worked = worker.work()
@@ -104,7 +109,9 @@ class _Work:
         have = [edge.before(edge.length, takes_stitch) for edge in (one, two)]
         if have[0] != have[1] or (seam.runs and runs != have[0]):
             values: tuple[tuple[str, object], ...] = (
-                ("one", have[0]), ("two", have[1]), ("runs", runs if seam.runs else None),
+                ("one", have[0]),
+                ("two", have[1]),
+                ("runs", runs if seam.runs else None),
             )
             self.facts.append(Fact("seam-edges-differ", seam.span, part, "", values))
 

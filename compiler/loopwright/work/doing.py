@@ -111,9 +111,7 @@ class Doing:
         if stitch.together > 1:
             self._together(stitch, spot, span, loop)
             return
-        hand.stitches(
-            stitch, spot.into, spot.position, n, chain=spot.chain, post=post, loop=loop
-        )
+        hand.stitches(stitch, spot.into, spot.position, n, chain=spot.chain, post=post, loop=loop)
 
     def _check_grip(self, spot: Spot, span: Span, post: bool, loop: str) -> None:
         """A post stitch needs a post, a loop stitch needs a loop."""
@@ -122,8 +120,10 @@ class Doing:
         if spot.into in ("st", "ch", "sp", "end"):
             place = hand.at(spot.position)
         if post:
-            stands = spot.into == "st" and place is not None and (
-                place.stitch is None or place.stitch.has_post
+            stands = (
+                spot.into == "st"
+                and place is not None
+                and (place.stitch is None or place.stitch.has_post)
             )
             if not stands:
                 hand.fault("no-post-here", span, into=spot.into, found=place)
@@ -145,8 +145,16 @@ class Doing:
         step = spot.position - hand.last if on_edge else 0
         hand.push(
             Made(
-                "st", stitch, into=spot.into, step=step, also=tuple(also), chain=spot.chain,
-                post=bool(stitch.post), loop=loop, yarn=hand.yarn, item=hand.item,
+                "st",
+                stitch,
+                into=spot.into,
+                step=step,
+                also=tuple(also),
+                chain=spot.chain,
+                post=bool(stitch.post),
+                loop=loop,
+                yarn=hand.yarn,
+                item=hand.item,
             )
         )
         if on_edge:
@@ -308,8 +316,8 @@ class Doing:
             hand.depth -= 1
         if item.as_stitch is not None:
             hand.out = kept
-            hand.places = made[8]  # type: ignore[assignment]
-            hand.last = made[2]  # type: ignore[assignment]
+            hand.places = made[8]
+            hand.last = made[2]
             self._counted(item.as_stitch, 0, spot)
 
     def _repeat(self, item: ir.Repeat) -> None:
@@ -347,7 +355,7 @@ class Doing:
         except Cut as cut:
             if times is None and self._comes_out(cut.stuck, hand.end):
                 return cut.done
-            self._does_not_fit(item, cut, times, start[0], end)  # type: ignore[arg-type]
+            self._does_not_fit(item, cut, times, start[0], end)
             return cut.done
         finally:
             hand.end = end
@@ -470,8 +478,14 @@ class Doing:
         step = spot.position - hand.last if on_edge else 0
         hand.push(
             Made(
-                "as", stitch, chains, into=spot.into, step=step, chain=spot.chain,
-                yarn=hand.yarn, item=hand.item,
+                "as",
+                stitch,
+                chains,
+                into=spot.into,
+                step=step,
+                chain=spot.chain,
+                yarn=hand.yarn,
+                item=hand.item,
             )
         )
         if on_edge:
@@ -516,9 +530,7 @@ class Doing:
         hand.beyond(n, item.span)
         hand.first_chain = n
         hand.push(
-            Made(
-                "skip as", item.counts_as, n - item.and_chains, yarn=hand.yarn, item=hand.item
-            )
+            Made("skip as", item.counts_as, n - item.and_chains, yarn=hand.yarn, item=hand.item)
         )
         if item.and_chains:
             self._loose(item.and_chains)
@@ -537,9 +549,7 @@ class Doing:
         if pairs and isinstance(pairs[-1][0], Made) and pairs[-1][0].what == "ch":
             pairs.pop()
             hand.places -= 1
-        hand.push(
-            Made("join sp", item.stitch, chains, yarn=hand.yarn, item=hand.item)
-        )
+        hand.push(Made("join sp", item.stitch, chains, yarn=hand.yarn, item=hand.item))
 
     def _turn(self, item: ir.Turn) -> None:
         self.hand.turned = item.turned
@@ -568,9 +578,7 @@ class Doing:
             return
         start = hand.here()
         hand.beyond(n, item.span)
-        hand.push(
-            Made("open", chains=chains, yarn=hand.yarn, item=hand.item, opening=item.name)
-        )
+        hand.push(Made("open", chains=chains, yarn=hand.yarn, item=hand.item, opening=item.name))
         hand.beside = False
         under = hand.edge.slice(start, hand.pos)
         hand.openings.append(OpeningMade(item.name, under, chains, item.span))
@@ -596,8 +604,13 @@ class Doing:
         left = hand.left_of(takes_stitch)
         if left and not hand.beside:
             raise Stuck(
-                "places-left-over", item.span, left=left, spaces=0,
-                have=hand.edge.before(hand.optional, takes_stitch), hooked=0, places="st",
+                "places-left-over",
+                item.span,
+                left=left,
+                spaces=0,
+                have=hand.edge.before(hand.optional, takes_stitch),
+                hooked=0,
+                places="st",
             )
         hand.ran_from = hand.edge.length
         hand.ran_on = 1
@@ -608,13 +621,23 @@ class Doing:
         """Back along the starting chain, from the chain next to the last to the first worked."""
         hand = self.hand
         edge = hand.edge
-        if hand.depth or not edge.length or edge.run_at(0)[2] < edge.length or hand.at(0).what != "ch":
+        if (
+            hand.depth
+            or not edge.length
+            or edge.run_at(0)[2] < edge.length
+            or hand.at(0).what != "ch"
+        ):
             raise Stuck("wrong-place", item.span, wanted=ir.Kind("other side"))
         left = hand.left_of(takes_stitch)
         if left:
             raise Stuck(
-                "places-left-over", item.span, left=left, spaces=0, have=edge.length,
-                hooked=hand.hooked, places="ch",
+                "places-left-over",
+                item.span,
+                left=left,
+                spaces=0,
+                have=edge.length,
+                hooked=hand.hooked,
+                places="ch",
             )
         _lengthen(hand, run(edge.run_at(0)[0], edge.length - 1 - hand.first_chain), owed=True)
 
@@ -632,9 +655,7 @@ def _lengthen(hand: Hand, more: Runs[Place], *, owed: bool) -> None:
 
 def _usual_space(hand: Hand) -> int:
     """The length of space that the round has most of."""
-    spaces = {
-        made.chains: n for made, n in hand.out.done().tally().items() if made.what == "ch"
-    }
+    spaces = {made.chains: n for made, n in hand.out.done().tally().items() if made.what == "ch"}
     pairs = hand.out.pairs
     last = pairs[-1][0] if pairs else None
     if isinstance(last, Made) and last.what == "ch" and spaces.get(last.chains) == 1:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
+from typing import Any
 
 from loopwright.ir.fabric import Fact, Made, OpeningMade, Place
 from loopwright.ir.items import Kind
@@ -151,23 +152,49 @@ class Hand:
             tuple(self.deep.items()),
         )
 
-    def save(self) -> tuple[object, ...]:
+    def save(self) -> tuple[Any, ...]:
         """A mark to go back to; what was made is kept apart by whoever saves."""
         return (
-            self.pos, self.sub, self.last, self.same, self.beside, self.skipped, self.own_chain,
-            self.yarn, self.places, self.started, self.in_ring, len(self.left),
-            len(self.openings), self.ran_on, self.taken_up, dict(self.deep),
+            self.pos,
+            self.sub,
+            self.last,
+            self.same,
+            self.beside,
+            self.skipped,
+            self.own_chain,
+            self.yarn,
+            self.places,
+            self.started,
+            self.in_ring,
+            len(self.left),
+            len(self.openings),
+            self.ran_on,
+            self.taken_up,
+            dict(self.deep),
         )
 
-    def restore(self, saved: tuple[object, ...]) -> None:
+    def restore(self, saved: tuple[Any, ...]) -> None:
         """Go back to a mark."""
         (
-            self.pos, self.sub, self.last, self.same, self.beside, self.skipped, self.own_chain,
-            self.yarn, self.places, self.started, self.in_ring, left, openings, self.ran_on,
-            self.taken_up, self.deep,
-        ) = saved  # type: ignore[assignment]
-        del self.left[left:]  # type: ignore[misc]
-        del self.openings[openings:]  # type: ignore[misc]
+            self.pos,
+            self.sub,
+            self.last,
+            self.same,
+            self.beside,
+            self.skipped,
+            self.own_chain,
+            self.yarn,
+            self.places,
+            self.started,
+            self.in_ring,
+            left,
+            openings,
+            self.ran_on,
+            self.taken_up,
+            self.deep,
+        ) = saved
+        del self.left[left:]
+        del self.openings[openings:]
 
     def number(self, number: Number) -> int:
         """The value of a number in this size."""
@@ -323,8 +350,15 @@ class Hand:
         self.out.add(made, times)
 
     def stitches(
-        self, stitch: Stitch, into: str, position: int, n: int, *, chain: int = 0,
-        post: bool = False, loop: str = "",
+        self,
+        stitch: Stitch,
+        into: str,
+        position: int,
+        n: int,
+        *,
+        chain: int = 0,
+        post: bool = False,
+        loop: str = "",
     ) -> None:
         """Make ``n`` stitches in one place."""
         if n < 1:
@@ -332,8 +366,15 @@ class Hand:
         on_edge = into not in OFF_EDGE
         step = position - self.last if on_edge else 0
         first = Made(
-            "st", stitch, into=into, step=step, chain=chain, post=post, loop=loop,
-            yarn=self.yarn, item=self.item,
+            "st",
+            stitch,
+            into=into,
+            step=step,
+            chain=chain,
+            post=post,
+            loop=loop,
+            yarn=self.yarn,
+            item=self.item,
         )
         self.push(first)
         if n > 1:

@@ -24,7 +24,7 @@ from loopwright.work.hand import takes_stitch
 from loopwright.work.row import Meeting, Outcome, work_row
 from loopwright.work.start import CHAIN, Begun
 
-MOST_DIFFERENT = 5000
+MOST_DIFFERENT = 1000
 """Rows of one line that each come out differently and are worked one by one."""
 
 MOST_DEEP = 12
@@ -94,6 +94,7 @@ class PartWorker:
             self.ends.add(Place("end", begun.edge.run_at(0)[0].stitch))
         self.left: Runs[Place] = Runs(())
         self.in_join = False
+        self.slipped = False
         self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
         self.by_number: dict[int, WorkedRow] = {}
         self.openings: list[OpeningMade] = []
@@ -168,7 +169,15 @@ class PartWorker:
     def _one_by_one(self, index: int, row: Row, first: int, last: int) -> None:
         for done, number in enumerate(range(first, last + 1)):
             if done >= MOST_DIFFERENT:
-                self._say(Fact("not-in-this-edition", row.span, "", "", (("what", "many rows"),)))
+                self._say(
+                    Fact(
+                        "not-in-this-edition",
+                        row.span,
+                        "",
+                        "",
+                        (("what", "many rows"), ("most", MOST_DIFFERENT)),
+                    )
+                )
                 break
             ref = self._resolve(row, index, first, last, number)
             if ref is None:
@@ -184,7 +193,7 @@ class PartWorker:
         if found is None or (high > low and high - low != last - first):
             values: tuple[tuple[str, object], ...] = (("number", source), ("as", True))
             if found is not None:
-                values = (("lengths", (high - low + 1, last - first + 1)), ("as", True))
+                values = (("lengths", True), ("like", high - low + 1), ("wanted", last - first + 1))
             self._say(Fact("unknown-row", row.span, "", row.label, values))
         return found
 
@@ -192,7 +201,9 @@ class PartWorker:
         """The row that was written under a number, for this size."""
         for index in range(before - 1, -1, -1):
             line = self.part.lines[index]
-            if not isinstance(line, Row) or (line.sizes is not None and self.size not in line.sizes):
+            if not isinstance(line, Row) or (
+                line.sizes is not None and self.size not in line.sizes
+            ):
                 continue
             for low, high in line.numbers:
                 if low <= number <= high:
@@ -246,7 +257,8 @@ class PartWorker:
         if line.count:
             if line.count > len(self.history):
                 values: tuple[tuple[str, object], ...] = (
-                    ("count", line.count), ("have", len(self.history)),
+                    ("count", line.count),
+                    ("have", len(self.history)),
                 )
                 self._say(Fact("unknown-row", line.span, "", line.label, values))
                 return []
@@ -259,9 +271,7 @@ class PartWorker:
             if ref is not None:
                 out.append(ref)
             elif not self._numbered_in_other_sizes(number, index):
-                self._say(
-                    Fact("unknown-row", line.span, "", line.label, (("number", number),))
-                )
+                self._say(Fact("unknown-row", line.span, "", line.label, (("number", number),)))
                 return []
         return out
 
@@ -339,7 +349,7 @@ class PartWorker:
         while done < times:
             key = (self.edge, self._phase(), self.turn, self.previous, self.unknown)
             before = seen.get(key)
-            if before is not None and not self.facts_open():
+            if before is not None:
                 cycle = done - before[0]
                 more = (times - done) // cycle
                 if more:
@@ -349,19 +359,29 @@ class PartWorker:
                     continue
             elif done >= MOST_DIFFERENT:
                 span = self.part.lines[index].span
-                self._say(Fact("not-in-this-edition", span, "", "", (("what", "many rows"),)))
+                self._say(
+                    Fact(
+                        "not-in-this-edition",
+                        span,
+                        "",
+                        "",
+                        (("what", "many rows"), ("most", MOST_DIFFERENT)),
+                    )
+                )
                 return
             seen[key] = (done, len(self.rows))
+            self.slipped = False
             for ref in refs:
                 number = self.number + 1
                 if first_number is not None:
                     number, first_number = first_number, None
                 self._once(ref, number, index, None, stated=stated)
             done += 1
-
-    def facts_open(self) -> bool:
-        """Whether rows are being passed over, so that nothing can be carried on."""
-        return False
+            if self.slipped and done < times:
+                # What did not come out once says nothing new by being repeated.
+                self.count += (times - done) * group
+                self.number += (times - done) * group
+                return
 
     def _carry(self, first: int, times: int, rows: int) -> None:
         """The rows from index ``first`` on come ``times`` times more."""
@@ -385,9 +405,7 @@ class PartWorker:
 
     # ------------------------------------------------------------- one row
 
-    def _once(
-        self, ref: Ref, number: int, index: int, named: Row | None, *, stated: bool
-    ) -> None:
+    def _once(self, ref: Ref, number: int, index: int, named: Row | None, *, stated: bool) -> None:
         """Work one row once, carry on from what it made or what it says."""
         row = self.part.lines[ref.line]
         assert isinstance(row, Row)
@@ -436,8 +454,21 @@ class PartWorker:
         word = "round" if row.is_round else "row"
         label = f"{word} {number}" if number else f"setup {word}"
         return Meeting(
-            edge, self.ring, turned, wrong, self._yarn(), self.size, names, marks, label, number,
-            ref.line, self.in_join, self.left, self._deeper, self._passed_in,
+            edge,
+            self.ring,
+            turned,
+            wrong,
+            self._yarn(),
+            self.size,
+            names,
+            marks,
+            label,
+            number,
+            ref.line,
+            self.in_join,
+            self.left,
+            self._deeper,
+            self._passed_in,
         )
 
     def _turns(self, row: Row, is_round: bool) -> bool:
@@ -557,6 +588,7 @@ class PartWorker:
     # ------------------------------------------------------------- slips
 
     def _slip(self, row: Row, outcome: Outcome, index: int, number: int) -> None:
+        self.slipped = True
         for fact in outcome.facts:
             self._say(fact)
         stated = dict(outcome.stated or ()).get(Kind("st"))
@@ -618,8 +650,13 @@ class PartWorker:
         self.last_outcome = outcome._replace(stated=stated)
         if differs:
             self._say(
-                Fact("count-differs", line.stated.span, "", outcome.row.label,
-                     (("differs", differs),))
+                Fact(
+                    "count-differs",
+                    line.stated.span,
+                    "",
+                    outcome.row.label,
+                    (("differs", differs),),
+                )
             )
 
     def _broken(self, row: Row) -> None:
@@ -705,9 +742,7 @@ def _bands(
     for line in part.lines:
         if isinstance(line, Stripes):
             try:
-                bands = tuple(
-                    (whole(n, size, names), "+".join(yarns)) for n, yarns in line.bands
-                )
+                bands = tuple((whole(n, size, names), "+".join(yarns)) for n, yarns in line.bands)
             except CannotReckon:
                 return ()
             return tuple(band for band in bands if band[0])

@@ -297,7 +297,9 @@ def _next_deep(
     found = edge.find(hand.deep.get(key, 0), wanted)
     if found < 0:
         kind = "no-such-space" if target.kind.what == "sp" else "edge-ran-out"
-        raise Stuck(kind, span, chains=target.kind.chains, none=not edge.before(edge.length, wanted))
+        raise Stuck(
+            kind, span, chains=target.kind.chains, none=not edge.before(edge.length, wanted)
+        )
     hand.deep[key] = found + 1
     return Spot("deep", found)
 

@@ -93,9 +93,7 @@ class Repeating:
         if self.times is not None:
             return self.done >= self.times
         assert self.limit is not None
-        return self.hand.here() >= self.limit and not (
-            self.hand.sub and self.hand.pos < self.limit
-        )
+        return self.hand.here() >= self.limit and not (self.hand.sub and self.hand.pos < self.limit)
 
     def _once(self) -> None:
         hand = self.hand
@@ -168,9 +166,7 @@ class Repeating:
         self.seen = {key: one for key, one in self.seen.items() if one.chunk <= seen.chunk}
         return True
 
-    def _how_many(
-        self, cycle: list[_Turn], each: int, length: int, start: int, end: int
-    ) -> int:
+    def _how_many(self, cycle: list[_Turn], each: int, length: int, start: int, end: int) -> int:
         hand = self.hand
         many: int | None = None
         if self.times is not None:

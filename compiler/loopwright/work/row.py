@@ -12,6 +12,7 @@ from loopwright.ir.items import Item, Kind
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
+from loopwright.source import Span
 from loopwright.work.doing import Doing
 from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch
 from loopwright.work.placing import _wanted
@@ -84,7 +85,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
     return _outcome(row, meeting, hand)
 
 
-def _end_of(row: Row) -> ir.Span:
+def _end_of(row: Row) -> Span:
     last = row.items[-1].span if row.items else row.span
     return last
 

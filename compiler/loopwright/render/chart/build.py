@@ -27,7 +27,7 @@ def build(checked: Checked, name: str, size: int) -> Chart:
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     for index, layer in enumerate(laid.layers[1:], start=1):
-        symbols += row_symbols(layer, index, laid.plane, yarns)
+        symbols += row_symbols(layer, index, laid, yarns)
     marks = [mark(layer, laid, yarns) for layer in laid.layers[1:] if layer.spots]
     return _on_page(
         Chart(

@@ -10,20 +10,40 @@ from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.render.chart.key import ring_path, seen, seen_loop
 from loopwright.render.chart.layout import Laid
-from loopwright.render.chart.spots import At, Layer, Plane, Spot
-from loopwright.render.chart.text import thing_words
-from loopwright.render.chart.values import STEP, Look, Point, Symbol
+from loopwright.render.chart.links import Linked
+from loopwright.render.chart.spots import At, Layer, Plane, Spot, spot_at
+from loopwright.render.chart.telling import thing_words
+from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
 
-def row_symbols(layer: Layer, index: int, plane: Plane, yarns: list[str]) -> Iterator[Symbol]:
+def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
+    if layer.linked is not None:
+        yield from _moves(layer, layer.linked, index, laid, yarns)
     for spot in layer.spots:
         if spot.thing is not None:
-            symbol = _symbol(spot, layer, index, plane, yarns)
+            symbol = _symbol(spot, layer, index, laid.plane, yarns)
             if spot.thing.made.into == "own":
                 yield _own_chain(symbol)
             yield symbol
+
+
+def _moves(
+    layer: Layer, linked: Linked, index: int, laid: Laid, yarns: list[str]
+) -> Iterator[Symbol]:
+    """The slip stitches of a `move to`, on the stitches that they pass."""
+    things = linked.things
+    for ref in linked.moved:
+        at = spot_at(ref, laid.layers)
+        top = laid.plane.page(At(at.s, at.v + 0.16))
+        look = Look("dot", Stitch("slip"))
+        span = things[0].span if things else Span(0, 0)
+        words: Words = (Stitch("slip"), " along to the new first place")
+        made = things[0].made.yarn if things else ""
+        yarn = yarns.index(made) if made in yarns else 0
+        number = linked.number
+        yield Symbol(look, top, (), (), 0.0, 1.0, index, number, 0, span, words, yarn)
 
 
 def _own_chain(symbol: Symbol) -> Symbol:
@@ -62,7 +82,7 @@ def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]
         number=layer.linked.number,
         nth=spot.thing.nth,
         span=spot.thing.span,
-        words=tuple(thing_words(made)),
+        words=thing_words(made),
         yarn=yarns.index(made.yarn) if made.yarn in yarns else 0,
     )
 

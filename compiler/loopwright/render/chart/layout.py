@@ -14,6 +14,7 @@ from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane
 
+WIDEST_RING = 24  # chains; a ring of more is the end of a tube
 EMPTIEST = 0.25  # a round less full than this share is no disc
 
 
@@ -31,18 +32,25 @@ class Laid:
 def lay_out(part: Part, worked: WorkedPart) -> Laid:
     """Lay a part out the way its shape asks for."""
     gathered = _gathered(worked)
-    ring = worked.from_ring or part.start.what == "magic ring" or part.start.ring
-    if part.manner == "flat":
-        return _disc(part, worked, True) if ring or gathered else _flat(part, worked, "rows")
-    if ring or gathered:
+    flat = part.manner == "flat"
+    if gathered or _small_ring(worked):
         laid = _disc(part, worked, gathered)
+        if flat and laid.selection.rows:
+            return laid
         if layout_rounds.crowded(laid.layers) >= EMPTIEST:
             return laid
-    return _flat(part, worked, "flat rounds")
+    return _flat(part, worked, "rows" if flat else "flat rounds")
+
+
+def _small_ring(worked: WorkedPart) -> bool:
+    """Whether the part begins with a ring that is the middle of a disc, not the end of a tube."""
+    return worked.from_ring and worked.start.length <= WIDEST_RING
 
 
 def _gathered(worked: WorkedPart) -> bool:
     """Whether the first row goes into one single place (three stitches at least)."""
+    if worked.start.length > WIDEST_RING and not worked.from_ring:
+        return False
     if not worked.rows or worked.rows[0][0][0].made.length > 200:
         return False
     steps = [one for one in worked.rows[0][0][0].made.expand() if one.what in ("st", "as")]

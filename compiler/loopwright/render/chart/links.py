@@ -59,6 +59,7 @@ class Linked:
     things: tuple[Thing, ...]
     edge: tuple[Place, ...]
     left: tuple[tuple[Ref, Place], ...] = ()
+    moved: tuple[Ref, ...] = ()
 
 
 Edge = Sequence[tuple[Ref, Place]]
@@ -101,7 +102,16 @@ def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -
         refs_of = tuple(_ref(refs, i, index) for i in feet)
         things.append(Thing(made, nth, span, refs_of, place, jumped))
     rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
-    return Linked(worked, number, tuple(things), edge, rest)
+    moved = _moved_over(worked, before)
+    return Linked(worked, number, tuple(things), edge, rest, moved)
+
+
+def _moved_over(worked: WorkedRow, before: Edge) -> tuple[Ref, ...]:
+    """The stitches that a `move to` slip stitched over, in the order met."""
+    if not 0 < worked.shift <= len(before):
+        return ()
+    met = before[::-1] if worked.turned else before
+    return tuple(ref for ref, place in met[: worked.shift] if place.what == "st")
 
 
 def _ref(refs: list[Ref], at: int, index: int) -> Ref:

@@ -7,27 +7,13 @@ number that it states.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from typing import cast
-
-from loopwright.ir.fabric import Made
-from loopwright.ir.runs import Builder, Runs
-from loopwright.render.chart.links import TAKES
+from loopwright.render.chart.telling import sequence, tidy
 from loopwright.render.chart.values import Chart, RowText, Words
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import TERMS, Terms, abbreviation
 
 MOST_ROWS = 400
 
-_LOOPS = {loop: f" in the {loop} loop" for loop in ("back", "front", "third")}
-_PLACES = {
-    "sp": "space",
-    "ring": "ring",
-    "gap": "gap",
-    "end": "row end",
-    "ch": "chain",
-    "st": "stitch",
-}
 
 
 def say(words: Words, terms: Terms) -> str:
@@ -79,6 +65,9 @@ def row_words(row: RowText, terms: Terms) -> Words:
     yarns = list(dict.fromkeys(made.yarn for made in worked.made.tally() if made.yarn))
     with_yarn = f", with {' then '.join(yarns)}" if yarns else ""
     out: list[str | Stitch] = [f"{row_name(row)}, {side}{with_yarn}: "]
+    if worked.shift:
+        places = f"{worked.shift:,} {'place' if worked.shift == 1 else 'places'}"
+        out.append(f"slip stitch along past {places} to the new first place, ")
     out += sequence(tidy(worked.made), terms)
     out.append(f"; {comes_to(row)}.")
     if row.times > 1:
@@ -103,169 +92,3 @@ def row_name(row: RowText) -> str:
     """The row by its number in the part, and as the designer calls it where that differs."""
     kind = "round" if row.worked.is_round else "row"
     return f"{kind} {row.number:,}".capitalize() if row.number else f"Setup {kind}"
-
-
-def tidy(made: Runs[Made]) -> Runs[Made]:
-    """The same things as they are told: whatever they were written as, and repeats that begin
-    before their bracket counted with it."""
-    out: Builder[Made] = Builder()
-    for node, times in made.pairs:
-        if isinstance(node, Runs):
-            inner = tidy(node)
-            times += _taken(out, inner)
-            out.repeat(inner, times)
-        else:
-            out.add(_told(node), times)
-    return out.done()
-
-
-def _taken(out: Builder[Made], inner: Runs[Made]) -> int:
-    """Take back from the end what is the same as a repeat that follows; how often it was there."""
-    times = 0
-    count = len(inner.pairs)
-    while count and tuple(out.pairs[-count:]) == inner.pairs:
-        del out.pairs[-count:]
-        times += 1
-    return times
-
-
-def _told(made: Made) -> Made:
-    """A thing without what is not told of it. Into the chains of a space, one after another, is
-    told like into chains."""
-    if made.into == "sp" and made.chain:
-        step = 1 if made.chain > 1 or made.step == 0 else made.step
-        made = made._replace(into="ch", step=step, chain=0)
-    return made._replace(item=0, own="", lead=False)
-
-
-def sequence(made: Runs[Made], terms: Terms) -> list[str | Stitch]:
-    """What is made, in order, in words."""
-    out: list[str | Stitch] = []
-    pairs = _split(made)
-    i = 0
-    while i < len(pairs):
-        node, times = pairs[i]
-        if out:
-            out.append(", ")
-        if isinstance(node, Runs):
-            inside = sequence(node, terms)
-            if times == 1:
-                out += inside
-            else:
-                out += ["(", *inside, f") {times:,} times"]
-            i += 1
-            continue
-        i, words = _together(pairs, i, terms)
-        out += words
-    return out
-
-
-Pairs = list[tuple["Made | Runs[Made]", int]]
-
-
-def _split(made: Runs[Made]) -> Pairs:
-    """The pairs, with the last stitch of a run apart where others follow in its place."""
-    out: Pairs = []
-    pairs = made.pairs
-    for i, (node, times) in enumerate(pairs):
-        on = pairs[i + 1][0] if i + 1 < len(pairs) else None
-        joins = isinstance(on, Made) and on.what == "st" and on.into in TAKES and on.step == 0
-        if isinstance(node, Made) and node.what == "st" and times > 1 and joins and node.step:
-            out += [(node, times - 1), (node, 1)]
-        else:
-            out.append((node, times))
-    return out
-
-
-def _together(
-    pairs: Pairs, i: int, terms: Terms
-) -> tuple[int, list[str | Stitch]]:
-    """A run and, where stitches share its place, the runs after it that go there too."""
-    made, times = cast("Made", pairs[i][0]), pairs[i][1]
-    if made.what != "st" or times > 1 or made.into not in TAKES:
-        return i + 1, [*_way(made, terms, times), *_made(made, times, terms)]
-    group: list[str | Stitch] = _count(made, 1)
-    same = made
-    j = i + 1
-    while j < len(pairs):
-        other, more = pairs[j]
-        if isinstance(other, Runs) or other.what not in ("st", "ch"):
-            break
-        if other.what == "st" and (other.into not in TAKES or other.step != 0 or other.also):
-            break
-        if other.what == "ch" and not _goes_on(pairs, j + 1):
-            break
-        if other.what == "st" and other._replace(step=0, item=0) == same._replace(step=0, item=0):
-            group = _count(made, 1 + more) if j == i + 1 else [*group, ", ", *_count(other, more)]
-        else:
-            group = [*group, ", ", *_made(other, more, terms)]
-        j += 1
-    if j == i + 1:
-        return j, [*_way(made, terms, 1), *_made(made, 1, terms)]
-    where = f" in one {_PLACES[made.into]}"
-    body = ["(", *group, ")"] if ", " in group else group
-    return j, [*_way(made, terms, 1), *body, where]
-
-
-def _goes_on(pairs: Pairs, j: int) -> bool:
-    """Whether stitches into the same place follow."""
-    if j >= len(pairs) or isinstance(pairs[j][0], Runs):
-        return False
-    made = cast("Made", pairs[j][0])
-    return made.what == "st" and made.into in TAKES and made.step == 0
-
-
-def _way(made: Made, terms: Terms, times: int) -> list[str | Stitch]:
-    """What is passed on the way there."""
-    if made.into not in TAKES or made.what == "join" or made.step in (0, 1):
-        return []
-    if made.step < 0:
-        back = -made.step
-        return [f"go back {back} {'place' if back == 1 else 'places'}, "]
-    passed = made.step - 1
-    each = " each time" if times > 1 else ""
-    return [f"{terms.skip} {passed:,} {'place' if passed == 1 else 'places'}{each}, "]
-
-
-def _count(made: Made, times: int) -> list[str | Stitch]:
-    """So many of a stitch, with its loop."""
-    head: Iterable[str | Stitch] = [f"{times:,} "] if times > 1 else []
-    return [*head, made.stitch or "stitch", _LOOPS.get(made.loop, "")]
-
-
-def _made(made: Made, times: int, terms: Terms) -> list[str | Stitch]:
-    """A run of one thing in words."""
-    words = thing_words(made)
-    if made.what != "st":
-        return [*words, f" {times:,} times"] if times > 1 else words
-    out = _count(made, times)
-    if made.into in TAKES and made.step == 0:
-        return [*out, f" in the same {_PLACES[made.into]}"]
-    if made.into in ("sp", "end", "gap", "ch"):
-        if times > 1:
-            return [*out, f" (one in each of the next {_PLACES[made.into]}s)"]
-        return [*out, f" in the next {_PLACES[made.into]}"]
-    return [*out, " in the ring"] if made.into == "ring" else out
-
-
-def thing_words(made: Made) -> list[str | Stitch]:
-    """One thing made, as the text equivalent of its symbol."""
-    stitch = made.stitch or ""
-    if made.what in ("as", "skip as"):
-        return [f"ch {made.chains} counted as ", stitch]
-    if made.what == "turn":
-        return [f"ch {made.chains} that does not count"]
-    if made.what == "open":
-        return [f"ch {made.chains} for the opening {made.opening}".rstrip()]
-    if made.what == "hook sp":
-        return [f"skipped chains that leave a ch-{made.chains} space"]
-    if made.what == "ch":
-        return [f"ch {made.chains}"]
-    if made.what == "picot":
-        return [f"ch-{made.chains} picot"]
-    if made.what == "join":
-        return ["join with ", stitch] if made.stitch and made.stitch.basic != "slip" else ["join"]
-    where = _PLACES.get(made.into, "")
-    into = f" around a {where}" if made.post else f" into a {where}" if where else ""
-    into = into.replace("a ring", "the ring")
-    return [stitch or "stitch", _LOOPS.get(made.loop, ""), into]

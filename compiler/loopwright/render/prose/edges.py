@@ -11,6 +11,7 @@ from collections.abc import Callable
 from loopwright.ir.pattern import Edge, Part, Pattern, RepeatRows, Row, Seam, Start
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.words import ordinal, spoken
+from loopwright.trade.stitches import SLIP
 
 _LOOPS = {"": "", "back": " blo", "front": " flo", "third": " in the third loop"}
 
@@ -51,7 +52,7 @@ _EDGES: dict[str, Callable[[Part | None, str, Edge], str]] = {
     "last": lambda part, of, _: f"the last {last_word(part)}{of}",
     "start": lambda _, of, __: f"the starting edge{of}",
     "row ends": lambda _, of, __: f"the row ends{of}",
-    "other row ends": lambda _, of, __: f"the row ends of the other side{of}",
+    "other row ends": lambda _, of, __: f"the other row ends{of}",
     "all round": lambda part, of, _: (
         f"all four edges{of} (the last {last_word(part)}, the row ends, the start, "
         "the other row ends)"
@@ -71,14 +72,8 @@ def start(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
 
 def _chain(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     assert what.n is not None
-    ring = f", join into a ring with {_slip(tell)}" if what.ring else ""
+    ring = f", join into a ring with {tell.voice.stitch(SLIP)}" if what.ring else ""
     return f"ch {tell.amount(what.n).text}{ring}"
-
-
-def _slip(tell: Telling) -> str:
-    from loopwright.trade.stitches import SLIP
-
-    return tell.voice.stitch(SLIP)
 
 
 def _magic(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:

@@ -31,7 +31,7 @@ _MADE = {
 }
 # Words of the sheet that are not stitches, in the order printed (common practice).
 _WORDS = (
-    (r"ch(?:-\d+)?", "ch", "chain"),
+    (r"[Cc]h(?:-\d+)?", "ch", "chain"),
     (r"sts?", "st(s)", "stitch(es)"),
     (r"sps?", "sp(s)", "space(s)"),
     (r"blo", "blo", "back loop only"),
@@ -53,6 +53,10 @@ def abbreviations(voice: Voice, told: str) -> Entries:
     ]
     if re.search(r"\bjoin\b(?! with| into| to)", told):
         stitches.append(("join", _JOIN.format(slip=voice.terms.short["slip"])))
+    if re.search(r"\bmagic ring\b", told):
+        stitches.append(("magic ring", "a loop of yarn to work into, drawn shut by its end"))
+    if re.search(r"\bfoundation\b", told):
+        stitches.append(("foundation", "a st made with its own ch below it, without a starting ch"))
     for chains in sorted({int(n) for n in re.findall(r"\bch-(\d+) picot", told)}):
         slip = voice.terms.short["slip"]
         stitches.append((f"ch-{chains} picot", f"ch {chains}, {slip} in the first of these ch"))

@@ -16,7 +16,7 @@ from loopwright.render.prose import works
 from loopwright.render.prose.places import into, noun, scope, where
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.words import listing, spoken
-from loopwright.trade.stitches import Stitch
+from loopwright.trade.stitches import SLIP, Stitch
 
 F = TypeVar("F", bound=Callable[..., str])
 SAY: dict[type[Any], Callable[[Any, Telling], str]] = {
@@ -98,15 +98,18 @@ def _one_thing(item: ir.Repeat, amount: Amount | None, tell: Telling) -> str:
     """A bracket around a single plain stitch or increase reads better without it."""
     quiet = replace(tell, details=[])
     real = [one for one in item.items if say(one, quiet)]
-    if len(real) != 1 or item.stop is not None or tell.inside or amount is None:
+    if len(real) != 1 or item.stop is not None or tell.inside:
         return ""
     only = real[0]
     if not isinstance(only, (ir.Work, ir.Increase)) or only.n != Given(1):
         return ""
+    if isinstance(only, ir.Work) and not works.goes_on(only):
+        return ""
+    if amount is None:
+        assert item.scope is not None
+        return f"{works.in_every(only, tell)} {scope(item.scope, tell)}"
     if isinstance(only, ir.Increase):
         return works.two_in_each(only, amount, tell)
-    if only.own or only.target is not None or works.taken(only.stitch) > 1:
-        return ""
     return works.one_in_each(only, amount, tell)
 
 
@@ -138,6 +141,7 @@ def skip(item: ir.Skip, tell: Telling) -> str:
 def join(item: ir.Join, tell: Telling) -> str:
     """The join of a round; one made with a stitch closes a space."""
     if item.stitch is None:
+        tell.voice.stitch(SLIP)  # what a join is made with goes into the abbreviations
         return "join"
     return f"join with 1 {tell.voice.stitch(item.stitch)} (this closes the last sp)"
 
@@ -151,7 +155,7 @@ def turn(item: ir.Turn, tell: Telling) -> str:
 @says(ir.Move)
 def move(item: ir.Move, tell: Telling) -> str:
     """Slip stitching along to a new first place."""
-    return f"{tell.voice.stitch(Stitch('slip'))} along to {where(item.target, tell)}"
+    return f"{tell.voice.stitch(SLIP)} along to {where(item.target, tell)}"
 
 
 @says(ir.RunOn)

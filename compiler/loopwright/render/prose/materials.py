@@ -111,15 +111,13 @@ def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:
 def _tools(gauge: Gauge, pattern: Pattern) -> str:
     tools = []
     if gauge.hook:
-        tools.append(hook_named(gauge.hook, pattern))
+        tools.append(f"the {hook_size(gauge.hook, pattern)} hook")
     if gauge.yarns:
         tools.append(yarns(gauge.yarns))
     return " and ".join(tools)
 
 
-def hook_named(name: str, pattern: Pattern) -> str:
-    """A hook in a sentence: ``the 4 mm hook (small)``."""
-    hook: Hook | None = next((one for one in pattern.hooks if one.name == name), None)
-    if hook is None:
-        return f"the {spoken(name)} hook"
-    return f"the {as_written(hook.mm, 'mm')} hook"
+def hook_size(name: str, pattern: Pattern) -> str:
+    """A hook by its size, or by its name where no line gives one: ``4 mm``."""
+    hook = next((one for one in pattern.hooks if one.name == name), None)
+    return as_written(hook.mm, "mm") if hook is not None else spoken(name)

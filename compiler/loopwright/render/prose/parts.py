@@ -21,12 +21,12 @@ from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import both
-from loopwright.render.prose.materials import hook_named
+from loopwright.render.prose.materials import hook_size
 from loopwright.render.prose.repeats import repeat_step
 from loopwright.render.prose.rows import steps
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
-from loopwright.render.prose.words import capital, listing, sentence, spoken
+from loopwright.render.prose.words import capital, sentence, spoken
 
 _MANNERS = {
     "flat": "Worked flat in rows",
@@ -88,14 +88,12 @@ def _manner(part: Part) -> str:
 def _use(pattern: Pattern, part: Part, tell: Telling) -> str:
     tools = []
     if part.yarns:
-        tools.append(yarns(part.yarns))
+        tools.append(f"Yarn: {yarns(part.yarns)}.")
     if part.hook:
-        tools.append(hook_named(part.hook, pattern))
-    text = f"Use {listing(tools)}." if tools else ""
+        tools.append(f"Hook: {hook_size(part.hook, pattern)}.")
     if part.gauge and len(pattern.gauges) > 1:
-        word = capital(tell.voice.terms.gauge)
-        text = f"{text} {word}: {spoken(part.gauge)}.".strip()
-    return text
+        tools.append(f"{capital(tell.voice.terms.gauge)}: {spoken(part.gauge)}.")
+    return " ".join(tools)
 
 
 def _turning(part: Part, tell: Telling) -> str:
@@ -146,7 +144,7 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
         amount = out.tell.amount(n)
         word = "round" if edges.last_word(out.part) == "round" else "row"
         bands.append(f"{amount.text} {word}{'' if amount.one else 's'} {yarns(names)}")
-    text = f"Stripes: {', '.join(bands)}, over and over, whatever the {word}s are."
+    text = f"Stripes: {', '.join(bands)}. Repeat these stripes throughout."
     out.put(Paragraph(text))
 
 

@@ -34,6 +34,8 @@ def many(word: str) -> str:
     """The plural of a noun as the trade writes it: ``sts``, ``ch-2 sps``, but ``ch``."""
     if word in _UNCHANGED:
         return word
+    if word == "st or ch":
+        return "sts and ch"
     if re.search(r"(?:s|x|z|ch|sh)\Z", word):
         return word + "es"
     if re.search(r"[^aeiou]y\Z", word):

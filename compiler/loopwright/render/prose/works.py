@@ -16,13 +16,20 @@ from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
 _LOOPS = {"": "", "back": " blo", "front": " flo", "third": ""}
-_NOUNS = {frozenset({"ch"}): "ch", frozenset({"end"}): "row end"}
+_ENDS = frozenset({"end"})
+_CHAINS = frozenset({"ch"})
 
 
 def place_met(span: Span, tell: Telling) -> str:
-    """What untyped stitches went into, as the work found it: ``st``, ``ch`` or ``row end``."""
-    found = frozenset(tell.worked.into.get(span, ()))
-    return _NOUNS.get(found, "st")
+    """What untyped stitches went into, as the work found it."""
+    found: set[str] = tell.worked.into.get(span, set())
+    if not found or found == {"st"}:
+        return "st"
+    if found <= _ENDS:
+        return "row end"
+    if found <= _CHAINS:
+        return "ch"
+    return "place" if found >= _ENDS else "st or ch"
 
 
 def times_over(text: str, amount: Amount) -> str:
@@ -53,11 +60,28 @@ def one_in_each(item: Work, amount: Amount, tell: Telling) -> str:
 
 def next_places(stitch: Stitch, loop: str, span: Span, amount: Amount, tell: Telling) -> str:
     """``in each of next 5 sts``, ``around next st``, ``in third loop of next st``."""
-    before = "around" if stitch.post else "in third loop of" if loop == "third" else "in"
+    before = _before(stitch, loop)
     name = place_met(span, tell)
     if amount.one:
         return f"{before} next {name}"
     return f"{before} each of next {amount.text} {many(name)}"
+
+
+def goes_on(item: Work) -> bool:
+    """Whether a stitch, repeated, simply goes on to one place after another."""
+    return not item.own and item.target is None and taken(item.stitch) == 1
+
+
+def in_every(item: Work | Increase, tell: Telling) -> str:
+    """One (or two) in each place, without saying how many there are."""
+    if isinstance(item, Increase):
+        return f"2 {tell.voice.stitch(item.stitch)} in each {place_met(item.span, tell)}"
+    single = _several(item, Amount("1", True, False), tell)
+    return f"{single} {_before(item.stitch, item.loop)} each {place_met(item.span, tell)}"
+
+
+def _before(stitch: Stitch, loop: str) -> str:
+    return "around" if stitch.post else "in third loop of" if loop == "third" else "in"
 
 
 def taken(stitch: Stitch) -> int:
@@ -174,6 +198,6 @@ def _stretch(
     if made == 0:
         some = place if places == 1 else f"{places} {many(place)}"
         return f"{tell.voice.terms.skip} next {some}"
-    before = "around" if item.stitch.post else "in third loop of" if item.loop == "third" else "in"
+    before = _before(item.stitch, item.loop)
     each = f"next {place}" if places == 1 else f"each of next {places} {many(place)}"
     return f"{made} {name} {before} {each}"

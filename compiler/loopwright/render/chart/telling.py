@@ -1,0 +1,232 @@
+"""What is made in a row, in words, from its runs: as short as the row was to write.
+
+Words are told thing by thing; stitches that share a place are told together, and what comes again
+straight after itself is told once with the number of times.
+"""
+
+from __future__ import annotations
+
+from typing import cast
+
+from loopwright.ir.fabric import Made
+from loopwright.ir.runs import Builder, Runs
+from loopwright.render.chart.links import TAKES
+from loopwright.render.chart.values import Words
+from loopwright.trade.stitches import Stitch
+from loopwright.trade.terms import Terms
+
+MOST_FOLDED = 400  # phrases of one row that are searched for repeats
+LONGEST_FOLD = 24
+
+_LOOPS = {loop: f" in the {loop} loop" for loop in ("back", "front", "third")}
+_PLACES = {
+    "sp": "space",
+    "ring": "ring",
+    "gap": "gap",
+    "end": "row end",
+    "ch": "chain",
+    "st": "stitch",
+}
+Pairs = list[tuple["Made | Runs[Made]", int]]
+
+
+def tidy(made: Runs[Made]) -> Runs[Made]:
+    """The same things as they are told: whatever they were written as, and repeats that begin
+    before their bracket counted with it."""
+    out: Builder[Made] = Builder()
+    for node, times in made.pairs:
+        if isinstance(node, Runs):
+            inner = tidy(node)
+            times += _taken(out, inner)
+            out.repeat(inner, times)
+        else:
+            out.add(_told(node), times)
+    return out.done()
+
+
+def _taken(out: Builder[Made], inner: Runs[Made]) -> int:
+    """Take back from the end what is the same as a repeat that follows; how often it was there."""
+    times = 0
+    count = len(inner.pairs)
+    while count and tuple(out.pairs[-count:]) == inner.pairs:
+        del out.pairs[-count:]
+        times += 1
+    return times
+
+
+def _told(made: Made) -> Made:
+    """A thing without what is not told of it. Into the chains of a space, one after another, is
+    told like into chains."""
+    if made.into == "sp" and made.chain:
+        step = 1 if made.chain > 1 or made.step == 0 else made.step
+        made = made._replace(into="ch", step=step, chain=0)
+    return made._replace(item=0, own="", lead=False, yarn="")
+
+
+def sequence(made: Runs[Made], terms: Terms) -> Words:
+    """What is made, in order, in words."""
+    phrases: list[Words] = []
+    pairs = _split(made)
+    i = 0
+    while i < len(pairs):
+        node, times = pairs[i]
+        if isinstance(node, Runs):
+            inside = sequence(node, terms)
+            phrases.append(("(", *inside, f") {times:,} times") if times > 1 else inside)
+            i += 1
+        else:
+            i, words = _together(pairs, i, terms)
+            phrases += words
+    return _listed(_folded(phrases))
+
+
+def _listed(phrases: list[Words]) -> Words:
+    out: list[str | Stitch] = []
+    for phrase in phrases:
+        out += [", ", *phrase] if out else phrase
+    return tuple(out)
+
+
+def _folded(phrases: list[Words]) -> list[Words]:
+    """Phrases that come again straight after themselves, told once."""
+    if len(phrases) > MOST_FOLDED:
+        return phrases
+    out: list[Words] = []
+    i = 0
+    while i < len(phrases):
+        length, times = _again(phrases, i)
+        if times > 1:
+            inside = _listed(phrases[i : i + length])
+            out.append(("(", *inside, f") {times:,} times"))
+        else:
+            out.append(phrases[i])
+        i += length * times
+    return out
+
+
+def _again(phrases: list[Words], i: int) -> tuple[int, int]:
+    """The shortest stretch from here that comes again straight after itself, and how often."""
+    for length in range(1, min(LONGEST_FOLD, (len(phrases) - i) // 2) + 1):
+        unit = phrases[i : i + length]
+        times = 1
+        while phrases[i + times * length : i + (times + 1) * length] == unit:
+            times += 1
+        if times > 1:
+            return length, times
+    return 1, 1
+
+
+def _split(made: Runs[Made]) -> Pairs:
+    """The pairs, with a first stitch after a skip put to those that follow it, and the last one
+    of a run apart where others follow in its place."""
+    out: Pairs = []
+    pairs = list(made.pairs)
+    for i, (node, times) in enumerate(pairs):
+        on, more = pairs[i + 1] if i + 1 < len(pairs) else (None, 0)
+        if not isinstance(node, Made) or node.what != "st" or not isinstance(on, Made):
+            out.append((node, times))
+        elif times > 1 and node.step and on.what == "st" and on.into in TAKES and on.step == 0:
+            out += [(node, times - 1), (node, 1)]
+        elif times == 1 and node.step > 1 and on == node._replace(step=1):
+            alone = i + 2 < len(pairs) and _shares(pairs[i + 2][0])
+            pairs[i + 1] = (on, 1) if alone else (on, 0)
+            out.append((node, more + (0 if alone else 1)))
+        elif times:
+            out.append((node, times))
+    return [pair for pair in out if pair[1]]
+
+
+def _shares(node: Made | Runs[Made]) -> bool:
+    """Whether this goes into the place of the stitch before it."""
+    return isinstance(node, Made) and node.what == "st" and node.into in TAKES and node.step == 0
+
+
+def _together(pairs: Pairs, i: int, terms: Terms) -> tuple[int, list[Words]]:
+    """A run and, where stitches share its place, the runs after it that go there too."""
+    made, times = cast("Made", pairs[i][0]), pairs[i][1]
+    if made.what != "st" or times > 1 or made.into not in TAKES:
+        return i + 1, [*_way(made, terms), _told_of(made, times)]
+    group: list[tuple[Made, int]] = [(made, 1)]
+    j = i + 1
+    while j < len(pairs) and _goes_there_too(pairs, j):
+        other, more = cast("Made", pairs[j][0]), pairs[j][1]
+        if other._replace(step=0) == group[-1][0]._replace(step=0):
+            group[-1] = (group[-1][0], group[-1][1] + more)
+        else:
+            group.append((other, more))
+        j += 1
+    if j == i + 1:
+        return j, [*_way(made, terms), _told_of(made, 1)]
+    body = _listed([_count(one, n) for one, n in group])
+    inside = ("(", *body, ")") if len(group) > 1 else body
+    return j, [*_way(made, terms), (*inside, f" in one {_PLACES[made.into]}")]
+
+
+def _goes_there_too(pairs: Pairs, j: int) -> bool:
+    """Whether a pair goes into the place of those before it, or is chains between such."""
+    node = pairs[j][0]
+    if isinstance(node, Made) and node.what == "ch":
+        return j + 1 < len(pairs) and _goes_there_too(pairs, j + 1)
+    return _shares(node)
+
+
+def _way(made: Made, terms: Terms) -> list[Words]:
+    """What is passed on the way there."""
+    if made.into not in TAKES or made.what == "join" or made.step in (0, 1):
+        return []
+    back = made.step < 0
+    passed = -made.step if back else made.step - 1
+    kind = "chain" if made.into == "ch" else "place"
+    return [(f"{'go back' if back else terms.skip} {passed:,} {kind}{'' if passed == 1 else 's'}",)]
+
+
+def _count(made: Made, times: int) -> Words:
+    """So many of a thing, by name."""
+    if made.what != "st":
+        words = thing_words(made)
+        return (*words, f" {times:,} times") if times > 1 else words
+    head = (f"{times:,} ",) if times > 1 else ()
+    return (*head, made.stitch or "stitch", _LOOPS.get(made.loop, ""))
+
+
+def _told_of(made: Made, times: int) -> Words:
+    """A run of one thing and where it goes."""
+    out = _count(made, times)
+    if made.what != "st" or made.also:
+        return out
+    if made.into == "ring":
+        return (*out, " in the ring")
+    if made.into == "own":
+        return (*out, " back along the chain")
+    if made.into not in TAKES or (made.into == "st" and made.step):
+        return out
+    if made.step == 0:
+        return (*out, f" in the same {_PLACES[made.into]}")
+    if times > 1:
+        return (*out, f" (one in each of the next {_PLACES[made.into]}s)")
+    return (*out, f" in the next {_PLACES[made.into]}")
+
+
+def thing_words(made: Made) -> Words:
+    """One thing made, as the text equivalent of its symbol."""
+    stitch = made.stitch or "stitch"
+    if made.what == "join":
+        return ("join with ", stitch) if made.stitch and made.stitch.basic != "slip" else ("join",)
+    if made.what in ("as", "skip as"):
+        skipped = " skipped" if made.what == "skip as" else ""
+        return (f"ch {made.chains}{skipped} counted as ", stitch)
+    if made.what != "st":
+        return (_CHAINS[made.what].format(n=made.chains, name=made.opening),)
+    where = _PLACES.get(made.into, "")
+    into = f" around a {where}" if made.post else f" into a {where}" if where else ""
+    into = into.replace("a ring", "the ring")
+    return (stitch, _LOOPS.get(made.loop, ""), into)
+
+
+_CHAINS = {
+    "turn": "ch {n} that does not count",
+    "open": "ch {n} for the opening {name}",
+    "hook sp": "ch {n} passed over, which leave a space",
+    "ch": "ch {n}",
+    "picot": "ch-{n} picot",
+}

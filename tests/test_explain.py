@@ -1,0 +1,75 @@
+"""`explain`: every code says its rule, why it matters, and shows a pattern that earns it and one
+that does not. The examples are worked here, so that none of them can go stale."""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.diagnostics import RULES
+from loopwright.pipeline import check_text
+from loopwright.repository.explain import every_code, explained, explanation
+from loopwright.repository.files import CannotLook
+from loopwright.source import Source
+
+by_code = pytest.mark.parametrize("code", RULES)
+
+
+@by_code
+def test_the_first_example_earns_this_message_and_no_other(code: str) -> None:
+    messages = check_text("example", explained(code).breaks).diagnostics
+    assert [one.code for one in messages] == [code], [one.text for one in messages]
+    assert messages[0].severity == explained(code).severity
+
+
+@by_code
+def test_the_second_example_is_clean(code: str) -> None:
+    messages = check_text("example", explained(code).keeps).diagnostics
+    assert messages == ()
+
+
+@by_code
+def test_the_two_examples_differ_by_little(code: str) -> None:
+    breaks, keeps = (explained(code).breaks.split("\n"), explained(code).keeps.split("\n"))
+    changed = [line for line in breaks if line not in keeps]
+    added = [line for line in keeps if line not in breaks]
+    assert len(changed) <= 2
+    assert len(added) <= 2
+
+
+@by_code
+def test_the_message_says_how_to_put_it_right(code: str) -> None:
+    (message,) = check_text("example", explained(code).breaks).diagnostics
+    assert message.hints
+    for sentence in (message.text, *message.hints):
+        assert sentence.rstrip()[-1] in ".?", sentence
+        assert "  " not in sentence
+        assert sentence[0].isupper() or sentence[0] in "`0123456789", sentence
+
+
+@by_code
+def test_what_is_underlined_is_not_empty(code: str) -> None:
+    source = Source("example", explained(code).breaks)
+    (message,) = check_text("example", source.text).diagnostics
+    line, _ = source.position(message.span.start)
+    assert source.line(line).strip()
+
+
+@by_code
+def test_an_explanation_holds_rule_reason_and_both_patterns(code: str) -> None:
+    text, parts = explanation(code), explained(code)
+    assert text.startswith(code)
+    assert parts.rule.endswith(".")
+    assert parts.why.endswith(".")
+    assert f"  {code}" in text.split("\n", 1)[1]
+    for line in parts.breaks.splitlines() + parts.keeps.splitlines():
+        assert f"    {line}\n" in text
+
+
+def test_the_list_has_every_code_once() -> None:
+    listed = [line.split()[0] for line in every_code().splitlines() if line.startswith("  ")]
+    assert [word for word in listed if word in RULES] == list(RULES)
+
+
+def test_an_unknown_code_is_answered_with_the_nearest() -> None:
+    with pytest.raises(CannotLook, match="Did you mean `count-differs`"):
+        explanation("count-difers")
