@@ -8,10 +8,9 @@ it is the only thing that a renderer accepts.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from loopwright.checks import diagnose
 from loopwright.diagnostics import ERROR, Diagnostic
+from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
@@ -21,7 +20,7 @@ from loopwright.syntax import Line, read_lines
 from loopwright.work import work
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Result:
     """What is known of one pattern after checking it. ``pattern`` is None where not even its
     terms are known; ``fabrics`` are in the order of its sizes."""

@@ -14,7 +14,8 @@ from naive.things import FaultError, Thing, is_stitch
 @dataclass
 class Beginning:
     """An edge to begin on. ``ring`` where there is one; ``from_hook`` for a chain that is still
-    on the hook; ``of_row`` where it is the last row (not round) of another part."""
+    on the hook; ``of_row`` for foundation stitches, after which flat work is turned. An edge of
+    another part is begun where that edge begins, with new yarn."""
 
     edge: list[Thing]
     ring: bool = False
@@ -27,7 +28,6 @@ class DonePart:
     """The edges that a finished part offers to others."""
 
     last: list[Thing]
-    last_is_row: bool
     row_ends: int
     start: list[Thing]
     unworked: list[Thing]
@@ -68,8 +68,7 @@ def _one(start: Start, room: Room) -> Beginning:
         if len({sum(is_stitch(thing) for thing in edge) for edge in edges}) > 1:
             raise FaultError("seam-edges-differ")
         return Beginning(edges[0])
-    of_row = start.edges[0].what == "last" and room.parts[start.edges[0].part].last_is_row
-    return Beginning([thing for edge in edges for thing in edge], of_row=of_row)
+    return Beginning([thing for edge in edges for thing in edge])
 
 
 def _edge(edge: Edge, room: Room) -> list[Thing]:

@@ -69,8 +69,7 @@ class PartWork:
 
     def done(self) -> DonePart:
         """The edges it offers to other parts."""
-        ends = self.row_ends
-        return DonePart(self.edge, self.below_is_row, ends, self.start_worked, self.unworked)
+        return DonePart(self.edge, self.row_ends, self.start_worked, self.unworked)
 
     # ---------------------------------------------------------------- lines
 

@@ -166,9 +166,9 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
 
 
 def here(hands: Hands, kind: Kind) -> Iterator[Found]:
-    """As long as places of the kind follow. A kind that is named must be what stands there."""
-    if kind.what != "st" or hands.ahead():
-        yield next_of(hands, kind)
+    """As long as places of the kind follow: none where none does, but a space must be there."""
+    if kind.what == "sp":
+        yield next_space(hands, kind)
     while True:
         try:
             found = next_of(hands, kind)

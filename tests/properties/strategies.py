@@ -68,15 +68,13 @@ def _second(draw: Draw, words: Words, manner: str, edge: list[Token], faulty: bo
     n = len(stitches(edge))
     if n == len(edge) and n > 2 and draw(st.booleans()):
         n = draw(st.integers(2, n))
-        if manner == "flat" and second == "flat":
-            edge = edge[:n]
         edge = edge[:n]
         lines.append(f"start: over next {n} sts of last {word} of first")
     else:
         lines.append(f"start: along last {word} of first")
     if not edge:
         return []
-    made, _, _ = _rows(draw, words, second, edge, "edge", word, faulty)
+    made, _, _ = _rows(draw, words, second, edge, "edge", "edge", faulty)
     return lines + made
 
 

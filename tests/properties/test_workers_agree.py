@@ -1,32 +1,36 @@
 """The worker of the compiler, which works in runs, and the naive one, which makes every stitch,
 must say the same of every pattern: counts, rows, the place of each stitch, and the first fault.
 
-``LOOPWRIGHT_EXAMPLES`` sets how many patterns are made up for each property. The same patterns
-are made up every time, so that a failure comes again.
+``LOOPWRIGHT_EXAMPLES`` sets how many patterns are made up for each property; with
+``LOOPWRIGHT_SHRINK`` set, a pattern that fails is made as short as can be (which takes minutes).
+The same patterns are made up every time, so that a failure comes again.
 """
 
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
 from pathlib import Path
 
 import pytest
-from hypothesis import HealthCheck, given, settings
+from hypothesis import HealthCheck, Phase, given, settings
 
 from loopwright.lower import lower
 from loopwright.syntax import read_lines
 from naive import work_pattern
 from properties.agree import disagreements
-from properties.features import FRAMES, framed_as
+from properties.features import FRAMES, Dice, framed_as
 from properties.strategies import patterns
 
 EXAMPLES = int(os.environ.get("LOOPWRIGHT_EXAMPLES", "400"))
+SHRINK = (Phase.shrink,) if os.environ.get("LOOPWRIGHT_SHRINK") else ()
 WORKED = sorted((Path(__file__).parent.parent / "worked").glob("*.crochet"))
 
 steady = settings(
     max_examples=EXAMPLES,
     derandomize=True,
     deadline=None,
+    phases=(Phase.explicit, Phase.generate, *SHRINK),
     database=None,
     suppress_health_check=list(HealthCheck),
 )
@@ -41,7 +45,7 @@ def test_made_up_patterns(text: str) -> None:
 
 
 @pytest.mark.parametrize("frame", FRAMES, ids=lambda frame: frame.__name__)
-def test_less_common_things(frame) -> None:
+def test_less_common_things(frame: Callable[[Dice], str]) -> None:
     """Openings, edges, gaps, markers, sizes and the like, with numbers that may not come out."""
 
     @few

@@ -492,6 +492,11 @@ round 2: tr in each st around, join = 60 sts
             "start (another 2 (3, 4) times, 6 (8, 10) rounds in all at the tension given).",
         ),
         (
+            "repeat round 2: until 5 cm",
+            ((0, 2, 60), (0, 2, 60), (0, 2, 60)),
+            "Repeat round 2 until the cowl measures 5 cm / 2 in from its start.",
+        ),
+        (
             "repeat round 2: until 14 (16, 18) rounds",
             ((12, 14, 60), (14, 16, 60), (16, 18, 60)),
             "Repeat round 2 until there are 14 (16, 18) rounds in all (another 12 (14, 16) times).",
@@ -617,6 +622,8 @@ def test_both_terms_and_abbreviations_of_what_is_used_only() -> None:
     ]  # fmt: skip
     assert found["tr"] == "treble crochet"
     assert found["fptr"].startswith("front post treble crochet")
+    capital = f"{HEAD}{PART}row 1: ch 1, dc\n"
+    assert "ch" in entries(prose(checked(capital), "UK"), "Abbreviations")
     american = prose(checked(text), "US").sections[0].blocks
     table = american[-1]
     assert isinstance(table, Table)

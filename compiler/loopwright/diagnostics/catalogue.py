@@ -8,15 +8,15 @@ a first line that says the rule, a paragraph on why it matters at the hook, then
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any, TypeVar
 
 from loopwright.diagnostics.model import ERROR
+from loopwright.frozen import frozen
 
 F = TypeVar("F", bound=Callable[..., Any])
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rule:
     """A code, how much it weighs, the group it belongs to and the function that words it."""
 

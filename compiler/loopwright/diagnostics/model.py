@@ -6,15 +6,14 @@ particular output.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from loopwright.frozen import frozen
 from loopwright.source import Span
 
 ERROR = "error"
 ADVICE = "advice"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Related:
     """Another place that matters to a message ("round 3 made 37")."""
 
@@ -22,7 +21,7 @@ class Related:
     text: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Diagnostic:
     """A message: its code, where it stands, and what it says.
 

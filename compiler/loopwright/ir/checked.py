@@ -5,13 +5,12 @@ Only ``pipeline`` makes one, and only from a pattern in which every row was work
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Checked:
     """A pattern and its fabrics, one for each of ``pattern.sizes`` in their order."""
 

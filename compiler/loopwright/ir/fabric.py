@@ -11,9 +11,9 @@ which the row *meets* the edge (flat rows meet it turned round).
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from typing import NamedTuple
 
+from loopwright.frozen import frozen
 from loopwright.ir.items import Kind
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
@@ -92,7 +92,7 @@ class Fact(NamedTuple):
         return None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkedRow:
     """A row as worked once.
 
@@ -123,7 +123,7 @@ class WorkedRow:
     spreads: tuple[tuple[Span, Runs[int]], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LineResult:
     """What a written line came to in one size: the count of its last row, how many rows it
     worked, and the number of rows in the part before and after it. ``stated`` are the counts
@@ -137,7 +137,7 @@ class LineResult:
     rows_after: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OpeningMade:
     """A named opening: the stitches it passes over and the chains above them."""
 
@@ -147,7 +147,7 @@ class OpeningMade:
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WorkedPart:
     """A part as worked. ``rows`` holds stretches of rows with how many times each stretch is
     worked; ``start`` is the edge it began with (``from_chain`` where that was a chain)."""
@@ -163,10 +163,10 @@ class WorkedPart:
     row_ends: Runs[Place]
     worked_start: Runs[Place]
     openings: tuple[OpeningMade, ...] = ()
-    unworked: Runs[Place] = field(default_factory=lambda: Runs(()))
+    unworked: Runs[Place] = Runs(())
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fabric:
     """One size of a pattern as worked, with the facts of what went wrong."""
 

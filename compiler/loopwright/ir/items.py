@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
+from loopwright.frozen import field, frozen
 from loopwright.ir.numbers import Given, Number
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -12,7 +11,7 @@ NOWHERE = Span(0, 0)
 ONE = Given(1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Kind:
     """A kind of place. ``what`` is one of
 
@@ -30,7 +29,7 @@ class Kind:
 ANY_STITCH = Kind("st")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Scope:
     """How far an ``each`` or a repeat goes: ``end`` (around, across), ``last`` (to the last ``n``
     of ``kind``), ``next`` (to the next of ``kind``), ``marked`` (to the marker ``name``), or
@@ -43,7 +42,7 @@ class Scope:
     word: str = field(default="", compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Target:
     """Where a stitch goes. ``how`` is one of
 
@@ -72,7 +71,7 @@ class Target:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Work:
     """``n`` stitches. Without a target, one in each of the next ``n`` stitches; with one, ``n``
     in that place (in each of the places). ``loop`` is ``""``, ``back``, ``front`` or ``third``.
@@ -87,7 +86,7 @@ class Work:
     named: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Increase:
     """``n`` times two stitches in the next one."""
 
@@ -96,7 +95,7 @@ class Increase:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decrease:
     """``n`` times the next two stitches worked together, as ``stitch``."""
 
@@ -105,7 +104,7 @@ class Decrease:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Evenly:
     """``n`` stitches spread over the whole edge (``how`` is ``all``), or a row of stitches with
     ``n`` increases (``inc``) or decreases (``dec``) spread over it."""
@@ -117,7 +116,7 @@ class Evenly:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Group:
     """Items worked in one place (or in each of several). ``as_stitch`` where the whole counts as
     that one stitch."""
@@ -128,7 +127,7 @@ class Group:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repeat:
     """Items in square brackets: ``times`` times, or as far as ``scope``. The last repeat stops
     before item number ``stop`` where there is a ``**``."""
@@ -140,7 +139,7 @@ class Repeat:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chain:
     """``n`` chains. ``counts_as`` is the stitch they count as, with ``and_chains`` loose chains
     after it: ``ch 4 as (tr, ch 1)``."""
@@ -151,7 +150,7 @@ class Chain:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Skip:
     """``n`` places of a kind passed over; ``counts_as`` where they are starting chains that
     count."""
@@ -163,7 +162,7 @@ class Skip:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Join:
     """The round's join; with a stitch, that and the chains before it close one more space."""
 
@@ -171,7 +170,7 @@ class Join:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turn:
     """Turn the work (``turned``) or expressly do not."""
 
@@ -179,7 +178,7 @@ class Turn:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Move:
     """Slip stitch along to a new first place."""
 
@@ -187,14 +186,14 @@ class Move:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RunOn:
     """A spiral round that goes past its marker."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Leave:
     """``n`` stitches left unworked; None for all the rest."""
 
@@ -202,7 +201,7 @@ class Leave:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Opening:
     """A named opening: ``chains`` chains over ``n`` stitches (as many as the stitches if None)."""
 
@@ -212,7 +211,7 @@ class Opening:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change:
     """Change to these yarns, held together if there are several."""
 
@@ -220,7 +219,7 @@ class Change:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """A marker in the last stitch made."""
 
@@ -228,14 +227,14 @@ class Mark:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OtherSide:
     """Go on along the other side of the starting chain."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Picot:
     """``n`` picots of ``chains`` chains; a picot makes no stitch and takes no place."""
 

@@ -3,35 +3,36 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from fractions import Fraction
+
+from loopwright.frozen import frozen
 
 LARGEST = 10**60
 """Past this a number is no longer a number of stitches, rows or anything else in yarn."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Given:
     """The same in every size: ``12``."""
 
     value: Fraction | int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PerSize:
     """One value for each size, in the order of the sizes: ``12 (14, 16)``."""
 
     values: tuple[Number, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Named:
     """The name of a count, or of the row number that ``as r`` names."""
 
     name: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reckoned:
     """Arithmetic: ``op`` is one of ``+ - * / ^``."""
 

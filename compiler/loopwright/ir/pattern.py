@@ -5,9 +5,9 @@ Lengths are in millimetres, exact. Numbers per size are tuples in the order of `
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
 from fractions import Fraction
 
+from loopwright.frozen import field, frozen
 from loopwright.ir.items import NOWHERE, Item, Kind
 from loopwright.ir.numbers import Number
 from loopwright.source import Span
@@ -16,7 +16,7 @@ from loopwright.trade.stitches import Stitch
 ONE_SIZE = "one size"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measure:
     """A length of the body per size, in mm, with the unit it was written in."""
 
@@ -26,7 +26,7 @@ class Measure:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Yarn:
     """A yarn: a ball of ``grams`` holds ``metres``; ``weight`` is the trade's category 0 to 7."""
 
@@ -40,7 +40,7 @@ class Yarn:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hook:
     """A hook's size in mm, per size."""
 
@@ -49,7 +49,7 @@ class Hook:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gauge:
     """So many stitches (and rows) over a length in mm, in a stitch. ``unit`` is as written."""
 
@@ -68,7 +68,7 @@ class Gauge:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Count:
     """A number per size, with the rule written for it. ``computed`` when it came from a length or
     from arithmetic; a given number is never changed."""
@@ -81,7 +81,7 @@ class Count:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """Free text: strings, and between them values to print. A value is a tuple of what prints in
     each size, or a ``Stitch``."""
@@ -89,7 +89,7 @@ class Text:
     pieces: tuple[str | tuple[str, ...] | Stitch, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OwnStitch:
     """A stitch of the designer's own: what it is made of and how high it stands."""
 
@@ -99,7 +99,7 @@ class OwnStitch:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StatedCount:
     """One count that a row is said to come to, in certain sizes only where ``sizes`` is given."""
 
@@ -109,7 +109,7 @@ class StatedCount:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stated:
     """All that a row is said to come to. ``counting`` is ``""``, ``ch`` (chains counted with the
     stitches) or ``no turning`` (the chain that counts as a stitch is not counted)."""
@@ -119,7 +119,7 @@ class Stated:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """One written row or round, or a range of them.
 
@@ -145,7 +145,7 @@ class Row:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RepeatRows:
     """A repeat line. It repeats rows ``first`` to ``last`` by number, or the ``count`` rows worked
     last. ``how`` is ``more`` (``n`` more times), ``length`` (until ``lengths`` mm), ``rows``
@@ -164,7 +164,7 @@ class RepeatRows:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Edge:
     """An edge of a part: ``last`` row, ``start``, ``row ends``, ``other row ends``, ``all round``,
     an ``opening``, or what was left ``unworked``. ``part`` is empty for the part itself. Only ``n``
@@ -177,7 +177,7 @@ class Edge:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Start:
     """Where a part begins. ``what`` is ``chain`` (of ``n``, joined into a ring if ``ring``),
     ``magic ring``, ``foundation`` (``n`` of ``stitch``), ``edges`` (one or more, in order) or
@@ -192,7 +192,7 @@ class Start:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seam:
     """Two edges sewn or crocheted together; ``runs`` are (number, opening or "") along the seam."""
 
@@ -204,14 +204,14 @@ class Seam:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Gather:
     """The last round threaded and drawn shut."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Note:
     """Free text between the rows (``note``) or printed under finishing (``finish``)."""
 
@@ -220,7 +220,7 @@ class Note:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stripes:
     """So many rows of each yarn, over and over."""
 
@@ -228,7 +228,7 @@ class Stripes:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ComesOut:
     """The finished size as the designer states it: (dimension, mm per size, unit)."""
 
@@ -239,7 +239,7 @@ class ComesOut:
 Line = Row | RepeatRows | Seam | Gather | Note | Stripes | ComesOut
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Part:
     """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``."""
 
@@ -255,7 +255,7 @@ class Part:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pattern:
     """A whole pattern. ``texts`` are the free-text header lines: (label, text)."""
 

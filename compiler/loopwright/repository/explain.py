@@ -6,12 +6,12 @@ import inspect
 import textwrap
 from typing import NamedTuple
 
-from loopwright import checks, pipeline  # importing them signs every rule in
+from loopwright import pipeline  # importing it signs every rule in
 from loopwright.diagnostics import RULES
 from loopwright.diagnostics.text import message
 from loopwright.repository.files import CannotLook
 
-__all__ = ["Explained", "checks", "every_code", "explained", "explanation"]
+__all__ = ["Explained", "every_code", "explained", "explanation"]
 
 
 class Explained(NamedTuple):

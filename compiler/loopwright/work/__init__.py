@@ -107,6 +107,7 @@ class _Work:
         except (CannotStart, CannotReckon):
             return
         have = [edge.before(edge.length, takes_stitch) for edge in (one, two)]
+        self._seam_openings(seam, one, two)
         if have[0] != have[1] or (seam.runs and runs != have[0]):
             values: tuple[tuple[str, object], ...] = (
                 ("one", have[0]),
@@ -114,6 +115,18 @@ class _Work:
                 ("runs", runs if seam.runs else None),
             )
             self.facts.append(Fact("seam-edges-differ", seam.span, part, "", values))
+
+    def _seam_openings(self, seam: Seam, one: Runs[Place], two: Runs[Place]) -> None:
+        """An opening left in a seam is worked around along one edge and back along the other."""
+        at = 0
+        for n, name in seam.runs:
+            end = at + whole(n, self.size, self.names)
+            if name:
+                out: Builder[Place] = Builder()
+                out.extend(one.slice(at, end))
+                out.extend(two.slice(at, end).reversed())
+                self.openings[name] = out.done()
+            at = end
 
 
 def _stitches(part: WorkedPart) -> int:

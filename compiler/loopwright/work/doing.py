@@ -25,6 +25,7 @@ from loopwright.work.hand import (
 from loopwright.work.placing import (
     SEVERAL,
     Spot,
+    leads,
     limit_of,
     next_stitch,
     one_of,
@@ -234,6 +235,9 @@ class Doing:
     def _as_far(self, target: Target, span: Span, body: Callable[[], None]) -> None:
         hand = self.hand
         scope = target.scope or ir.Scope("here")
+        if target.kind.what == "gap":
+            self._several(_gaps(hand, target.kind), body)
+            return
         limit = _last_of(hand, target, scope, span)
         if limit <= hand.here() and not hand.sub:
             if target.kind.what == "sp":
@@ -305,7 +309,7 @@ class Doing:
         spot = single(hand, target, item.span)
         outer, hand.override = hand.override, spot
         hand.depth += 1
-        made = hand.save()
+        places, last = hand.places, hand.last
         kept = hand.out
         if item.as_stitch is not None:
             hand.out = Builder()
@@ -316,8 +320,7 @@ class Doing:
             hand.depth -= 1
         if item.as_stitch is not None:
             hand.out = kept
-            hand.places = made[8]
-            hand.last = made[2]
+            hand.places, hand.last = places, last
             self._counted(item.as_stitch, 0, spot)
 
     def _repeat(self, item: ir.Repeat) -> None:
@@ -343,7 +346,7 @@ class Doing:
         hand = self.hand
         limit = None
         end = hand.end
-        start = hand.save()
+        start = hand.pos
         if times is None:
             assert item.scope is not None
             limit = limit_of(hand, item.scope, item.span)
@@ -355,7 +358,7 @@ class Doing:
         except Cut as cut:
             if times is None and self._comes_out(cut.stuck, hand.end):
                 return cut.done
-            self._does_not_fit(item, cut, times, start[0], end)
+            self._does_not_fit(item, cut, times, start)
             return cut.done
         finally:
             hand.end = end
@@ -371,7 +374,7 @@ class Doing:
         return passable(hand, limit)
 
     def _does_not_fit(
-        self, item: ir.Repeat, cut: Cut, times: int | None, start: int, end: int
+        self, item: ir.Repeat, cut: Cut, times: int | None, start: int
     ) -> None:
         hand = self.hand
         stuck = cut.stuck
@@ -705,6 +708,19 @@ def _long_skip(hand: Hand, following: Item | None) -> bool:
     if following.kind.what in ("sp", "gap"):
         return False
     return hand.number(following.n) >= 2
+
+
+def _gaps(hand: Hand, kind: ir.Kind) -> int:
+    """How many gaps there are from the hand on: one fewer than stitches in a row, as many in a
+    round, where one lies across the join."""
+    wanted = leads(kind)
+    before = hand.edge.before
+    hand.saw(hand.edge.length)
+    at = hand.here()
+    ahead = before(hand.end, wanted) - before(at, wanted)
+    if at and before(at, wanted):
+        ahead += 1
+    return max(ahead - (0 if hand.is_round else 1), 0)
 
 
 def _last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:

@@ -90,6 +90,7 @@ class Hand:
         self.beside = False
         self.skipped: tuple[int, ...] = ()
         self.own_chain = 0
+        self.gap = -1
         self.yarn = yarn
         self.override: tuple[str, int, int] | None = None
         self.depth = 0
@@ -106,6 +107,7 @@ class Hand:
         self.low = below.length
         # the row as a whole
         self.moved = 0
+        self.turned_edge = False
         self.optional = below.length
         self.in_ring = False
         self.joined = False
@@ -144,6 +146,7 @@ class Hand:
             self.beside,
             tuple(one - pos for one in self.skipped),
             self.own_chain,
+            self.gap - pos if self.gap >= 0 else -1,
             self.yarn,
             self.started,
             len(self.left),
@@ -162,6 +165,7 @@ class Hand:
             self.beside,
             self.skipped,
             self.own_chain,
+            self.gap,
             self.yarn,
             self.places,
             self.started,
@@ -183,6 +187,7 @@ class Hand:
             self.beside,
             self.skipped,
             self.own_chain,
+            self.gap,
             self.yarn,
             self.places,
             self.started,

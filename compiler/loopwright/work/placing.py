@@ -47,7 +47,7 @@ def _next(hand: Hand, target: Target, span: Span) -> Spot:
     if kind.what == "sp":
         return Spot("sp", hand.next_space(kind.chains, span))
     if kind.what == "gap":
-        return _gap(hand, kind)
+        return _gap(hand, kind, span)
     if kind.what == "ch":
         if hand.own_chain:
             hand.own_chain -= 1
@@ -74,15 +74,41 @@ def _what(place: Place) -> str:
     return place.what if place.what in ("ch", "end") else "st"
 
 
-def _gap(hand: Hand, kind: Kind) -> Spot:
-    position = hand.here()
+def _gap(hand: Hand, kind: Kind, span: Span) -> Spot:
+    """Before the next stitch, or between two stitches of the designer's own; past the gap worked
+    last. In a round the last gap lies across the join; in a row there is none at its ends."""
+    least = max(hand.here(), hand.gap + 1)
     if kind.own:
-        found = hand.find(position, lambda place: place.lead and place.own == kind.own)
-        if 0 < found == position and hand.last >= position:
-            found = hand.find(position + 1, lambda place: place.lead and place.own == kind.own)
-        position = found if found >= 0 else hand.end
+        position = _between_own(hand, kind, max(least, 1))
+    else:
+        position = hand.find(max(least, 0 if hand.is_round else 1), takes_stitch)
+    if position < 0:
+        if not hand.is_round or hand.gap == hand.end:
+            raise Stuck("edge-ran-out", span)
+        position = hand.end
     hand.pos, hand.sub = position, 0
+    hand.gap = position
     return Spot("gap", position)
+
+
+def _between_own(hand: Hand, kind: Kind, least: int) -> int:
+    """The first gap between two of the designer's own stitches at or past a position, or -1. On
+    an edge met from its end the first stitch of each comes last."""
+    wanted = leads(kind)
+    before = hand.edge.before
+    if not hand.turned_edge:
+        found = hand.find(least, wanted)
+        return hand.find(found + 1, wanted) if found >= 0 and not before(found, wanted) else found
+    found = hand.find(least - 1, wanted)
+    last = found < 0 or before(found, wanted) + 1 >= before(hand.edge.length, wanted)
+    return -1 if last else found + 1
+
+
+def leads(kind: Kind) -> Callable[[Place], bool]:
+    """The first stitch of each of the designer's own; for a plain gap, every stitch."""
+    if kind.own:
+        return lambda place: place.lead and place.own == kind.own
+    return takes_stitch
 
 
 def _stitch_or_chain(hand: Hand, span: Span) -> Spot:

@@ -189,6 +189,8 @@ class Repeating:
         hand.last += by
         if hand.same >= 0:
             hand.same += by
+        if hand.gap >= 0:
+            hand.gap += by
         hand.skipped = tuple(one + by for one in hand.skipped)
         hand.places += places
 

@@ -67,6 +67,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
     )
     hand.met_marks = meeting.marks
     hand.unworked = meeting.unworked
+    hand.turned_edge = meeting.turned
     hand.deeper = meeting.deeper
     hand.passed_in = meeting.passed_in
     if meeting.in_join:

@@ -78,7 +78,9 @@ def _flat(part: Part, worked: WorkedPart, manner: str) -> Laid:
     rows = _linked(worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
     way = -1 if first and first.wrong_side else 1
-    layers = layout_rows.lay(layout_rows.base(start, way, lead), rows, lead)
+    layers = layout_rows.lay(
+        layout_rows.base(start, way, lead), rows, lead, tube=manner == "flat rounds"
+    )
     return Laid(layers, layout_rows.Flat(), manner, selection, lead)
 
 

@@ -26,6 +26,7 @@ class Disc:
 
     around: float | None = 2 * pi
     most: float | None = 2 * pi
+    widest: float | None = None
     begin = TOP
 
     def __init__(self, corners: int = 0, first: float = 0.0) -> None:
@@ -50,7 +51,7 @@ class Disc:
 
     def snap(self, layer: Layer) -> None:
         """Bring a round's corners to the corners of the page, and what is between along."""
-        found = sorted(_corner_spots(layer))
+        found = sorted(corner_spots(layer))
         if not self.corners or len(found) != self.corners:
             return
         side = 2 * pi / self.corners
@@ -147,33 +148,55 @@ def crowded(layers: Sequence[Layer]) -> float:
 def corners_of(layers: Sequence[Layer]) -> tuple[int, float]:
     """How many corners a motif has, and the angle of one: 0 where it has none.
 
-    A corner is a place that takes stitches on both sides of a chain. There must be as many in
-    each of the last two rounds, three to eight, evenly spaced, and no other increase."""
-    if len(layers) < 3:
+    The last three rounds are looked at, or all there are: at least two of them, the last among
+    them, must have the same number of corners, three to eight, evenly spaced."""
+    found = [corner_spots(layer) for layer in layers[1:][-3:]]
+    count = len(found[-1]) if found else 0
+    if not 3 <= count <= 8 or sum(len(one) == count for one in found) < 2:
         return 0, 0.0
-    found = [_corner_spots(layer) for layer in layers[-2:]]
-    count = len(found[0])
-    if not 3 <= count <= 8 or len(found[1]) != count:
-        return 0, 0.0
-    angles = sorted(found[1])
+    angles = sorted(found[-1])
     spaces = [b - a for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi], strict=True)]
     even = max(spaces) - min(spaces) < 0.35 * (2 * pi / count)
     return (count, angles[0]) if even else (0, 0.0)
 
 
-def _corner_spots(layer: Layer) -> list[float]:
-    """The angles of a round's corners; none at all where it increases anywhere else."""
-    out = []
-    previous: Spot | None = None
-    chain: Spot | None = None
+def corner_spots(layer: Layer) -> list[float]:
+    """The angles of a round's corners: places that take stitches on both sides of a chain; in a
+    round without such, places that take three stitches or more. None where a round increases
+    anywhere else."""
+    groups = _groups(layer)
+    split = [group for group in groups if any(spot.kind == "run" for spot in group)]
+    several = [group for group in groups if len(group) > 1 and group not in split]
+    if split:
+        into_stitches = [group for group in several if _into(group[0]) != "sp"]
+        return [] if into_stitches else [_middle(group) for group in split]
+    if any(len(group) == 2 for group in several):
+        return []
+    return [_middle(group) for group in several]
+
+
+def _middle(group: list[Spot]) -> float:
+    """The angle of a corner: that of its chains, or of the middle of its stitches."""
+    chains = [spot.s for spot in group if spot.kind == "run"]
+    return chains[len(chains) // 2] if chains else (group[0].s + group[-1].s) / 2
+
+
+def _into(spot: Spot) -> str:
+    return spot.thing.made.into if spot.thing else ""
+
+
+def _groups(layer: Layer) -> list[list[Spot]]:
+    """The stitches of a round by the place they share, with the chains between them."""
+    out: list[list[Spot]] = []
+    chains: list[Spot] = []
     for spot in layer.spots:
         if spot.kind == "run":
-            chain = spot
-        elif spot.kind in ("stem", "upright") and spot.thing:
-            if previous and previous.thing and spot.thing.feet == previous.thing.feet != ():
-                if chain:
-                    out.append(chain.s)
-                elif spot.thing.made.into != "sp":
-                    return []
-            previous, chain = spot, None
+            chains.append(spot)
+        elif spot.kind in ("stem", "upright") and spot.thing and spot.thing.feet:
+            last = out[-1][0].thing if out else None
+            if last and last.feet == spot.thing.feet:
+                out[-1] += [*chains, spot]
+            else:
+                out.append([spot])
+            chains = []
     return out

@@ -26,6 +26,9 @@ class Flat:
     around: float | None = None
     most: float | None = None
 
+    def __init__(self, widest: float | None = None) -> None:
+        self.widest = widest
+
     def metric(self, at: At) -> float:
         return 1.0
 
@@ -48,9 +51,9 @@ def base(places: Sequence[Place], way: int, lead: int) -> Layer:
     return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
 
 
-def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
-    """Place all rows, from the start up."""
-    plane = Flat()
+def lay(start: Layer, rows: Sequence[Linked], lead: int, tube: bool) -> list[Layer]:
+    """Place all rows, from the start up; in a tube, none wider than the one with most in it."""
+    plane = Flat(max(map(_width, rows), default=1.0) if tube else None)
     layers = [start]
     for linked in rows:
         layer = layer_of(linked)
@@ -66,6 +69,11 @@ def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)
     return layers
+
+
+def _width(linked: Linked) -> float:
+    """The room that a row needs."""
+    return sum(spot.half * 2 for spot in layer_of(linked).spots if spot.kind in STANDING)
 
 
 def _upward(

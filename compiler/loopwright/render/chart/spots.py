@@ -26,10 +26,12 @@ class At(NamedTuple):
 
 class Plane(Protocol):
     """The shape of the page. ``around`` is the length of a whole round in ``s`` (None for rows
-    that have two ends), ``most`` the longest a row may grow in ``s`` before it has to rise."""
+    that have two ends), ``most`` the longest a row may grow in ``s`` before it has to rise,
+    ``widest`` the length of a round that is drawn flat and must not grow past its ends."""
 
     around: float | None
     most: float | None
+    widest: float | None
 
     def metric(self, at: At) -> float:
         """The length on the page of one step of ``s`` there."""

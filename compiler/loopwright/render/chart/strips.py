@@ -128,7 +128,10 @@ def settle(
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
     weights = [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
-    if plane.around is not None:
+    if plane.widest is not None:
+        found = spread_round(known, weights, gaps, row[0].half + row[-1].half, plane.widest)
+        layer.round_length = plane.widest
+    elif plane.around is not None:
         closing = _closing(row) / scale[0]
         found = spread_round(known, weights, gaps, closing, plane.around)
         layer.round_length = plane.around

@@ -23,10 +23,12 @@ def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Ste
     """The step that a repeat line becomes."""
     tell = replace(tell, word=_word(repeat, line, part), details=[])
     what = _what(repeat, tell)
-    text = f"{what} {_HOW[repeat.how](repeat, line, part, tell)}"
+    text = sentence(f"{what} {_HOW[repeat.how](repeat, line, part, tell)}")
+    if repeat.how != "length" or any(_worked(line, tell)):
+        text += _unworked(line, tell)
     count = stated_count(repeat.stated, tell) if repeat.stated else _count(line, tell)
     remark = free_text(repeat.remark, tell.voice) if repeat.remark else ""
-    return Step("", sentence(text) + _unworked(line, tell), sentence(count), remark)
+    return Step("", text, sentence(count), remark)
 
 
 def _word(repeat: RepeatRows, line: int, part: Part) -> str:
@@ -88,10 +90,14 @@ def _more(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
 def _length(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     lengths = both(repeat.lengths, repeat.unit)
     name = spoken(part.name)
+    until = f"until the {name} measures {lengths} from its start"
+    if not any(_worked(line, tell)):
+        # Without a row gauge nobody knows how many rows that is.
+        return until
     found = [_another(repeat, line, tell), _in_all(line, tell)]
     words = tell.voice.terms.gauge
     numbers = ", ".join(text for text in found if text)
-    return f"until the {name} measures {lengths} from its start ({numbers} at the {words} given)"
+    return f"{until} ({numbers} at the {words} given)"
 
 
 def _rows(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
