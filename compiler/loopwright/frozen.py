@@ -113,7 +113,7 @@ class _StandardFields:
     def __init__(self, fields: dict[str, _Field]) -> None:
         self._fields = fields
 
-    def __get__(self, _: object, cls: type) -> dict[str, Any]:
+    def __get__(self, _: object, cls: Any) -> dict[str, Any]:
         import dataclasses
 
         specs: list[tuple[str, Any, Any]] = []
@@ -123,5 +123,5 @@ class _StandardFields:
             specs.append((name, cls.__annotations__[name], field))
         made = dataclasses.make_dataclass(cls.__name__, specs)
         fields: dict[str, Any] = made.__dataclass_fields__
-        cls.__dataclass_fields__ = fields  # type: ignore[attr-defined]
+        cls.__dataclass_fields__ = fields
         return fields

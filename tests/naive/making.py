@@ -48,7 +48,7 @@ def work(hands: Hands, item: ir.Work) -> None:
             for spot in spots(hands, item.target):
                 for _ in range(n):
                     thing = hands.put(item.stitch, [spot], item.loop)
-                    if item.target.below:
+                    if item.target.below or item.target.of_row:
                         thing.places = None
     else:
         for _ in range(n):

@@ -119,6 +119,7 @@ class PartWork:
             self.next_number += 1
         else:
             self.label = line.label
+            del self.out.rows[before:]
             raise FaultError("repeat-does-not-fit")
         self.label = line.label
         if line.stated is not None and hands is not None:

@@ -29,8 +29,10 @@ def _next(hands: Hands, target: Target) -> Iterator[Found]:
         if target.below > hands.rows_below:
             raise FaultError("wrong-place")
         yield next_stitch(hands)
-    elif target.of_row:
+    elif target.of_row and target.kind.what in ("sp", "ch", "gap"):
         yield Found(Spot("far"))
+    elif target.of_row:
+        yield next_stitch(hands)
     else:
         yield next_of(hands, target.kind)
 

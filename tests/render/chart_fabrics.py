@@ -154,28 +154,30 @@ def granny() -> Checked:
 def tube() -> Checked:
     """12 dc around an edge of 12 stitches, with front posts, then decreases to 4."""
     first = [Made("turn", chains=2), *[st(DC)] * 12, JOIN]
-    rib = [Made("turn", chains=2)] + [st(DC), st(DC), st(DC._replace(post="front"), post=True)] * 4 + [JOIN]
-    dec = [Made("turn", chains=2)] + [
-        Made("st", DC._replace(together=2), into="st", step=1, also=(1,)),
-        st(DC._replace(post="front"), post=True),
-    ] * 4 + [JOIN]
+    post = st(DC._replace(post="front"), post=True)
+    two = Made("st", DC._replace(together=2), into="st", step=1, also=(1,))
+    rib = [Made("turn", chains=2), *[st(DC), st(DC), post] * 4, JOIN]
+    dec = [Made("turn", chains=2), *[two, post] * 4, JOIN]
     start = Start("edges", edges=(Edge("row ends", "cuff"),))
-    return checked(part("rounds", start, [Place("end", SC)] * 12, [first, rib, rib, dec], times={2: 9}))
+    edge = [Place("end", SC)] * 12
+    return checked(part("rounds", start, edge, [first, rib, rib, dec], times={2: 9}))
 
 
 def shells() -> Checked:
-    """Shells of 5 dc between sc, and mesh over them, with bobbles and unlike stitches."""
-    shell = [st(SC, 3), st(DC, 3), *[st(DC, 0)] * 4]
+    """Shells of 5 dc between sc, and over them bobbles and other bunches between sc."""
+    shell = [st(DC, 3), *[st(DC, 0)] * 4]
     first = [st(SC, 2, "ch"), *[st(SC, 1, "ch")] * 18]
-    second = [TURN, st(SC, 1), *([st(DC, 3), *[st(DC, 0)] * 4, st(SC, 3)] * 3)]
-    third = [counted(DC, 3, 1), st(DC, 0), st(DC, 0), *([st(SC, 3), st(DC, 3), *[st(DC, 0)] * 4] * 3)[:-2]]
+    second = [TURN, st(SC, 1), *[*shell, st(SC, 3)] * 3]
+    third = [counted(DC, 3, 1), st(DC, 0), st(DC, 0), *([st(SC, 3), *shell] * 3)[:-2]]
     puff = Stitch("half", many="puff", legs=3)
     bob = Stitch("long", many="bobble", legs=5)
     pop = Stitch("long", many="popcorn", legs=5)
     clu = Stitch("double long", many="cluster", legs=3)
-    fourth = [TURN, *[st(SC)] * 2, st(puff), st(SC), st(SC), st(bob), st(SC), st(SC), st(pop), st(SC), st(SC), st(clu), st(SC),
-              ch(5), st(SC, 4), st(HDC), st(TR)]
-    return checked(part("flat", Start("chain"), [Place("ch")] * 20, [first, second, third, fourth]))
+    between = [st(SC), st(SC)]
+    fourth = [TURN, *between, st(puff), *between, st(bob), *between, st(pop), *between]
+    fourth += [st(clu), st(SC), ch(5), st(SC, 4), st(HDC), st(TR)]
+    rows = [first, second, third, fourth]
+    return checked(part("flat", Start("chain"), [Place("ch")] * 20, rows))
 
 
 def wide(repeats: int, times: int = 1) -> Checked:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from loopwright.checks.counting import also_stated
 from loopwright.checks.told import Told, kind_words, place_words
-from loopwright.diagnostics import Diagnostic, rule
+from loopwright.diagnostics import ADVICE, Diagnostic, rule
 from loopwright.ir.fabric import Place
 from loopwright.ir.items import Kind
 
@@ -317,3 +317,30 @@ def joined_spiral(told: Told) -> Diagnostic:
     """
     text = "This round is joined, and the next one goes on as a spiral."
     return told.say(text, "Take the `join` out, or write `in rounds` on the part's line.")
+
+
+@rule("first-place-twice", PLACING, ADVICE)
+def first_place_twice(told: Told) -> Diagnostic:
+    """A chain that counts, then a stitch in the first stitch, and one stitch too many.
+
+    A chain that counts as a stitch stands in the first place already. Another stitch there is an
+    increase, which is seldom meant where the row comes to one more than is stated. The count
+    itself is told as `count-differs`; this says where the extra stitch may come from.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 12
+        row 1: miss 3 ch as tr, tr in each ch across = 10 sts
+        row 2: ch 3 as tr, tr in first st, tr in each st across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 12
+        row 1: miss 3 ch as tr, tr in each ch across = 10 sts
+        row 2: ch 3 as tr, tr in each st across = 10 sts
+    """
+    text = "The chain that counts stands in the first stitch already, and this goes into it again."
+    return told.say(text, "Go on in the next st, unless an increase is meant here.")

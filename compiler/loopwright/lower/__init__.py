@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic
-from loopwright.ir.pattern import Note, Pattern, Text
+from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, numbering, parts, rows, text
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.misread import misread
@@ -40,7 +40,7 @@ class _Lowering:
         self.title = ""
         self.title_span: Span | None = None
         self.terms: str = ""
-        self.texts: list[tuple[str, Text]] = []
+        self.header_lines: list[Line] = []
         self.notes: list[Note] = []
         self.picture: tuple[str, str] | None = None
         self.parts: list[PartSoFar] = []
@@ -153,7 +153,7 @@ class _Lowering:
         if line.label == "skill" and word not in SKILLS:
             hint = f"Write one of {', '.join(SKILLS)}."
             self.ctx.say(faults.not_understood(line.span, word, hint))
-        self.texts.append((line.label, text.text(self.ctx, line.content, line.content_at)))
+        self.header_lines.append(line)
 
     def _tree(self, line: Line, tree: Node) -> None:
         ctx = self.ctx
@@ -223,11 +223,16 @@ class _Lowering:
         self.whole = self.whole and len(made) == len(self.parts)
         if self.terms and self.whole:
             self._unused()
+        # Free text may name measures and counts that stand below it.
+        texts = [
+            (line.label, text.text(ctx, line.content, line.content_at))
+            for line in self.header_lines
+        ]
         pattern = Pattern(
             self.title,
             self.terms or "UK",
             ctx.sizes,
-            tuple(self.texts),
+            tuple(texts),
             tuple(ctx.measures.values()),
             tuple(ctx.yarns.values()),
             tuple(ctx.hooks.values()),

@@ -11,7 +11,7 @@ from loopwright.diagnostics import RULES
 from loopwright.diagnostics.text import message
 from loopwright.repository.files import CannotLook
 
-__all__ = ["Explained", "every_code", "explained", "explanation"]
+__all__ = ["Explained", "codes_page", "every_code", "explained", "explanation"]
 
 
 class Explained(NamedTuple):
@@ -76,3 +76,44 @@ def every_code() -> str:
         kind = " (advice)" if found.severity == "advice" else ""
         groups.setdefault(found.group, []).append(f"  {code}{kind}\n      {found.rule}")
     return "\n\n".join(f"{group}\n" + "\n".join(lines) for group, lines in groups.items()) + "\n"
+
+
+_PAGE = """\
+# What the checker says
+
+Every message has a code. This page lists them all, with a pattern that earns each and the same
+pattern put right. `loopwright explain CODE` prints the same. An error means that the pattern does
+not come out, or cannot be checked; advice means that it does, and that something is worth a look.
+
+A line may carry `# allow CODE: reason` where the designer means what it says.
+
+This page is made from the rules themselves (`python tests/docs_blocks.py`).
+"""
+
+
+def codes_page() -> str:
+    """Every code's documentation as one Markdown page, by group."""
+    groups: dict[str, list[str]] = {}
+    for code in RULES:
+        found = explained(code)
+        groups.setdefault(found.group, []).append(_section(found))
+    parts = [_PAGE]
+    for group, sections in groups.items():
+        parts += [f"## {group.capitalize()}\n", *sections]
+    return "\n".join(parts)
+
+
+def _section(found: Explained) -> str:
+    result = pipeline.check_text("example.crochet", found.breaks)
+    told = "\n\n".join(message(result.source, one) for one in result.diagnostics)
+    kind = "*Advice.* " if found.severity == "advice" else ""
+    return (
+        f"### {found.code}\n\n{kind}{_filled(found.rule)}\n\n{_filled(found.why)}\n\n"
+        f"```pattern {found.severity} {found.code}\n{found.breaks}```\n\n"
+        f"```message example.crochet\n{told}\n```\n\n"
+        f"Put right:\n\n```pattern\n{found.keeps}```\n"
+    )
+
+
+def _filled(text: str) -> str:
+    return textwrap.fill(text, 98, break_long_words=False, break_on_hyphens=False)

@@ -33,18 +33,22 @@ def spread(hand: Hand, item: ir.Evenly) -> Runs[int]:
 
 def share(places: int, more: int, each: int) -> Runs[int]:
     """``places`` numbers, ``more`` of them ``each + 1`` and the others ``each``, spread out."""
+    # Whichever there are fewer of lie apart, each with its neighbours on both sides.
+    few, rare, usual = more, each + 1, each
+    if 2 * more > places:
+        few, rare, usual = places - more, each, each + 1
     out: Builder[int] = Builder()
-    if not more:
-        out.add(each, places)
+    if not few:
+        out.add(usual, places)
         return out.done()
-    block, longer = divmod(places, more)
-    for length, times in ((block + 1, longer), (block, more - longer)):
+    block, longer = divmod(places, few)
+    for length, times in ((block + 1, longer), (block, few - longer)):
         if not times:
             continue
         unit: Builder[int] = Builder()
         before = (length - 1) // 2
-        unit.add(each, before)
-        unit.add(each + 1)
-        unit.add(each, length - 1 - before)
+        unit.add(usual, before)
+        unit.add(rare)
+        unit.add(usual, length - 1 - before)
         out.repeat(unit.done(), times)
     return out.done()

@@ -108,6 +108,8 @@ class Hand:
         # the row as a whole
         self.moved = 0
         self.turned_edge = False
+        self.counted_at = -1
+        self.twice: Span | None = None
         self.optional = below.length
         self.in_ring = False
         self.joined = False
@@ -261,7 +263,7 @@ class Hand:
 
     def next_space(self, chains: int, span: Span) -> int:
         """Take the next space; stitches on the way to it are passed."""
-        wanted = self._space_wanted(chains)
+        wanted = self.space_wanted(chains)
         found = self.find(self.here(), wanted)
         if found < 0 or found >= self.end:
             raise Stuck("no-such-space", span, chains=chains, none=self._none_at_all(chains))
@@ -274,10 +276,10 @@ class Hand:
 
     def peek_space(self, chains: int) -> int:
         """The position of the next such space, or -1; nothing is taken."""
-        found = self.find(self.here(), self._space_wanted(chains))
+        found = self.find(self.here(), self.space_wanted(chains))
         return found if found < self.end else -1
 
-    def _space_wanted(self, chains: int) -> Callable[[Place], bool]:
+    def space_wanted(self, chains: int) -> Callable[[Place], bool]:
         if not chains:
             return is_space
         real = self.has_space.get(chains)
@@ -290,7 +292,7 @@ class Hand:
         return lambda place: place.what == "st" and place.chains == chains
 
     def _none_at_all(self, chains: int) -> bool:
-        wanted = self._space_wanted(chains)
+        wanted = self.space_wanted(chains)
         return not any(wanted(place) for place in self.edge.tally())
 
     def next_chain(self, span: Span) -> tuple[int, int]:

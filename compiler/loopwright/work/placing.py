@@ -142,7 +142,7 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
     return Spot(_what(place), hand.same)
 
 
-def _wanted(kind: Kind) -> Callable[[Place], bool]:
+def wanted_place(kind: Kind) -> Callable[[Place], bool]:
     if kind.what == "sp":
         if kind.chains:
             return lambda place: place.what == "sp" and place.chains == kind.chains
@@ -153,10 +153,12 @@ def _wanted(kind: Kind) -> Callable[[Place], bool]:
 
 
 def _first(hand: Hand, target: Target, span: Span) -> Spot:
-    found = hand.find(0, _wanted(target.kind))
+    found = hand.find(0, wanted_place(target.kind))
     if found < 0:
         raise Stuck("edge-ran-out", span)
     hand.check_kind(target.kind, found, span)
+    if found == hand.counted_at:
+        hand.twice = span
     if found >= hand.pos:
         hand.pos, hand.sub = found + 1, 0
     return _spot_at(hand, found)
@@ -168,7 +170,7 @@ def _spot_at(hand: Hand, position: int) -> Spot:
 
 
 def _last(hand: Hand, target: Target, span: Span) -> Spot:
-    wanted = _wanted(target.kind)
+    wanted = wanted_place(target.kind)
     total = hand.edge.before(hand.optional, wanted)
     found = hand.edge.nth(total - 1, wanted) if total else -1
     hand.saw(hand.edge.length)
@@ -206,7 +208,7 @@ def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
     if target.which == "same":
         position = hand.same
     elif target.which == "first":
-        position = hand.find(0, _wanted(target.kind))
+        position = hand.find(0, wanted_place(target.kind))
     else:
         position = hand.next_space(target.kind.chains, span)
         hand.pos = position
@@ -262,12 +264,16 @@ def _into_own_chain(hand: Hand, chains: int, nth: int, span: Span) -> Spot:
 
 
 def _nth(hand: Hand, target: Target, span: Span) -> Spot:
-    position = -1
-    for _ in range(target.nth):
-        if target.kind.what == "sp":
-            position = hand.next_space(target.kind.chains, span)
-        else:
-            position = hand.next_stitch(Kind("st"), span)
+    if target.kind.what != "sp":
+        position = hand.beyond(max(target.nth, 1), span)
+    else:
+        wanted = hand.space_wanted(target.kind.chains)
+        done = hand.edge.before(hand.here(), wanted)
+        position = hand.edge.nth(done + max(target.nth, 1) - 1, wanted)
+        hand.saw(position if position >= 0 else hand.edge.length)
+        if position < 0 or position >= hand.end:
+            raise Stuck("no-such-space", span, chains=target.kind.chains, none=False)
+        hand.pos, hand.sub = position + 1, 0
     hand.check_kind(target.kind, position, span)
     return _spot_at(hand, position)
 
@@ -333,7 +339,7 @@ def _next_deep(
 def _kind_wanted(kind: Kind) -> Callable[[Place], bool]:
     if kind.what in ("stitch", "own", "many"):
         return lambda place: takes_stitch(place) and kind_matches(kind, place)
-    return _wanted(kind)
+    return wanted_place(kind)
 
 
 def _next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
@@ -402,7 +408,7 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     if scope.how == "end":
         return hand.end
     if scope.how == "last":
-        wanted = _wanted(scope.kind)
+        wanted = wanted_place(scope.kind)
         keep = hand.number(scope.n)
         total = hand.edge.before(hand.optional, wanted)
         hand.saw(hand.edge.length)

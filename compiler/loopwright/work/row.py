@@ -15,7 +15,7 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
 from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch
-from loopwright.work.placing import _wanted
+from loopwright.work.placing import wanted_place
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
 from loopwright.work.repeating import Cut, Endless, TooLong
 
@@ -113,10 +113,9 @@ def move(hand: Hand, item: ir.Move) -> None:
     elif item.target.how == "marked":
         position = hand.met_marks.get(item.target.name, -1)
     else:
-        wanted = hand._space_wanted(kind.chains) if kind.what == "sp" else _wanted(kind)
-        position = hand.edge.find(hand.pos, wanted)
-        for _ in range(max(item.target.nth, 1) - 1):
-            position = hand.edge.find(position + 1, wanted) if position >= 0 else -1
+        wanted = hand.space_wanted(kind.chains) if kind.what == "sp" else wanted_place(kind)
+        done = hand.edge.before(hand.pos, wanted)
+        position = hand.edge.nth(done + max(item.target.nth, 1) - 1, wanted)
     if position < 0:
         kind_of = "no-such-space" if kind.what == "sp" else "edge-ran-out"
         raise Stuck(kind_of, span, chains=kind.chains, none=True)
@@ -218,7 +217,10 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         tuple((span, n) for span, n in hand.repeats.items() if n is not None),
         tuple(hand.spreads.items()),
     )
-    facts = tuple(fact._replace(row=meeting.label) for fact in hand.faults[:1])
+    slips = hand.faults[:1]
+    if hand.twice is not None and any(made - said == 1 for _, said, made in differs):
+        slips.append(Fact("first-place-twice", hand.twice, "", "", ()))
+    facts = tuple(fact._replace(row=meeting.label) for fact in slips)
     turn = hand.turned if hand.turned or hand.no_turn else None
     return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand)
 

@@ -10,7 +10,7 @@ from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
-from loopwright.render.chart.marks import brackets, breaks, mark
+from loopwright.render.chart.marks import brackets, breaks, changes, mark
 from loopwright.render.chart.notes import notes_of, start_words
 from loopwright.render.chart.stretches import stretches
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
@@ -28,7 +28,9 @@ def build(checked: Checked, name: str, size: int) -> Chart:
     symbols = [*start_symbols(part, worked, laid)]
     for index, layer in enumerate(laid.layers[1:], start=1):
         symbols += row_symbols(layer, index, laid, yarns)
-    marks = [mark(layer, laid, yarns) for layer in laid.layers[1:] if layer.spots]
+    beside = [mark(layer, laid, yarns) for layer in laid.layers[1:] if layer.spots]
+    for layer in laid.layers[1:]:
+        beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
             title=_title(pattern, name, size),
@@ -38,7 +40,7 @@ def build(checked: Checked, name: str, size: int) -> Chart:
             width=0.0,
             height=0.0,
             symbols=tuple(symbols),
-            marks=tuple(marks),
+            marks=tuple(beside),
             brackets=tuple(brackets(laid)),
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked)),

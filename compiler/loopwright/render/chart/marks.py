@@ -27,6 +27,17 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     return Mark(str(layer.linked.number or "setup"), at, toward, yarn)
 
 
+def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
+    """A letter over each stitch at which the yarn changes within a row."""
+    before = ""
+    for spot in layer.spots:
+        yarn = spot.thing.made.yarn if spot.thing else ""
+        if yarn in yarns and before and yarn != before:
+            at = laid.plane.page(At(spot.s, spot.v + 0.3))
+            yield Mark("", at, at, yarns.index(yarn))
+        before = yarn or before
+
+
 def brackets(laid: Laid) -> Iterator[Bracket]:
     """A bracket beside (in rounds, above) each stretch that is worked over and over, and below
     the repeat before a strip that is left out."""

@@ -81,6 +81,11 @@ def _sides(
         yield replace(row, wrong_side=wrong)
 
 
+def _told(row: WorkedRow) -> tuple[object, ...]:
+    """What makes a row the same row once more."""
+    return row.line, row.made, row.edge, row.turned
+
+
 def _same_before(out: list[Stretch], stretch: Stretch) -> Stretch | None:
     """The same rows worked once, straight before a stretch, as a stretch; None where others
     are."""
@@ -90,6 +95,6 @@ def _same_before(out: list[Stretch], stretch: Stretch) -> Stretch | None:
         return None
     rows = tuple(one.rows[0] for one in before)
     for one, two in zip(rows, stretch.rows, strict=True):
-        if (one.made, one.below, one.turned) != (two.made, two.below, two.turned):
+        if _told(one) != _told(two):
             return None
     return Stretch(rows, 1, before[0].number)

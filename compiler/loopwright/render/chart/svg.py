@@ -118,9 +118,10 @@ def _mark(mark: Mark, chart: Chart) -> str:
     colour = COLOURS[mark.yarn % len(COLOURS)]
     words = f"{mark.text}{letter}"
     x, y = number(mark.at.x), number(mark.at.y + 3)
-    arrow = _arrow(mark, colour)
+    arrow = _arrow(mark, colour) if mark.text else ""
+    row = f' data-row="{mark.text}"' if mark.text else ""
     return (
-        f'<g data-row="{mark.text}"><text x="{x}" y="{y}" font-size="9" text-anchor="middle" '
+        f'<g{row}><text x="{x}" y="{y}" font-size="9" text-anchor="middle" '
         'stroke="#ffffff" stroke-width="2.5" stroke-linejoin="round" paint-order="stroke" '
         f'fill="{colour}">{words}</text>{arrow}</g>'
     )

@@ -1,0 +1,160 @@
+"""Chains: turning chains, chains that count, loops, and what is skipped or opened."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from loopwright.ir import items as ir
+from loopwright.ir.fabric import Made, OpeningMade
+from loopwright.ir.items import ANY_STITCH, Item
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+from loopwright.work.hand import MOST_SKIPPED, OFF_EDGE, RING, Hand, Stuck, is_space
+from loopwright.work.placing import Spot, next_stitch
+from loopwright.work.reaching import several
+
+if TYPE_CHECKING:
+    from loopwright.work.doing import Doing
+
+
+def chain(doing: Doing, item: ir.Chain, following: Item | None) -> None:
+    hand = doing.hand
+    n = hand.number(item.n)
+    if n == 0:
+        return
+    if item.counts_as is not None:
+        counted(doing, item.counts_as, n - item.and_chains, first_place(doing, item.span))
+        if item.and_chains:
+            loose(doing, item.and_chains)
+    elif not hand.started and not hand.depth and not _long_skip(hand, following):
+        hand.push(Made("turn", chains=n, yarn=hand.yarn, item=hand.item))
+        hand.started = True
+    else:
+        if not hand.started and not hand.is_round and not hand.at_moved:
+            at = hand.here()
+            if at < hand.end and hand.at(at).what == "st":
+                hand.pos = at + 1
+                hand.same = at
+        loose(doing, n)
+
+
+def loose(doing: Doing, n: int) -> None:
+    hand = doing.hand
+    made = Made("ch", chains=n, yarn=hand.yarn, item=hand.item)
+    pairs = hand.out.pairs
+    if pairs and pairs[-1][1] == 1 and not hand.own:
+        before = pairs[-1][0]
+        if isinstance(before, Made) and before.what == "ch" and before.yarn == hand.yarn:
+            # Chains straight after chains are one run, and one space.
+            pairs[-1] = (before._replace(chains=before.chains + n), 1)
+            return
+    hand.push(made)
+
+
+def first_place(doing: Doing, span: Span) -> Spot:
+    """Where a chain that counts stands."""
+    hand = doing.hand
+    if hand.override is not None:
+        return Spot(*hand.override)
+    if hand.at_moved and hand.pos == 0 and hand.edge.length:
+        hand.pos = 1
+        hand.beside = is_space(hand.at(0))
+        return Spot("sp" if hand.beside else "st", 0)
+    if hand.ring and (hand.uses_ring or not hand.edge.length):
+        return Spot("ring", 0)
+    spot = next_stitch(hand, ANY_STITCH, span)
+    hand.beside = False
+    return spot
+
+
+def counted(doing: Doing, stitch: Stitch, chains: int, spot: Spot) -> None:
+    hand = doing.hand
+    on_edge = spot.into not in OFF_EDGE
+    step = spot.position - hand.last if on_edge else 0
+    hand.push(
+        Made(
+            "as",
+            stitch,
+            chains,
+            into=spot.into,
+            step=step,
+            chain=spot.chain,
+            yarn=hand.yarn,
+            item=hand.item,
+        )
+    )
+    if on_edge:
+        hand.last = hand.same = hand.counted_at = spot.position
+    elif spot.into == "ring":
+        hand.in_ring = True
+        hand.same = RING
+
+
+def skip(doing: Doing, item: ir.Skip) -> None:
+    hand = doing.hand
+    n = hand.number(item.n)
+    if n == 0:
+        return
+    if item.counts_as is not None:
+        skip_as(doing, item, n)
+        return
+    if item.kind.what in ("sp", "gap"):
+        for _ in range(min(n, 10_000)):
+            hand.next_space(item.kind.chains, item.span)
+        hand.beside = False
+        return
+    fresh: tuple[int, ...] = ()
+    if item.kind.what == "ch":
+        several(doing.hand, n, lambda: pass_chain(doing, item.span))
+    elif n <= MOST_SKIPPED:
+        at = []
+        for _ in range(n):
+            at.append(hand.next_stitch(item.kind, item.span))
+        fresh = tuple(at)
+    else:
+        hand.beyond(n, item.span)
+    hand.skipped = fresh
+    hand.beside = False
+
+
+def pass_chain(doing: Doing, span: Span) -> None:
+    doing.hand.next_chain(span)
+
+
+def skip_as(doing: Doing, item: ir.Skip, n: int) -> None:
+    hand = doing.hand
+    if hand.started or hand.pos or not hand.edge.length or hand.at(0).what != "ch":
+        raise Stuck("wrong-place", item.span, wanted=ir.Kind("start chain"))
+    hand.beyond(n, item.span)
+    hand.first_chain = n
+    hand.push(Made("skip as", item.counts_as, n - item.and_chains, yarn=hand.yarn, item=hand.item))
+    if item.and_chains:
+        loose(doing, item.and_chains)
+
+
+def opening(doing: Doing, item: ir.Opening) -> None:
+    hand = doing.hand
+    n = hand.number(item.n)
+    chains = hand.number(item.chains) if item.chains is not None else n
+    if n == 0:
+        return
+    start = hand.here()
+    hand.beyond(n, item.span)
+    hand.push(Made("open", chains=chains, yarn=hand.yarn, item=hand.item, opening=item.name))
+    hand.beside = False
+    under = hand.edge.slice(start, hand.pos)
+    hand.openings.append(OpeningMade(item.name, under, chains, item.span))
+
+
+def picot(doing: Doing, item: ir.Picot) -> None:
+    hand = doing.hand
+    n = hand.number(item.n)
+    hand.push(Made("picot", chains=item.chains, yarn=hand.yarn, item=hand.item), n)
+
+
+def _long_skip(hand: Hand, following: Item | None) -> bool:
+    if not isinstance(following, ir.Skip) or following.counts_as is not None:
+        return False
+    if following.kind.what in ("sp", "gap"):
+        return False
+    return hand.number(following.n) >= 2

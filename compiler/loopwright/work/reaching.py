@@ -1,0 +1,115 @@
+"""Reaching: a body in each of several places, as far as a row says."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+from loopwright.ir import items as ir
+from loopwright.ir.items import Target
+from loopwright.source import Span
+from loopwright.work.hand import Hand, Stuck, is_space, kind_matches, takes_stitch
+from loopwright.work.placing import jump, leads, limit_of
+from loopwright.work.repeating import Cut, Endless, repeat
+
+
+def several(hand: Hand, times: int, body: Callable[[], None]) -> None:
+    """A body so many times; when the edge runs out, what stopped it goes on up."""
+    if times == 1:
+        body()
+    elif times:
+        try:
+            repeat(hand, body, times=times)
+        except Cut as cut:
+            cut.stuck.values.setdefault("done", cut.done)
+            cut.stuck.values.setdefault("times", times)
+            raise cut.stuck from None
+
+
+def each(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
+    """A body in each of the places of a target."""
+    if target.how == "each last":
+        each_last(hand, target, span, body)
+    elif target.how in ("each next", "each skipped", "each unworked"):
+        several(hand, hand.number(target.n), body)
+    else:
+        as_far(hand, target, span, body)
+
+
+def each_last(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
+    n = hand.number(target.n)
+    total = hand.edge.before(hand.optional, takes_stitch)
+    hand.saw(hand.edge.length)
+    if n > total:
+        raise Stuck("edge-ran-out", span)
+    if n:
+        first = hand.edge.nth(total - n, takes_stitch)
+        jump(hand, first, span)
+        hand.pos = max(first, hand.pos - 1)
+        several(hand, n, body)
+
+
+def as_far(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
+    scope = target.scope or ir.Scope("here")
+    if target.kind.what == "gap":
+        several(hand, gaps(hand, target.kind), body)
+        return
+    limit = last_of(hand, target, scope, span)
+    if limit <= hand.here() and not hand.sub:
+        if target.kind.what == "sp":
+            raise Stuck("no-such-space", span, chains=target.kind.chains, none=True)
+        return
+    end = hand.end
+    hand.end = limit
+    try:
+        repeat(hand, body, limit=limit)
+    except Cut as cut:
+        raise cut.stuck from None
+    except Endless:
+        raise Stuck("repeat-does-not-fit", span, nothing=True) from None
+    finally:
+        hand.end = end
+
+
+def gaps(hand: Hand, kind: ir.Kind) -> int:
+    """How many gaps there are from the hand on: one fewer than stitches in a row, as many in a
+    round, where one lies across the join."""
+    wanted = leads(kind)
+    before = hand.edge.before
+    hand.saw(hand.edge.length)
+    at = hand.here()
+    ahead = before(hand.end, wanted) - before(at, wanted)
+    if at and before(at, wanted):
+        ahead += 1
+    return max(ahead - (0 if hand.is_round else 1), 0)
+
+
+def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
+    """The position after the last place that an ``each`` works."""
+    kind = target.kind
+    if scope.how not in ("end", "here"):
+        return limit_of(hand, scope, span)
+    at = hand.here()
+    if kind.what == "sp":
+        wanted = hand.space_wanted(kind.chains)
+    elif kind.what == "ch":
+        return chains_end(hand)
+    elif kind.what in ("st and ch", "gap"):
+        return hand.end
+    elif kind.what in ("st", "row end") or scope.how == "end":
+        wanted = takes_stitch
+    else:
+        other = hand.find(at, lambda place: takes_stitch(place) and not kind_matches(kind, place))
+        return other if other >= 0 else hand.end
+    total = hand.edge.before(hand.end, wanted)
+    hand.saw(hand.edge.length)
+    return hand.edge.nth(total - 1, wanted) + 1 if total else at
+
+
+def chains_end(hand: Hand) -> int:
+    at = hand.here()
+    other = hand.find(at, lambda place: place.what != "ch")
+    if hand.sub:
+        return hand.pos + 1
+    if other == at and at < hand.end and is_space(hand.at(at)):
+        return at + 1
+    return other if 0 <= other < hand.end else hand.end

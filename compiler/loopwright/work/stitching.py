@@ -1,0 +1,190 @@
+"""Stitching: stitches into places, increases, decreases, and stitches of the designer's own."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from loopwright.ir import items as ir
+from loopwright.ir.fabric import Made
+from loopwright.ir.items import ANY_STITCH, Target
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
+from loopwright.work.hand import OFF_EDGE, Stuck
+from loopwright.work.placing import SEVERAL, Spot, next_stitch, one_of, post_of, single
+from loopwright.work.reaching import each, several
+
+if TYPE_CHECKING:
+    from loopwright.work.doing import Doing
+
+NEXT = Target("next")
+DEEPEST = 20
+"""Stitches of the designer's own made of others of her own, and so on."""
+
+
+def work_stitches(doing: Doing, item: ir.Work) -> None:
+    n = doing.hand.number(item.n)
+    if n == 0:
+        return
+    target = item.target
+    if item.own:
+        own(doing, item, n)
+    elif target is None:
+        several(doing.hand, n, lambda: one(doing, item, NEXT, 1))
+    elif target.how in SEVERAL:
+        if item.stitch.together > 1:
+            together_over(doing, item, target, n)
+        else:
+            inner = one_of(target)
+            each(doing.hand, target, item.span, lambda: one(doing, item, inner, n))
+    elif item.stitch.together > 1:
+        several(doing.hand, n, lambda: one(doing, item, target, 1))
+    else:
+        one(doing, item, target, n)
+
+
+def one(doing: Doing, item: ir.Work, target: Target, n: int) -> None:
+    """``n`` stitches in the one place that the target means."""
+    hand = doing.hand
+    span = item.span
+    if target is NEXT:
+        spot = next_stitch(hand, ANY_STITCH, span)
+        hand.beside = hand.beside and spot.into in ("sp", "gap")
+    else:
+        spot = single(hand, target, span)
+    put(doing, item.stitch, spot, n, span, target, item.loop)
+
+
+def put(
+    doing: Doing, stitch: Stitch, spot: Spot, n: int, span: Span, target: Target | None, loop: str
+) -> None:
+    hand = doing.hand
+    post = post_of(target, stitch)
+    if post or loop:
+        check_grip(doing, spot, span, post, loop)
+    if stitch.together > 1:
+        together(doing, stitch, spot, span, loop)
+        return
+    hand.stitches(stitch, spot.into, spot.position, n, chain=spot.chain, post=post, loop=loop)
+
+
+def check_grip(doing: Doing, spot: Spot, span: Span, post: bool, loop: str) -> None:
+    """A post stitch needs a post, a loop stitch needs a loop."""
+    hand = doing.hand
+    place = None
+    if spot.into in ("st", "ch", "sp", "end"):
+        place = hand.at(spot.position)
+    if post:
+        stands = (
+            spot.into == "st"
+            and place is not None
+            and (place.stitch is None or place.stitch.has_post)
+        )
+        if not stands:
+            hand.fault("no-post-here", span, into=spot.into, found=place)
+    elif not (spot.into in ("st", "ch", "own") or (spot.into == "sp" and spot.chain)):
+        hand.fault("no-loop-here", span, into=spot.into, found=place)
+
+
+def together(doing: Doing, stitch: Stitch, spot: Spot, span: Span, loop: str) -> None:
+    hand = doing.hand
+    also = []
+    position = spot.position
+    for _ in range(stitch.together - 1):
+        if spot.into == "ring" or hand.override is not None:
+            break
+        position = next_stitch(hand, ANY_STITCH, span).position
+        also.append(position - spot.position)
+        if stitch.post:
+            check_grip(doing, Spot("st", position), span, True, "")
+    on_edge = spot.into not in OFF_EDGE
+    step = spot.position - hand.last if on_edge else 0
+    hand.push(
+        Made(
+            "st",
+            stitch,
+            into=spot.into,
+            step=step,
+            also=tuple(also),
+            chain=spot.chain,
+            post=bool(stitch.post),
+            loop=loop,
+            yarn=hand.yarn,
+            item=hand.item,
+        )
+    )
+    if on_edge:
+        hand.last = hand.same = position
+
+
+def together_over(doing: Doing, item: ir.Work, target: Target, n: int) -> None:
+    """``tr2tog over``: one decrease over so many places named one by one."""
+    hand = doing.hand
+    if target.how == "each next":
+        places = hand.number(target.n)
+        if places % item.stitch.together:
+            hand.fault("wrong-place", item.span, wanted=None, found=None)
+        times = places // item.stitch.together
+        inner = one_of(target)
+        several(doing.hand, times, lambda: one(doing, item, inner, 1))
+    else:
+        inner = one_of(target)
+        each(doing.hand, target, item.span, lambda: one(doing, item, inner, n))
+
+
+def increase(doing: Doing, item: ir.Increase) -> None:
+    hand = doing.hand
+
+    def body() -> None:
+        spot = next_stitch(hand, ANY_STITCH, item.span)
+        hand.beside = False
+        put(doing, item.stitch, spot, 2, item.span, None, "")
+
+    several(doing.hand, hand.number(item.n), body)
+
+
+def decrease(doing: Doing, item: ir.Decrease) -> None:
+    hand = doing.hand
+
+    def body() -> None:
+        spot = next_stitch(hand, ANY_STITCH, item.span)
+        hand.beside = False
+        put(doing, item.stitch, spot, 1, item.span, None, "")
+
+    several(doing.hand, hand.number(item.n), body)
+
+
+def own(doing: Doing, item: ir.Work, n: int) -> None:
+    own = doing.owns[item.own]
+    target = item.target
+    hand = doing.hand
+    if doing.nested > 20:
+        raise Stuck("not-in-this-edition", item.span, what="stitches within stitches")
+
+    def body() -> None:
+        outer = (hand.own, hand.lead, hand.item)
+        hand.own, hand.lead = item.own, True
+        doing.nested += 1
+        try:
+            for index, inner in enumerate(own.items):
+                following = own.items[index + 1] if index + 1 < len(own.items) else None
+                doing.one(inner, following)
+        finally:
+            doing.nested -= 1
+            hand.own, hand.lead, hand.item = outer
+
+    def placed(inner: Target) -> None:
+        spot = single(hand, inner, item.span)
+        outer = hand.override
+        hand.override = spot
+        try:
+            several(hand, n if target is not None else 1, body)
+        finally:
+            hand.override = outer
+
+    if target is None:
+        several(doing.hand, n, body)
+    elif target.how in SEVERAL:
+        inner = one_of(target)
+        each(doing.hand, target, item.span, lambda: placed(inner))
+    else:
+        placed(target)

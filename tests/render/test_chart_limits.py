@@ -1,0 +1,99 @@
+"""What is too large to draw is left out in words, and costs no more for being larger."""
+
+from __future__ import annotations
+
+import time
+
+import chart_fabrics as fabrics
+import pytest
+from chart_geometry import row_of, rows_drawn
+
+from loopwright.ir.pattern import Start
+from loopwright.render.chart import chart, svg, text
+from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, select
+from loopwright.render.chart.values import Chart
+
+HUGE = 10**12
+
+
+def notes(drawn: Chart) -> str:
+    return " ".join(str(piece) for note in drawn.notes for piece in note)
+
+
+def test_a_repeated_row_is_drawn_twice_and_bracketed() -> None:
+    drawn = chart(fabrics.tube(), "piece", 0)
+    [bracket] = drawn.brackets
+    assert bracket.text == "this round: work 9 times in all"
+    assert rows_drawn(drawn) == 5
+    # Rounds 1 and 2, two of the nine that are rounds 3 to 11, and the decreases.
+    assert [mark.text for mark in drawn.marks] == ["1", "2", "3", "4", "12"]
+    assert notes(drawn) == "Rounds 3 to 11 are one round worked 9 times, drawn 2 times."
+
+
+def test_a_few_repeats_are_all_drawn() -> None:
+    drawn = chart(fabrics.wide(3, 2), "piece", 0)
+    assert rows_drawn(drawn) == 7
+    assert not drawn.brackets
+    assert not drawn.notes
+
+
+def test_a_wide_row_leaves_a_strip_out() -> None:
+    drawn = chart(fabrics.wide(200), "piece", 0)
+    for row in range(1, rows_drawn(drawn) + 1):
+        assert 8 <= len(row_of(drawn, row)) <= MOST_IN_A_ROW
+    assert len({len(row_of(drawn, row)) for row in range(1, 6)}) == 1
+    assert drawn.breaks
+    [bracket] = drawn.brackets
+    assert bracket.text == "4 sts: work 200 times in all"
+
+
+@pytest.mark.parametrize("repeats", [200, HUGE])
+def test_what_is_left_out_and_what_is_drawn_make_the_row(repeats: int) -> None:
+    part = fabrics.wide(repeats).fabrics[0].parts[0]
+    chosen = select(part, frozenset(), may_cut=True)
+    for drawn, strip in zip(chosen.rows, chosen.strips, strict=True):
+        assert strip is not None
+        assert drawn.worked.made.length + strip.things == 4 * repeats + 2
+        assert f"{strip.things:,}" in notes(chart(fabrics.wide(repeats), "piece", 0))
+
+
+def test_a_strip_is_whole_repeats_and_the_repeat_stays_whole() -> None:
+    drawn = chart(fabrics.wide(200), "piece", 0)
+    second = row_of(drawn, 2)
+    posts = [i for i, s in enumerate(second) if s.look.stitch and s.look.stitch.post]
+    # Between the edge stitches, every fourth stitch goes around a post, across the gap too.
+    assert posts == list(range(4, len(second) - 1, 4))
+
+
+def test_a_million_million_stitches_and_rows_are_drawn_at_once() -> None:
+    began = time.perf_counter()
+    drawn = chart(fabrics.wide(HUGE, HUGE), "piece", 0)
+    picture = svg(drawn, "US")
+    assert time.perf_counter() - began < 2
+    assert len(drawn.symbols) <= MOST_SYMBOLS
+    assert len(picture) < 400_000
+    assert "work 1,000,000,000,000 times in all" in " ".join(b.text for b in drawn.brackets)
+
+
+def test_rows_that_do_not_fit_are_named() -> None:
+    # Rounds of 6, 12, 18 ... stitches: 36 of them are 6 x 36 x 37 / 2 = 3,996 symbols.
+    rows = [[fabrics.st(fabrics.SC, 0, "ring")] * 6]
+    for r in range(2, 61):
+        steps = [fabrics.st(fabrics.SC)] * (r - 1)
+        rows.append([*steps, fabrics.st(fabrics.SC, 0)] * 6)
+    big = fabrics.checked(fabrics.part("spiral", Start("magic ring"), [], rows))
+    drawn = chart(big, "piece", 0)
+    assert rows_drawn(drawn) == 36
+    assert "Rounds 37 to 60 are not drawn" in notes(drawn)
+    assert "Rounds 37 to 60 are not drawn" in svg(drawn, "UK")
+    assert "Round 60, right side" in text(drawn, "UK")
+
+
+def test_everything_left_out_stands_on_the_chart_and_in_its_words() -> None:
+    drawn = chart(fabrics.wide(HUGE, HUGE), "piece", 0)
+    picture, words = svg(drawn, "US"), text(drawn, "US")
+    assert len(drawn.notes) == 4
+    for note in drawn.notes:
+        assert str(note[0]) in words
+        for word in str(note[0]).split():
+            assert word in picture

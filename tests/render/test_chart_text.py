@@ -1,0 +1,81 @@
+"""The chart in words, worked out by hand."""
+
+from __future__ import annotations
+
+import chart_fabrics as fabrics
+
+from loopwright.ir.fabric import Made
+from loopwright.ir.runs import Runs, runs_of
+from loopwright.render.chart import chart, text
+from loopwright.render.chart.telling import sequence, tidy
+from loopwright.render.chart.text import say
+from loopwright.trade.terms import UK, US
+
+SC, DC = fabrics.SC, fabrics.DC
+
+
+def told(made: Runs[Made]) -> str:
+    return say(sequence(tidy(made), US), US)
+
+
+def test_a_square_in_words() -> None:
+    lines = text(chart(fabrics.granny(), "piece", 0), "UK").split("\n")
+    assert lines[:3] == [
+        "Tideline Sample: chart of the piece",
+        "Begin with a chain of 6, joined into a ring.",
+        "Read from the centre outwards, anticlockwise.",
+    ]
+    assert lines[3] == (
+        "Round 1, right side: ch 3 counted as tr, 2 tr in the ring, (ch 2, 3 tr in the ring) "
+        "3 times, ch 2, join; 12 stitches, 4 chain spaces."
+    )
+    assert lines[4] == (
+        "Round 2, right side: slip stitch along past 3 places to the new first place, ch 3 counted "
+        "as tr, 2 tr in the same space, ch 2, 3 tr in the same space, (ch 1, miss 3 places, (3 tr, "
+        "ch 2, 3 tr) in one space) 3 times, ch 1, join; 24 stitches, 8 chain spaces."
+    )
+
+
+def test_loops_posts_and_sides() -> None:
+    lines = text(chart(fabrics.swatch(), "piece", 0), "US").split("\n")
+    assert lines[3] == (
+        "Row 1, right side: skip 1 chain, 12 sc (one in each of the next chains); 12 stitches."
+    )
+    assert lines[4] == (
+        "Row 2, wrong side: ch 1 that does not count, 12 sc in the back loop; 12 stitches."
+    )
+
+
+def test_a_repeat_that_begins_before_its_bracket_is_counted_with_it() -> None:
+    unit = ((fabrics.st(SC), 3), (fabrics.st(DC), 1))
+    assert told(Runs((*unit, (Runs(unit), 5)))) == "(3 sc, dc) 6 times"
+
+
+def test_the_last_of_a_run_joins_what_shares_its_place() -> None:
+    made = runs_of([fabrics.st(SC)] * 3 + [fabrics.st(SC, 0)])
+    assert told(made) == "2 sc, 2 sc in one stitch"
+
+
+def test_what_comes_again_is_told_once() -> None:
+    made = runs_of([fabrics.st(SC), fabrics.st(DC)] * 4)
+    assert told(made) == "(sc, dc) 4 times"
+
+
+def test_a_skip_and_what_follows_it() -> None:
+    made = runs_of([fabrics.st(DC, 3), fabrics.st(DC), fabrics.ch(2), fabrics.st(SC, 2)])
+    assert told(made) == "skip 2 places, 2 dc, ch 2, skip 1 place, sc"
+    assert say(sequence(made, UK), UK).startswith("miss 2 places, 2 tr")
+
+
+def test_a_decrease_does_not_name_its_places() -> None:
+    two = Made("st", DC._replace(together=2), into="ch", step=1, also=(1,))
+    assert told(runs_of([two, two])) == "2 dc2tog"
+
+
+def test_a_row_of_any_length_is_as_short_as_it_was_written() -> None:
+    lines = text(chart(fabrics.wide(10**12), "piece", 0), "US").split("\n")
+    row = next(line for line in lines if line.startswith("Row 2"))
+    assert row == (
+        "Row 2, wrong side: dc, (3 dc, fpdc) 1,000,000,000,000 times, dc; "
+        "4,000,000,000,002 stitches."
+    )

@@ -1,0 +1,135 @@
+"""The documentation is true: every fenced example in it is run, every picture in it is what the
+program draws, every link in it leads somewhere, and every construct of the notation is shown."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+import pytest
+
+import docs_blocks as docs
+from docs_blocks import CODES, HOUSE, PAGES, PICTURES, REFERENCE, Block
+from loopwright import pipeline
+from loopwright.diagnostics import RULES
+from loopwright.repository.explain import codes_page
+from loopwright.syntax.lines import FREE_TEXT, START_RULES, read_lines
+from loopwright.syntax.parser import parser
+from loopwright.syntax.tree import Node
+
+BLOCKS = [block for page in PAGES for block in docs.blocks(page)]
+KINDS = {"pattern", "rows", "message", "sheet", "sh", "output", "toml", "python", "text"}
+_LINK = re.compile(r"!?\[[^\]]*\]\(([^)\s]+)\)")
+
+
+def of(*kinds: str) -> pytest.MarkDecorator:
+    """Every example of these kinds, each a test of its own."""
+    found = [block for block in BLOCKS if block.kind in kinds]
+    return pytest.mark.parametrize("block", found, ids=lambda block: block.name)
+
+
+def test_every_fence_says_what_stands_in_it() -> None:
+    assert [block.name for block in BLOCKS if block.kind not in KINDS] == []
+
+
+@of("pattern", "rows")
+def test_patterns_and_rows_do_what_is_said_of_them(block: Block) -> None:
+    result = pipeline.check_text("example", docs.whole(block))
+    told = [(one.code, one.text) for one in result.diagnostics]
+    assert sorted(code for code, _ in told) == block.codes, told
+    assert result.clean is ("error" not in block.words)
+
+
+@of("pattern", "rows")
+def test_what_is_clean_can_be_printed_and_drawn(block: Block) -> None:
+    checked = pipeline.check_text("example", docs.whole(block)).checked
+    if checked is None:
+        assert "error" in block.words
+        return
+    for terms in ("UK", "US"):
+        assert pipeline.sheet(checked, terms, "text")
+        for part in checked.pattern.parts:
+            assert pipeline.chart(checked, part.name, 0, terms).startswith("<svg")
+
+
+@of("pattern", "message", "sheet", "output")
+def test_what_the_program_makes_is_what_it_makes_now(block: Block) -> None:
+    made = docs.made(block)
+    assert made is None or block.text == made
+
+
+@of("sh")
+def test_commands_run(block: Block, tmp_path: Path) -> None:
+    if "run" not in block.words:
+        return
+    for one in docs.run_shell(block, tmp_path):
+        assert one.code == one.wanted, f"{one.command}\n{one.out}"
+
+
+@pytest.mark.parametrize("path", PICTURES, ids=lambda path: path.name)
+def test_pictures_are_what_the_program_draws(path: Path) -> None:
+    assert path.read_text("utf-8") == docs.picture(path)
+
+
+def test_every_picture_has_its_example() -> None:
+    assert sorted(PICTURES) == sorted((HOUSE / "docs" / "pictures").iterdir())
+
+
+def test_the_page_of_codes_is_made_from_the_rules() -> None:
+    assert CODES.read_text("utf-8") == codes_page()
+
+
+@pytest.mark.parametrize("page", PAGES, ids=lambda page: page.name)
+def test_links_lead_somewhere(page: Path) -> None:
+    text = re.sub(r"^```.*?^```$", "", page.read_text("utf-8"), flags=re.MULTILINE | re.DOTALL)
+    for link in _LINK.findall(text):
+        assert not link.startswith("http"), "the documentation needs no network"
+        path, _, anchor = link.partition("#")
+        target = page.parent / path if path else page
+        assert target.exists(), link
+        if anchor:
+            assert anchor in _anchors(target), link
+
+
+def _anchors(page: Path) -> set[str]:
+    """What a link can go to within a page: its headings, as Markdown viewers name them."""
+    headings = re.findall(r"^#+ (.+)$", page.read_text("utf-8"), flags=re.MULTILINE)
+    kept = (re.sub(r"[^\w\- ]", "", heading.lower()) for heading in headings)
+    return {heading.replace(" ", "-") for heading in kept}
+
+
+# ------------------------------------------------------------------ the reference is complete
+
+
+def _shown() -> list[Node]:
+    """The trees of every line of every clean example of the reference."""
+    found = [block for block in docs.blocks(REFERENCE) if block.kind in ("pattern", "rows")]
+    texts = [docs.whole(block) for block in found if not block.codes]
+    return [line.tree for text in texts for line in read_lines(text) if line.tree is not None]
+
+
+def _rules(tree: Node) -> set[str]:
+    return {tree.rule}.union(*(_rules(kid) for kid in tree.nodes()))
+
+
+# What the grammar reads only so that a message can say what is wrong with it.
+REFUSED = {"bare_times"}
+# Rules that give way to what is in them.
+INLINE = {"item", "kind", "braces", "expr", "product", "power", "atom"}
+
+
+def test_the_reference_shows_every_construct_of_the_grammar() -> None:
+    known = {str(rule.alias or rule.origin.name) for rule in parser().rules}
+    wanted = {one for one in known if not one.startswith("_")} - REFUSED - INLINE
+    shown: set[str] = set().union(*map(_rules, _shown()))
+    assert sorted(wanted - shown - {"braces_only"}) == []
+
+
+def test_the_reference_names_every_label() -> None:
+    text = REFERENCE.read_text("utf-8")
+    assert [one for one in (*FREE_TEXT, *START_RULES) if f"`{one}" not in text] == []
+
+
+def test_the_page_of_codes_has_every_code() -> None:
+    for code in RULES:
+        assert f"### {code}\n" in CODES.read_text("utf-8")
