@@ -284,14 +284,18 @@ def overlays(d: Dice) -> str:
     """Stitches into earlier rounds, over what was made since."""
     n, c = d.n(3, 6), d.n(2, 4)
     deep = d.one(f"tr in next ch-{c} sp of round 2", f"2 tr in next ch-{c} sp of round 2")
-    spike = d.one("tr in next dc of round 1", "tr in next skipped st of round 2", "dc in next dc")
+    last = d.one(
+        f"[dc, tr in next dc of round 1] {d.one('around', f'{d.off(n)} times')}",
+        f"[dc, tr in next skipped st of round 2] {n} times, {n} dc",
+        "dc in each dc around",
+    )
     return f"""{HEAD}part mat: in rounds
 start: magic ring
 round 1: {2 * n} dc in ring, join
 round 2: [dc, ch {c}, miss 1 st] around, join
 round 3: [dc in next dc, ch {c}, miss next ch-{c} sp] {d.one("around", f"{d.off(n)} times")}, join
 round 4: [dc in next dc, {deep}, miss next ch-{c} sp] {d.one("around", f"{n} times")}, join
-round 5: [dc, {spike}] {d.one("around", f"{d.off(n)} times")}, join
+round 5: {last}, join
 """
 
 
@@ -299,8 +303,7 @@ def net(d: Dice) -> str:
     """Netting: loops over loops, chains of chains, and the chain at the turn."""
     n, c = d.n(2, 5), d.n(3, 6)
     turn = d.one(f"ch {c}", f"ch {c}, turn", f"ch {c} as dtr", "")
-    last = d.one(f"dc in next ch-{c} sp", "dc in last st", f"dc in {d.one('1st', '2nd')} ch of last sp",
-                 "tr in last st")
+    last = d.one(f"dc in next ch-{c} sp", "dc in last st", "tr in last st")
     into = d.one(f"dc in next ch-{c} sp", f"dc in 2nd ch of next ch-{c} sp", f"3 dc in next ch-{c} sp")
     return f"""{HEAD}part net: flat
 start: ch {4 * n + 2}

@@ -20,6 +20,13 @@ from loopwright.work.project import count_of, counts_of, edge_of, not_counting_t
 from loopwright.work.repeating import Cut, Endless, TooLong
 
 
+class Ref(NamedTuple):
+    """A row as written (the index of its line), under the number that its braces see."""
+
+    line: int
+    number: int
+
+
 class Meeting(NamedTuple):
     """How a row meets its edge. ``names`` are the counts in this size and the row's number under
     its name; ``marks`` where the row below left markers, on the edge as met."""
@@ -192,7 +199,7 @@ def _what_places(edge: Runs[Place]) -> str:
 def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
     made = hand.out.done()
     counts = counts_of(made)
-    stated, differs = _stated(row.stated, counts, hand)
+    stated, differs = hold_against(row.stated, counts, hand)
     if differs:
         if hand.faults:
             first = hand.faults[0]
@@ -225,7 +232,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
     return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand)
 
 
-def _stated(
+def hold_against(
     stated: Stated | None, counts: tuple[tuple[Kind, int], ...], hand: Hand
 ) -> tuple[tuple[tuple[Kind, int], ...] | None, tuple[tuple[Kind, int, int], ...]]:
     """The stated counts with values in this size, and those that differ: (kind, stated, made)."""

@@ -1,0 +1,130 @@
+"""Meeting the edge: from which side a row comes to it, in which yarn, with what around it."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from fractions import Fraction
+from functools import partial
+from typing import TYPE_CHECKING
+
+from loopwright.ir.fabric import Place, WorkedRow
+from loopwright.ir.items import Work
+from loopwright.ir.pattern import Row
+from loopwright.ir.runs import Builder, Runs, runs_of
+from loopwright.work.hand import takes_stitch
+from loopwright.work.row import Meeting, Ref
+
+if TYPE_CHECKING:
+    from loopwright.work.part import PartWorker
+
+MOST_TRACED = 100_000
+"""Stitches of a row through which skipped ones are looked for one by one."""
+
+
+def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
+    is_round = row.is_round and worker.part.manner != "flat"
+    turned = turns(worker, row, is_round)
+    edge = worker.edge
+    marks = worker.marks
+    n = edge.length
+    if turned and is_round and worker.was_joined and n:
+        back: Builder[Place] = Builder()
+        back.extend(edge.slice(0, 1))
+        back.extend(edge.slice(1, n).reversed())
+        edge = back.done()
+        marks = {name: (n - at) % n for name, at in marks.items()}
+    elif turned:
+        edge = edge.reversed()
+        marks = {name: n - 1 - at for name, at in marks.items()}
+    if worker.previous == "start":
+        wrong = row.side == "WS"
+    else:
+        wrong = worker.wrong_side != turned
+        if row.side:
+            wrong = row.side == "WS"
+    names: Mapping[str, Fraction | int] = worker.names
+    if row.variable:
+        names = {**worker.names, row.variable: ref.number}
+    word = "round" if row.is_round else "row"
+    label = f"{word} {number}" if number else f"setup {word}"
+    return Meeting(
+        edge,
+        worker.ring,
+        turned,
+        wrong,
+        yarn(worker),
+        worker.size,
+        names,
+        marks,
+        label,
+        number,
+        ref.line,
+        worker.in_join,
+        worker.left,
+        partial(deeper, worker),
+        partial(passed_in, worker),
+    )
+
+
+def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:
+    if worker.previous == "start":
+        return False
+    crab = _has_crab(row)
+    if is_round:
+        turned = worker.turn is True or (
+            worker.part.manner == "turned" and worker.turn is not False
+        )
+        return turned != crab
+    if worker.turn is False:
+        return crab
+    if worker.previous == "round":
+        return worker.turn is True
+    return True
+
+
+def yarn(worker: PartWorker) -> str:
+    if worker.bands:
+        at = worker.count % sum(n for n, _ in worker.bands)
+        for n, yarn in worker.bands:
+            if at < n:
+                return yarn
+            at -= n
+    return "+".join(worker.part.yarns)
+
+
+def deeper(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:
+    """The edge that an earlier row left, in the order in which this row meets its own."""
+    if of_row:
+        row = worker.by_number.get(of_row)
+        return row.edge if row is not None else None
+    return worker.edges[-below] if 0 < below <= len(worker.edges) else None
+
+
+def passed_in(worker: PartWorker, number: int) -> Runs[Place] | None:
+    """The stitches that an earlier row skipped."""
+    row = worker.by_number.get(number)
+    return skipped_in(row) if row is not None else None
+
+
+def skipped_in(row: WorkedRow) -> Runs[Place] | None:
+    """The stitches of the edge that a row met and worked nothing into."""
+    if row.made.length > MOST_TRACED or row.below.length > MOST_TRACED:
+        return None
+    used = set()
+    last = -1
+    for made in row.made.expand():
+        if made.into in ("st", "sp", "ch", "end"):
+            last += made.step
+            used.add(last)
+            for also in made.also:
+                used.add(last + also)
+            last += made.also[-1] if made.also else 0
+    return runs_of(
+        place
+        for position, place in enumerate(row.below.expand())
+        if position not in used and takes_stitch(place)
+    )
+
+
+def _has_crab(row: Row) -> bool:
+    return any(isinstance(item, Work) and item.stitch.crab for item in row.items)

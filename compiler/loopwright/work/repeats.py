@@ -1,0 +1,186 @@
+"""Repeat lines: which rows they mean, how often, and carrying on what comes round again."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+from loopwright.ir.fabric import Fact, Place
+from loopwright.ir.numbers import CannotReckon, whole
+from loopwright.ir.pattern import RepeatRows, Row
+from loopwright.ir.runs import Builder
+from loopwright.work.hand import takes_stitch
+from loopwright.work.leaving import row_end
+from loopwright.work.row import Ref
+from loopwright.work.slips import check_stated
+
+if TYPE_CHECKING:
+    from loopwright.work.part import PartWorker
+
+MOST_DIFFERENT = 1000
+"""Rows of one line that each come out differently and are worked one by one."""
+
+
+def repeat_line(worker: PartWorker, index: int, line: RepeatRows) -> None:
+    before = worker.count
+    refs = named_rows(worker, index, line)
+    if refs and not worker.unknown:
+        times = how_often(worker, line, len(refs))
+        if line.how == "sts":
+            until_sts(worker, index, line, refs)
+        elif times:
+            work_again(worker, refs, times, index)
+    check_stated(worker, line)
+    worker.line_done(index, line.label, worker.count - before)
+
+
+def named_rows(worker: PartWorker, index: int, line: RepeatRows) -> list[Ref]:
+    if line.count:
+        if line.count > len(worker.history):
+            values: tuple[tuple[str, object], ...] = (
+                ("count", line.count),
+                ("have", len(worker.history)),
+            )
+            worker.say(Fact("unknown-row", line.span, "", line.label, values))
+            return []
+        return list(worker.history)[-line.count :]
+    if line.last - line.first > MOST_DIFFERENT:
+        return []
+    out = []
+    for number in range(line.first, line.last + 1):
+        ref = worker.row_numbered(number, index)
+        if ref is not None:
+            out.append(ref)
+        elif not numbered_in_other_sizes(worker, number, index):
+            worker.say(Fact("unknown-row", line.span, "", line.label, (("number", number),)))
+            return []
+    return out
+
+
+def numbered_in_other_sizes(worker: PartWorker, number: int, before: int) -> bool:
+    return any(
+        isinstance(line, Row) and any(low <= number <= high for low, high in line.numbers)
+        for line in worker.part.lines[:before]
+    )
+
+
+def how_often(worker: PartWorker, line: RepeatRows, group: int) -> int:
+    if line.how == "sts":
+        return 0
+    try:
+        if line.how == "more":
+            assert line.n is not None
+            return whole(line.n, worker.size, worker.names)
+        if line.how == "rows":
+            assert line.n is not None
+            return until_rows(worker, line, whole(line.n, worker.size, worker.names), group)
+    except CannotReckon as error:
+        worker.say(Fact(error.code, line.span, "", line.label, (("value", error.value),)))
+        return 0
+    if worker.gauge is None or worker.gauge.rows is None:
+        return 0
+    total = line.lengths[worker.size] * worker.gauge.rows / worker.gauge.over
+    more = (Fraction(total) - worker.count) / group
+    nearest = (2 * more.numerator + more.denominator) // (2 * more.denominator)
+    return max(int(nearest), 0)
+
+
+def until_rows(worker: PartWorker, line: RepeatRows, total: int, group: int) -> int:
+    more = total - worker.count
+    if more < 0 or more % group:
+        values = (("until", total), ("have", worker.count), ("group", group))
+        worker.say(Fact("repeat-does-not-fit", line.span, "", line.label, values))
+    return max(more // group, 0)
+
+
+def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref]) -> None:
+    assert line.n is not None
+    try:
+        target = whole(line.n, worker.size, worker.names)
+    except CannotReckon as error:
+        worker.say(Fact(error.code, line.span, "", line.label, (("value", error.value),)))
+        return
+    have = worker.edge.before(worker.edge.length, takes_stitch)
+    seen = set()
+    for _ in range(MOST_DIFFERENT):
+        if have == target:
+            return
+        key = (worker.edge, worker.phase())
+        if key in seen:
+            break
+        seen.add(key)
+        last = have
+        for ref in refs:
+            worker.once(ref, worker.number + 1, index, None, stated=False)
+        have = worker.edge.before(worker.edge.length, takes_stitch)
+        if (last < target) != (have < target) and have != target:
+            break
+    values = (("until_sts", target), ("have", have))
+    worker.say(Fact("repeat-does-not-fit", line.span, "", line.label, values))
+
+
+def work_again(
+    worker: PartWorker,
+    refs: list[Ref],
+    times: int,
+    index: int,
+    *,
+    first_number: int | None = None,
+    stated: bool = False,
+) -> None:
+    """Work a group of rows so many times; what comes round again is carried on in one go."""
+    group = len(refs)
+    seen: dict[tuple[object, ...], tuple[int, int]] = {}
+    done = 0
+    while done < times:
+        key = (worker.edge, worker.phase(), worker.turn, worker.previous, worker.unknown)
+        before = seen.get(key)
+        if before is not None:
+            cycle = done - before[0]
+            more = (times - done) // cycle
+            if more:
+                carry(worker, before[1], more, cycle * group)
+                done += more * cycle
+                seen.clear()
+                continue
+        elif done >= MOST_DIFFERENT:
+            span = worker.part.lines[index].span
+            worker.say(
+                Fact(
+                    "not-in-this-edition",
+                    span,
+                    "",
+                    "",
+                    (("what", "many rows"), ("most", MOST_DIFFERENT)),
+                )
+            )
+            return
+        seen[key] = (done, len(worker.rows))
+        worker.slipped = False
+        for ref in refs:
+            number = worker.number + 1
+            if first_number is not None:
+                number, first_number = first_number, None
+            worker.once(ref, number, index, None, stated=stated)
+        done += 1
+        if worker.slipped and done < times:
+            # What did not come out once says nothing new by being repeated.
+            worker.count += (times - done) * group
+            worker.number += (times - done) * group
+            return
+
+
+def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:
+    """The rows from index ``first`` on come ``times`` times more."""
+    cycle = worker.rows[first:]
+    flat = tuple(row for stretch, n in cycle for _ in range(n) for row in stretch)
+    worker.rows.append((flat, times))
+    ends: Builder[Place] = Builder()
+    for row in flat:
+        if not row.is_round:
+            ends.add(row_end(row))
+    worker.ends.repeat(ends.done(), times)
+    worker.count += rows * times
+    worker.number += rows * times
+    if worker.probing > 0:
+        worker.probing -= 1

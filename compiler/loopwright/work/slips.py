@@ -1,0 +1,146 @@
+"""Slips: after a row that does not come out, which edge to carry on from.
+
+The rows that follow decide whether what was made or what is stated is to be believed, so that
+one slip gives one message.
+"""
+
+from __future__ import annotations
+
+from copy import copy
+from typing import TYPE_CHECKING
+
+from loopwright.ir.fabric import Fact, Place
+from loopwright.ir.items import Kind
+from loopwright.ir.numbers import CannotReckon, whole
+from loopwright.ir.pattern import RepeatRows, Row
+from loopwright.ir.runs import Builder, Runs, run
+from loopwright.work.hand import takes_stitch
+from loopwright.work.leaving import ProbeOver
+from loopwright.work.row import Outcome, Ref, hold_against
+
+if TYPE_CHECKING:
+    from loopwright.work.part import PartWorker
+
+PROBE = 30
+"""Rows looked ahead to decide whether a row's count or its stated count is to be believed."""
+
+
+def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int) -> None:
+    worker.slipped = True
+    for fact in outcome.facts:
+        worker.say(fact)
+    stated = dict(outcome.stated or ()).get(Kind("st"))
+    if stated is None:
+        stated = _stated_of_one_kind(outcome)
+    made = outcome.row.edge
+    have = made.before(made.length, takes_stitch)
+    if stated is None or stated == have or row.stated is None or row.stated.counting:
+        return
+    other = stated_edge(made, stated)
+    if probe(worker, other, index, number) >= probe(worker, made, index, number):
+        worker.edge = other
+
+
+def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> int:
+    """How many of the following rows work on an edge before the first that does not."""
+    if worker.probing >= 0:
+        return 0
+    ahead = copy(worker)
+    ahead.edge = edge
+    ahead.rows, ahead.lines, ahead.facts = [], [], []
+    ahead.history = worker.history.copy()
+    ahead.waiting = dict(worker.waiting)
+    ahead.said = set()
+    ahead.ends = Builder()
+    ahead.edges = worker.edges.copy()
+    ahead.by_number = dict(worker.by_number)
+    ahead.openings = []
+    ahead.probing = PROBE
+    try:
+        line = worker.part.lines[index]
+        if isinstance(line, Row) and line.numbers and number < line.numbers[0][1]:
+            ahead.work_range(index, line, number + 1, line.numbers[0][1])
+        ahead.work_lines(index + 1)
+    except ProbeOver:
+        pass
+    if ahead.probing >= 0 and not ahead.facts:
+        return PROBE + 1
+    return PROBE - ahead.probing
+
+
+def check_stated(worker: PartWorker, line: RepeatRows) -> None:
+    """A stated count on a repeat line holds for the last row that it worked."""
+    outcome = worker.last_outcome
+    if line.stated is None or outcome is None or worker.unknown:
+        return
+    stated, differs = hold_against(line.stated, outcome.row.counts, outcome.hand)
+    worker.last_outcome = outcome._replace(stated=stated)
+    if differs:
+        worker.say(
+            Fact(
+                "count-differs",
+                line.stated.span,
+                "",
+                outcome.row.label,
+                (("differs", differs),),
+            )
+        )
+
+
+def broken(worker: PartWorker, row: Row) -> None:
+    """A row that was not understood: what it says it comes to, or nothing known."""
+    worker.count += 1
+    worker.previous = "round" if row.is_round and worker.part.manner != "flat" else "row"
+    worker.marks = {}
+    worker.ring = False
+    if worker.start_edge is None:
+        worker.start_edge = worker.begun.edge if worker.begun.chain else Runs(())
+    from_stated(worker, row)
+
+
+def from_stated(worker: PartWorker, row: Row) -> None:
+    worker.unknown = True
+    if row.stated is None or row.stated.counting or len(row.stated.counts) != 1:
+        return
+    one = row.stated.counts[0]
+    if one.kind.what not in ("st", "stitch"):
+        return
+    try:
+        n = whole(one.n, worker.size, {**worker.names, row.variable: worker.number})
+    except CannotReckon:
+        return
+    worker.edge = run(Place("st", None), n)
+    worker.unknown = False
+
+
+def pass_over(worker: PartWorker, row: Row, number: int, ref: Ref) -> None:
+    """A row on an edge that is not known: it can only be passed over."""
+    worker.count += 1
+    worker.number = number
+    worker.history.append(ref)
+    worker.last_outcome = None
+    worker.previous = "round" if row.is_round and worker.part.manner != "flat" else "row"
+    from_stated(worker, row)
+
+
+def _stated_of_one_kind(outcome: Outcome) -> int | None:
+    """The stitches stated, where every stitch of the row is of the one kind that is stated."""
+    stated = [(kind, n) for kind, n in outcome.stated or () if kind.what == "stitch"]
+    made = [kind for kind, _ in outcome.row.counts if kind.what == "stitch"]
+    if len(stated) == 1 and made == [stated[0][0]]:
+        return stated[0][1]
+    return None
+
+
+def stated_edge(made: Runs[Place], stated: int) -> Runs[Place]:
+    """The edge that was made, brought to the stated number of stitches at its end; stitches put
+    in may be of any kind."""
+    have = made.before(made.length, takes_stitch)
+    if stated >= have:
+        out: Builder[Place] = Builder()
+        out.extend(made)
+        out.add(Place("st", None), stated - have)
+        return out.done()
+    if not stated:
+        return Runs(())
+    return made.slice(0, made.nth(stated - 1, takes_stitch) + 1)
