@@ -38,6 +38,9 @@ def _check(commands: argparse._SubParsersAction[Parser]) -> None:
     one = commands.add_parser("check", help="check patterns; says what does not come out")
     one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
     one.add_argument("--format", choices=("text", "json"), default="text")
+    one.add_argument(
+        "--mend", action="store_true", help="make the changes that cannot alter what is meant"
+    )
 
 
 def _sheet(commands: argparse._SubParsersAction[Parser]) -> None:
@@ -154,6 +157,8 @@ def check(told: argparse.Namespace) -> int:
         import gc
 
         gc.disable()
+    if told.mend:
+        _mend(paths)
     results = [_check_file(path) for path in paths]
     if told.format == "json":
         import json
@@ -164,6 +169,25 @@ def check(told: argparse.Namespace) -> int:
     else:
         _print(_messages(results) + _summary(results) + "\n")
     return CLEAN if all(result.clean for result in results) else FAULTS
+
+
+def _mend(paths: list[str]) -> None:
+    """Make the safe edits in every file, and show them."""
+    from difflib import unified_diff
+
+    from loopwright import pipeline
+    from loopwright.diagnostics.text import visible
+    from loopwright.repository.files import read, write
+
+    if "-" in paths:
+        raise CannotLook("--mend changes files, and - is not one.")
+    texts = [(path, read(path)) for path in paths]
+    mended = [(path, old, pipeline.mend(old)) for path, old in texts]
+    for path, old, new in mended:
+        if new != old:
+            write(path, new)
+            diff = unified_diff(old.split("\n"), new.split("\n"), path, path, "", "", 1, "")
+            _print("\n".join(visible(line) for line in diff) + "\n\n")
 
 
 def _messages(results: list[Result]) -> str:

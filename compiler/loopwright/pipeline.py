@@ -20,6 +20,10 @@ from loopwright.syntax import Line, read_lines
 from loopwright.work import work
 
 
+MOST_MENDS = 10
+"""Rounds of mending: a mend may bring out another, but not without end."""
+
+
 @frozen
 class Result:
     """What is known of one pattern after checking it. ``pattern`` is None where not even its
@@ -106,6 +110,30 @@ def chart(checked: Checked, part: str, size: int, terms: str) -> str:
     from loopwright.render.chart import svg
 
     return svg(lay_out(checked, part, size), terms)
+
+
+def mend(text: str) -> str:
+    """The text with every safe edit made, and those that show only after them."""
+    for _ in range(MOST_MENDS):
+        edits = sorted(
+            {
+                edit
+                for one in check_text("", text).diagnostics
+                for edit in one.edits
+                if edit.safe
+            },
+            key=lambda edit: edit.span,
+        )
+        if not edits:
+            return text
+        out = []
+        done = 0
+        for edit in edits:
+            if edit.span.start >= done:
+                out.append(text[done : edit.span.start] + edit.text)
+                done = edit.span.end
+        text = "".join(out) + text[done:]
+    return text
 
 
 def tidy(text: str) -> str:

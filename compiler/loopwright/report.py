@@ -10,7 +10,7 @@ name whatever the number.
 from __future__ import annotations
 
 from loopwright.checks.told import kind_words
-from loopwright.diagnostics import ADVICE, ERROR, Diagnostic
+from loopwright.diagnostics import ADVICE, ERROR, Diagnostic, Edit
 from loopwright.ir.fabric import Fabric, LineResult
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import ONE_SIZE, Part, Pattern, RepeatRows, Row
@@ -127,4 +127,18 @@ def _message(source: Source, one: Diagnostic) -> Json:
         "text": one.text,
         "hints": list(one.hints),
         "related": related,
+        "edits": [_edit(source, edit) for edit in one.edits],
+    }
+
+
+def _edit(source: Source, edit: Edit) -> Json:
+    line, column = source.position(edit.span.start)
+    end_line, end_column = source.position(edit.span.end)
+    return {
+        "line": line,
+        "column": column,
+        "end_line": end_line,
+        "end_column": end_column,
+        "text": edit.text,
+        "safe": edit.safe,
     }

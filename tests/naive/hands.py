@@ -26,7 +26,6 @@ class Hands:
     is_round: bool
     ring: bool = False
     from_hook: bool = False
-    spiral: bool = False
     size: int = 0
     names: Mapping[str, int] = field(default_factory=dict)
     owns: Mapping[str, OwnStitch] = field(default_factory=dict)
@@ -94,9 +93,7 @@ class Hands:
 
     def ahead(self) -> list[int]:
         """The places beyond the frontier that were not left."""
-        return [
-            i for i in range(self.frontier + 1, len(self.edge)) if self.status[i] != "left"
-        ]
+        return [i for i in range(self.frontier + 1, len(self.edge)) if self.status[i] != "left"]
 
     def owed(self) -> list[int]:
         """The places beyond the frontier that are owed."""

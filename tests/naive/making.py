@@ -170,8 +170,11 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = hands.within
     elif first and not (hands.ring and not hands.edge):
         spot = take_first(hands)
+    elif hands.last is not None and hands.last.how in ("sp", "ring"):
+        spot = hands.last
     else:
-        spot = hands.last or Spot("ring")
+        spot, passing = next_stitch(hands)
+        hands.take(spot, passing)
     places = (spot.at,) if spot.at >= 0 else ()
     hands.made.append(
         Thing("st", item.counts_as, n - item.and_chains, n, counted=True, places=places)
@@ -277,6 +280,7 @@ def join(hands: Hands, item: ir.Join) -> None:
     hands.joined = True
     hands.fresh = False
     if item.stitch is None:
+        hands.made.append(Thing("join"))
         return
     chains = [thing.chains for thing in hands.made if thing.what == "sp"]
     if hands.made and hands.made[-1].loose:

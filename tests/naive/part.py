@@ -41,7 +41,6 @@ class PartWork:
         self.below: Hands | None = None
         self.below_is_row = False
         self.row_ends = 0
-        self.rounds_joined = False
         self.start_worked: list[Thing] = []
         self.unworked: list[Thing] = []
         self.markers: dict[str, Thing] = {}
@@ -199,7 +198,6 @@ class PartWork:
             row.is_round,
             ring=ring,
             from_hook=first and self.begin.from_hook,
-            spiral=self.part.manner == "spiral",
             size=self.room.size,
             names={**self.room.names, **entry.names},
             owns=self.room.owns,

@@ -37,9 +37,7 @@ def _in_size(pattern: Pattern, size: int, fabric: Fabric) -> list[str]:
 
 
 def _part(naive: NaivePart, worked: WorkedPart | None, fabric: Fabric) -> Iterator[str]:
-    theirs = next(
-        ((fact.kind, fact.row) for fact in fabric.facts if fact.part == naive.name), None
-    )
+    theirs = next(((fact.kind, fact.row) for fact in fabric.facts if fact.part == naive.name), None)
     ours = tuple(naive.fault) if naive.fault else None
     if theirs != ours:
         yield f"fault: runs say {theirs}, one by one says {ours}"

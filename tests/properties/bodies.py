@@ -44,16 +44,14 @@ def _one_each(draw: Draw, word: str, n: int, how: str, ending: str) -> Step:
     return Step(f"dec {k} {word} evenly", 0, [Token("st")] * (n - k))
 
 
-def body(
-    draw: Draw, words: Words, edge: list[Token], ending: str, begun: bool, plain: bool = False
-) -> list[Step]:
+def body(draw: Draw, words: Words, edge: list[Token], ending: str, begun: bool) -> list[Step]:
     """A walk over the whole edge, or a repeat where the edge repeats itself."""
     if not edge:
         return []
     before = draw(st.integers(0, min(3, len(edge) - 1)))
     unit = draw(st.integers(1, min(8, len(edge) - before)))
     times = _times(edge, before, unit)
-    if times < 2 or plain:
+    if times < 2:
         return Walk(draw, words, edge, "st" if begun else "", last=True).go()
     lead = Walk(draw, words, edge[:before], "st" if begun else "").go()
     stretch = edge[before : before + unit]

@@ -23,7 +23,7 @@ def choices(walk: Walk) -> list[Choice]:
 
 def _at_stitch(walk: Walk) -> list[Choice]:
     run = walk.run()
-    out = [sts.plain, sts.plain, sts.each_next, sts.increase, sts.in_next]
+    out: list[Choice] = [sts.plain, sts.plain, sts.each_next, sts.increase, sts.in_next]
     out += [sts.skip, sts.group, sts.looped, sts.cluster, sts.post]
     if walk.here.word:
         out += [sts.in_named, sts.in_each_named]
@@ -39,7 +39,7 @@ def _at_stitch(walk: Walk) -> list[Choice]:
 
 
 def _at_space(walk: Walk) -> list[Choice]:
-    out = [sp.into_space, sp.into_space, sp.chain_of, sp.each_chain, sp.skip_space]
+    out: list[Choice] = [sp.into_space, sp.into_space, sp.chain_of, sp.each_chain, sp.skip_space]
     followed = walk.at + 1 < len(walk.edge) and walk.edge[walk.at + 1].what == "st"
     if followed and walk.at:
         out.append(sp.pass_space)

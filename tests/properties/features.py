@@ -66,15 +66,16 @@ def granny(d: Dice) -> str:
     sides, a, c = d.n(2, 5), d.n(1, 3), d.n(1, 3)
     times, side = d.off(sides - 1), d.one("around", f"{sides - 1} times")
     corner = f"({a} tr, ch {c}, {a} tr) in next ch-{c} sp"
-    plus = f"{a} tr in next ch-1 sp, ch 1, " if d.n(0, 1) else ""
+    edge = f", {a} tr in next ch-1 sp, ch 1"
+    plus = edge if d.n(0, 1) else ""
     return f"""{HEAD}part square: in rounds
 start: {d.one("magic ring", "ch 4, join into ring")}
 round 1: ch 3 as tr, {a} tr in ring, ch {c}, [{a} tr in ring, ch {c}] {sides - 1} times, join
 round 2: move to next ch-{c} sp, ch 3 as tr, ({a} tr, ch {c}, {a} tr) in same sp, ch 1,
     [{corner}, ch 1] {side}, join
 round 3: move to next ch-{d.off(c)} sp, ch {d.n(1, 3)} as htr, ({a} tr, ch {c}, tr) in same sp,
-    ch 1, {d.one(plus, f"{a} tr in next ch-1 sp, ch 1, ")}[{corner}, ch 1, {plus}] {times} times, join
-""".replace(", ] ", "] ")
+    ch 1{d.one(plus, edge)}, [{corner}, ch 1{plus}] {times} times, join
+"""
 
 
 def mesh(d: Dice) -> str:
@@ -87,11 +88,11 @@ def mesh(d: Dice) -> str:
 start: ch {2 * n + 2}
 row 1: dc in 2nd ch from hook, dc in each ch across = {2 * n + 1} dc
 row 2: ch 4 as (tr, ch 1), miss 1 st, tr, [ch 1, miss 1 st, tr] {ending} = {d.off(n)} ch-1 sps
-row 3: ch 3 as tr, tr in next ch-1 sp, [tr in next tr, tr in next ch-1 sp] {d.n(n - 2, n - 1)} times,
-    {last}
+row 3: ch 3 as tr, tr in next ch-1 sp,
+    [tr in next tr, tr in next ch-1 sp] {d.n(n - 2, n - 1)} times, {last}
 row 4: ch 1, {d.one("dc", "2 dc")} in each st across
-row 5: ch 5 as (tr, ch 2), miss {d.n(1, 2)} sts, [{d.word()}, ch 2, miss 2 sts] to last {d.n(1, 2)} sts,
-    {d.one("tr in last st", back)}
+row 5: ch 5 as (tr, ch 2), miss {d.n(1, 2)} sts,
+    [{d.word()}, ch 2, miss 2 sts] to last {d.n(1, 2)} sts, {d.one("tr in last st", back)}
 """
 
 
@@ -106,7 +107,8 @@ part scarf: {d.one("flat", "in a spiral")}
 start: {d.off(n)} foundation dc
 row 1: [miss {m} sts, cockle {where}, miss {m} sts] {k} times = {d.off(k)} cockles
 row 2: {d.one("ch 3, ", "")}[cockle in next ch-{c} sp] {d.one("across", f"{k} times")} = {k} cockles
-row 3: ch 3, [dc in next ch-{c} sp, {d.one("", f"ch {d.n(1, 4)}, ")}cockle in next gap] {k - 1} times,
+row 3: ch 3,
+    [dc in next ch-{c} sp, {d.one("", f"ch {d.n(1, 4)}, ")}cockle in next gap] {k - 1} times,
     dc in next ch-{c} sp = {d.off(k)} dc
 """.replace("cockle ,", "cockle,")
 
@@ -132,8 +134,8 @@ def oval(d: Dice) -> str:
     back = d.one(f"{n - 1} dc", f"{n - 2} dc, {d.n(1, 3)} dc in last st", "[dc] around")
     return f"""{HEAD}part sole: {manner}
 start: ch {n + 1}
-round 1: dc in 2nd ch from hook, {d.off(n - 2)} dc, {e} dc in {d.one("last", "next")} ch, other side,
-    {back}{join}
+round 1: dc in 2nd ch from hook, {d.off(n - 2)} dc, {e} dc in {d.one("last", "next")} ch,
+    other side, {back}{join}
 round 2: {d.one("ch 1, ", "")}[dc, dc inc] {d.one("around", f"{n} times")}{join}
 """
 
@@ -153,8 +155,13 @@ def edges(d: Dice) -> str:
         f"over last row of cloth from {d.one('2nd', '3rd')} st",
         f"over next {m} sts of last row of cloth",
     )
-    row = d.one("[dc] around", "ch 1, [dc in next row end] around", f"{d.n(4, 9)} dc evenly",
-                f"{m} dc, leave the rest unworked", f"[{m} dc, dc inc] around")
+    row = d.one(
+        "[dc] around",
+        "ch 1, [dc in next row end] around",
+        f"{d.n(4, 9)} dc evenly",
+        f"{m} dc, leave the rest unworked",
+        f"[{m} dc, dc inc] around",
+    )
     return f"""{HEAD}part cloth: flat
 start: ch {n + 1}
 row 1: {first}, dc in each ch across
@@ -187,8 +194,9 @@ def markers(d: Dice) -> str:
     """Markers, and what runs up to them."""
     manner, join = d.rounds()
     n, k = d.n(6, 12), d.n(2, 4)
-    reach = d.one("tr in each st to marked here", "[tr] to marked here", f"{k} tr",
-                  "[tr, dc] to marked here")
+    reach = d.one(
+        "tr in each st to marked here", "[tr] to marked here", f"{k} tr", "[tr, dc] to marked here"
+    )
     then = d.one("3 tr in marked here", "2 dc in next st", "dc in marked here, dc")
     return f"""{HEAD}part band: {manner}
 start: magic ring
@@ -218,8 +226,14 @@ start: ch body, join into ring
 round 1: ch 2, tr in each ch around, join = body sts
 round 2: ch 2, {d.one("body tr evenly", "ease tr evenly", "[3 tr, tr inc] around")}, join
 {extra}rounds {number}-{number + 2} as r: ch 2, {{r - 2}} tr, tr inc, [tr] around, join
-repeat last round: {d.one("ribs more times", "until ribs rounds", f"until {d.n(4, 9)} cm",
-                          f"{d.n(0, 2)} ({d.n(0, 2)}, 1) more times")}
+repeat last round: {
+        d.one(
+            "ribs more times",
+            "until ribs rounds",
+            f"until {d.n(4, 9)} cm",
+            f"{d.n(0, 2)} ({d.n(0, 2)}, 1) more times",
+        )
+    }
 next round: ch 2, [tr2tog, 2 tr] around, join = {{body * 3 / 4}} sts
 """
 
@@ -227,10 +241,16 @@ next round: ch 2, [tr2tog, 2 tr] around, join = {{body * 3 / 4}} sts
 def repeats(d: Dice) -> str:
     """Rows worked again by number, by `as`, and until a count."""
     n = d.n(6, 10)
-    again = d.one("repeat rows 2-3: 2 more times", f"repeat rows 2-3: until {d.n(2, 9)} cm",
-                  f"repeat last {d.one('2', '3')} rows: until {d.n(3, 9)} rows", f"repeat rows 1-3: until {d.n(3, 9)} rows",
-                  "repeat row 3: until 4 sts", f"repeat last 2 rows: {d.n(0, 3)} more times",
-                  "rows 4-5: as rows 2-3", "row 4: as row 2")
+    again = d.one(
+        "repeat rows 2-3: 2 more times",
+        f"repeat rows 2-3: until {d.n(2, 9)} cm",
+        f"repeat last {d.one('2', '3')} rows: until {d.n(3, 9)} rows",
+        f"repeat rows 1-3: until {d.n(3, 9)} rows",
+        "repeat row 3: until 4 sts",
+        f"repeat last 2 rows: {d.n(0, 3)} more times",
+        "rows 4-5: as rows 2-3",
+        "row 4: as row 2",
+    )
     return f"""{HEAD}gauge flat: 20 sts and {d.n(5, 12)} rows to 10 cm in dc
 part flap: flat, gauge flat
 start: {2 * n} foundation dc
@@ -304,7 +324,7 @@ def net(d: Dice) -> str:
     n, c = d.n(2, 5), d.n(3, 6)
     turn = d.one(f"ch {c}", f"ch {c}, turn", f"ch {c} as dtr", "")
     last = d.one(f"dc in next ch-{c} sp", "dc in last st", "tr in last st")
-    into = d.one(f"dc in next ch-{c} sp", f"dc in 2nd ch of next ch-{c} sp", f"3 dc in next ch-{c} sp")
+    into = d.one("dc in", "dc in 2nd ch of", "3 dc in") + f" next ch-{c} sp"
     return f"""{HEAD}part net: flat
 start: ch {4 * n + 2}
 row 1: dc in 2nd ch from hook, [ch {c}, miss 3 ch, dc in next ch] {d.one("across", f"{n} times")}
@@ -329,12 +349,25 @@ next row: {r - 1} block, {d.one("sl st in next ch-3 sp", "block")}
 def odds(d: Dice) -> str:
     """Picots, slip stitches, turning in words, a new first place in a row."""
     n = d.n(6, 10)
-    row2 = d.one("[2 dc, ch-3 picot] across", "sl st in each st across", "move to 3rd st, ch 1, [dc] across",
-                 "2 sl st, [dc] across", "[dc, ch 2, miss 1 st] across", "crab dc in each st across",
-                 "ch 3, [dc, ch 2] across")
-    row3 = d.one("dc in each st across", "do not turn, ch 1, [dc] across", "turn, ch 1, [dc] across",
-                 "[fpdc] across", "tr in first st, [dc] across", "[dc in next ch-2 sp] across",
-                 "[dc] to last 2 sts, dc in each of last 2 sts", "2 dc in last st")
+    row2 = d.one(
+        "[2 dc, ch-3 picot] across",
+        "sl st in each st across",
+        "move to 3rd st, ch 1, [dc] across",
+        "2 sl st, [dc] across",
+        "[dc, ch 2, miss 1 st] across",
+        "crab dc in each st across",
+        "ch 3, [dc, ch 2] across",
+    )
+    row3 = d.one(
+        "dc in each st across",
+        "do not turn, ch 1, [dc] across",
+        "turn, ch 1, [dc] across",
+        "[fpdc] across",
+        "tr in first st, [dc] across",
+        "[dc in next ch-2 sp] across",
+        "[dc] to last 2 sts, dc in each of last 2 sts",
+        "2 dc in last st",
+    )
     return f"""{HEAD}part bit: flat
 start: {n} foundation tr
 row 1: ch 1, {d.n(2, 3)} dc, [tr] across{d.one(", do not turn", ", turn", "")}

@@ -35,8 +35,10 @@ def make_row(
     else:
         opening, rest, used = _opening(draw, words, edge, ending)
         again = used != "loop" and bool(stitches(rest)) and draw(st.integers(0, 5)) == 5
-        steps = whole(draw, words, rest, ending) if again else body(
-            draw, words, rest, ending, bool(used)
+        steps = (
+            whole(draw, words, rest, ending)
+            if again
+            else body(draw, words, rest, ending, bool(used))
         )
         steps = _turning(opening, steps, ending) + steps
     return _ended(draw, steps, manner, broken, again)
@@ -98,9 +100,11 @@ def _loop(
     gone = 3 if ending == "across" else 2
     if any(token.what == "sp" for token in edge[: gone + 1]):
         return [], edge, ""
-    step = Step(f"ch {n}, {words.skip} 2 sts, {words.stitches[0]}", gone + 1, [
-        *space(n), *several(words.stitches[0], 1)
-    ])
+    step = Step(
+        f"ch {n}, {words.skip} 2 sts, {words.stitches[0]}",
+        gone + 1,
+        [*space(n), *several(words.stitches[0], 1)],
+    )
     return [step], edge[gone + 1 :], "st"
 
 

@@ -27,7 +27,8 @@ def chain_of(walk: Walk) -> Step:
     n, word = walk.number(1, chains), walk.word()
     nth = ("1st", "2nd", "3rd")[n - 1] if n < 4 else f"{n}th"
     walk.used = "sp"
-    return Step(f"{word} in {nth} ch of next {walk.called(walk.here)}", walk.at + 1, several(word, 1))
+    text = f"{word} in {nth} ch of next {walk.called(walk.here)}"
+    return Step(text, walk.at + 1, several(word, 1))
 
 
 def each_chain(walk: Walk) -> Step:

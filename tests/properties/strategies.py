@@ -29,8 +29,13 @@ MOST = 70
 
 def _start(draw: Draw, words: Words, manner: str) -> tuple[str, list[Token], str, str]:
     """The start line, the edge it gives, and what kind of start and of edge it is."""
-    kind = draw(st.sampled_from(("chain", "foundation") if manner == "flat" else (
-        "magic", "ring", "foundation", "magic")))
+    kind = draw(
+        st.sampled_from(
+            ("chain", "foundation")
+            if manner == "flat"
+            else ("magic", "ring", "foundation", "magic")
+        )
+    )
     if kind == "magic":
         return "magic ring", [], "magic", "round"
     if kind == "foundation":

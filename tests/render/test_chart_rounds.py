@@ -9,7 +9,8 @@ import chart_fabrics as fabrics
 import pytest
 from chart_geometry import angle, apart, assert_apart, assert_on_the_page, row_of, turning
 
-from loopwright.render.chart import Chart, chart
+from loopwright.pipeline import check_text
+from loopwright.render.chart import Chart, chart, text
 from loopwright.render.chart.values import Point
 
 
@@ -103,12 +104,74 @@ def test_moving_to_a_new_place_shows_the_slip_stitches() -> None:
     # Each round moves past the chain that counts and two stitches, to the corner.
     drawn = chart(fabrics.granny(), "piece", 0)
     for row in (2, 3):
-        slips = [s for s in drawn.symbols if s.row == row and s.nth == 0]
+        slips = [s for s in drawn.symbols if s.row == row and "along" in str(s.words[-1])]
         assert [symbol.look.shape for symbol in slips] == ["dot"] * 3
 
 
 @pytest.mark.parametrize("name", ["coaster", "granny"])
 def test_symbols_lie_on_the_page_and_apart(name: str) -> None:
     drawn = chart(getattr(fabrics, name)(), "piece", 0)
+    assert_on_the_page(drawn)
+    assert_apart(drawn)
+
+
+OVAL = """
+pattern: Driftwood Tray
+terms: US
+part tray: in rounds
+start: ch 10
+round 1: sc in 2nd ch from hook, sc in each of next 7 ch, 3 sc in last ch,
+    other side, 7 sc, 2 sc in last st, join = 20 sts
+round 2: ch 1, 8 sc, 2 sc in each of next 3 sts, 7 sc, 2 sc in each of next 2 sts, join = 25 sts
+"""
+
+FAN = """
+pattern: Half a Limpet
+terms: UK
+part half: flat
+start: magic ring
+row 1: ch 3 as tr, 6 tr in ring = 7 sts
+row 2: ch 3 as tr, tr in same st, [2 tr in next st] 6 times = 14 sts
+"""
+
+
+def drawn_from(pattern: str) -> Chart:
+    checked = check_text("sample.crochet", pattern.strip()).checked
+    assert checked is not None
+    return chart(checked, checked.pattern.parts[0].name, 0)
+
+
+def test_an_oval_goes_along_both_sides_of_its_chain() -> None:
+    drawn = drawn_from(OVAL)
+    assert drawn.manner == "oval"
+    chains = [s for s in drawn.symbols if s.row == 0 and s.look.shape == "chain"]
+    assert len(chains) == 9  # ten, of which one stands upright
+    level = chains[0].path[0].y
+    first = row_of(drawn, 1)
+    assert len(first) == 20
+    assert len(row_of(drawn, 2)) == 25
+    assert all(symbol.top.y < level for symbol in first[:8])
+    assert all(symbol.top.y > level for symbol in first[11:18])
+    left = min(point.x for chain in chains for point in chain.path)
+    assert first[9].top.x < left
+    middle = Point(sum(c.top.x for c in chains) / 9, level)
+    for one, two in pairwise(first):
+        assert turning(one.top, two.top, middle) > 0
+    assert_on_the_page(drawn)
+    assert_apart(drawn)
+
+
+def test_rows_from_a_ring_lie_in_a_half_circle() -> None:
+    drawn = drawn_from(FAN)
+    assert drawn.manner == "half circle"
+    [ring] = [s for s in drawn.symbols if s.look.shape == "magic ring"]
+    for row, count in ((1, 6), (2, 13)):  # less the chain that counts
+        tops = [symbol.top for symbol in row_of(drawn, row)]
+        assert len(tops) == count
+        assert all(top.y < ring.top.y + 10 for top in tops)
+        for one, two in pairwise(tops):
+            # The second row is worked on the wrong side, and goes back clockwise.
+            assert (turning(one, two, ring.top) > 0) == (row == 1)
+    assert "Wrong-side rows are read clockwise." in text(drawn, "UK")
     assert_on_the_page(drawn)
     assert_apart(drawn)

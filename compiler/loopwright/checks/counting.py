@@ -71,6 +71,7 @@ def _difference(told: Told) -> str:
         words = kind_words(kind, told.terms)  # type: ignore[arg-type]
         if len(gaps) == 1:
             gap = gaps.pop()
+            words = kind_words(kind, told.terms, abs(gap))  # type: ignore[arg-type]
             parts.append(f"{abs(gap)} {'more' if gap > 0 else 'fewer'} {words}")
         else:
             parts.append(f"another number of {words}")

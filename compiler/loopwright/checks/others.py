@@ -22,6 +22,10 @@ def unknown_row(told: Told) -> Diagnostic:
 
 def not_whole(told: Told) -> Diagnostic:
     """A number in a row does not come out whole."""
+    if str(told.fact.get("value")).startswith("a "):
+        return told.say(
+            f"A number here comes to {told.fact.get('value')}.", "Change the arithmetic in it."
+        )
     text = f"A number here comes to {told.each('value')}, which is not a whole number."
     return told.say(text, "Change the numbers in it so that they divide without a remainder.")
 

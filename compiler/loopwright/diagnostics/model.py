@@ -22,12 +22,25 @@ class Related:
 
 
 @frozen
+class Edit:
+    """A change of the text that mends what a message is about: ``span`` is replaced by ``text``.
+
+    ``safe`` where it cannot change what the designer meant; only such edits are ever made for her.
+    """
+
+    span: Span
+    text: str
+    safe: bool = False
+
+
+@frozen
 class Diagnostic:
     """A message: its code, where it stands, and what it says.
 
     ``span`` is in offsets of the whole file. ``sizes`` names the sizes it happens in, and is empty
     where it is true of the text itself. ``text`` says what was expected and what was found;
-    each of ``hints`` is one way to put it right.
+    each of ``hints`` is one way to put it right, and ``edits`` is the first of them as a change
+    of the text, where it is one.
     """
 
     code: str
@@ -39,3 +52,4 @@ class Diagnostic:
     row: str = ""
     sizes: tuple[str, ...] = ()
     related: tuple[Related, ...] = ()
+    edits: tuple[Edit, ...] = ()

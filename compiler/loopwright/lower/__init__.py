@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import replace
 from typing import NamedTuple
 
-from loopwright.diagnostics import Diagnostic
+from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, numbering, parts, rows, text
 from loopwright.lower.context import Broken, Context
@@ -52,7 +52,7 @@ class _Lowering:
         """Terms and sizes hold for the whole file, wherever they stand in it."""
         for line in lines:
             self.ctx.base = line.start
-            if line.label == "terms" and line.misread is None:
+            if line.label == "terms" and line.readable:
                 self._terms(line)
             elif line.label == "sizes" and line.tree is not None:
                 header.sizes(self.ctx, line.tree)
@@ -70,7 +70,9 @@ class _Lowering:
         span = Span(at, at + len(word)) if word else line.span
         if word not in TERMS:
             hints = ("Write `terms: UK` or `terms: US`.",)
-            self.ctx.say(faults.not_understood(span, word, "The terms are UK or US.", hints))
+            known = word.upper() in TERMS
+            edits = (Edit(span, word.upper(), safe=True),) if known else ()
+            self.ctx.say(faults.not_understood(span, word, "The terms are UK or US.", hints, edits))
             word = word.upper() if word.upper() in TERMS else "UK"
         elif self.terms:
             self.ctx.say(faults.name_taken(span, "line", "terms", None))
@@ -84,6 +86,7 @@ class _Lowering:
         ctx.variable = ""
         if line.misread is not None:
             ctx.say(misread(line))
+        if not line.readable:
             self._misread(line)
         elif line.tree is None:
             self._free_text(line)

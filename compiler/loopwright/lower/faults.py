@@ -5,14 +5,21 @@ These are found while names, terms and numbers are resolved, before any row is w
 
 from __future__ import annotations
 
-from loopwright.diagnostics import ADVICE, Diagnostic, Related, rule
+from loopwright.diagnostics import ADVICE, Diagnostic, Edit, Related, rule
 from loopwright.source import Span
 
 WRITING = "writing"
+SAME_MEANING = ("miss", "tension")
 
 
 @rule("not-understood", WRITING)
-def not_understood(span: Span, found: str, could_be: str, hints: tuple[str, ...] = ()) -> Diagnostic:
+def not_understood(
+    span: Span,
+    found: str,
+    could_be: str,
+    hints: tuple[str, ...] = (),
+    edits: tuple[Edit, ...] = (),
+) -> Diagnostic:
     """A line is written in a way that the notation does not have.
 
     What cannot be read cannot be checked, and a maker would have to guess as well. The message
@@ -33,7 +40,7 @@ def not_understood(span: Span, found: str, could_be: str, hints: tuple[str, ...]
     """
     what = f"`{found}` cannot stand here." if found else "The line stops too soon."
     text = f"{what} {could_be}".strip()
-    return Diagnostic("not-understood", "error", span, text, hints)
+    return Diagnostic("not-understood", "error", span, text, hints, edits=edits)
 
 
 @rule("unknown-name", WRITING)
@@ -62,7 +69,8 @@ def unknown_name(span: Span, what: str, name: str, near: str | None, known: str)
     if known:
         hints.append(known)
     text = f"There is no {what} called `{name}` in this pattern."
-    return Diagnostic("unknown-name", "error", span, text, tuple(hints))
+    edits = (Edit(span, near),) if near else ()
+    return Diagnostic("unknown-name", "error", span, text, tuple(hints), edits=edits)
 
 
 @rule("unknown-stitch", WRITING)
@@ -92,7 +100,8 @@ def unknown_stitch(span: Span, word: str, terms: str, near: str | None) -> Diagn
         else f"A stitch of your own needs a line such as `stitch {word}: (3 dc, ch 1, 3 dc) in next st`.",
     )
     text = f"`{word}` is not a stitch in {terms} terms, nor one of this pattern's own."
-    return Diagnostic("unknown-stitch", "error", span, text, hints)
+    edits = (Edit(span, near),) if near else ()
+    return Diagnostic("unknown-stitch", "error", span, text, hints, edits=edits)
 
 
 @rule("other-terms", WRITING)
@@ -122,7 +131,9 @@ def other_terms(span: Span, word: str, terms: str, other: str, here: str) -> Dia
         )
     else:
         hints = (f"If the whole pattern is in {other} terms, write `terms: {other}`.",)
-    return Diagnostic("other-terms", "error", span, text, hints)
+    # `miss` and `tension` mean the same in both; a stitch may be a slip for another stitch.
+    edits = (Edit(span, here, word in SAME_MEANING),) if here else ()
+    return Diagnostic("other-terms", "error", span, text, hints, edits=edits)
 
 
 @rule("name-taken", WRITING)
@@ -477,4 +488,7 @@ def untranslated_term(span: Span, word: str) -> Diagnostic:
         note: The {tr} are worked loosely.
     """
     text = f"`{word}` is a stitch, and stands here where it is not translated."
-    return Diagnostic("untranslated-term", ADVICE, span, text, (f"Write `{{{word}}}`.",))
+    edits = (Edit(span, f"{{{word}}}", safe=True),)
+    return Diagnostic(
+        "untranslated-term", ADVICE, span, text, (f"Write `{{{word}}}`.",), edits=edits
+    )

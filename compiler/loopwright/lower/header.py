@@ -15,6 +15,10 @@ from loopwright.trade.stitches import PLAIN, Stitch
 from loopwright.trade.terms import stitch_of
 
 
+MOST_SIZES = 40
+"""Sizes of one pattern."""
+
+
 def size_name(node: Node) -> str:
     """A size's name, its words joined by single spaces."""
     return " ".join(str(word) for word in node.children)
@@ -30,7 +34,15 @@ def sizes(ctx: Context, node: Node) -> None:
             ctx.say(faults.name_taken(ctx.span(one), "size", name, ctx.span(seen[name])))
         else:
             seen[name] = one
-    ctx.sizes = tuple(seen)
+    if len(seen) > MOST_SIZES:
+        ctx.say(
+            faults.not_in_this_edition(
+                ctx.span(node),
+                f"The pattern has {len(seen)} sizes; at most {MOST_SIZES} are worked.",
+                "Split it into patterns of fewer sizes.",
+            )
+        )
+    ctx.sizes = tuple(seen)[:MOST_SIZES]
     ctx.named_sizes = True
 
 

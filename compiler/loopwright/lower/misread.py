@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from loopwright.diagnostics import Diagnostic
+from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults
 from loopwright.lower.context import nearest
 from loopwright.lower.stitches import TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import parser
+from loopwright.syntax.parser import Misread, parse, parser
 
 NAMES = {
     "NAME": "a name or a stitch",
@@ -33,6 +33,23 @@ def misread(line: syntax.Line) -> Diagnostic:
     span = Span(line.start + wrong.start, line.start + max(wrong.end, wrong.start))
     if wrong.reason == "label":
         return _label(line, span, wrong.found)
+    if wrong.reason == "capital":
+        small = wrong.found.lower()
+        hint = f"Write the label in small letters: `{small}`."
+        text = "Labels are written in small letters."
+        return faults.not_understood(span, wrong.found, text, (hint,), (Edit(span, small, True),))
+    if wrong.reason == "many":
+        return faults.not_in_this_edition(
+            span,
+            f"The pattern has more than {syntax.MOST_LINES:,} lines; the rest of it is not read.",
+            "Split it into several patterns.",
+        )
+    if wrong.reason == "long":
+        return faults.not_in_this_edition(
+            span,
+            f"This line has {len(line.text):,} characters; at most {syntax.LONGEST_LINE:,} are read.",
+            "Split it into several rows, or give what comes again a name with a `stitch` line.",
+        )
     if wrong.reason == "deep":
         return faults.not_in_this_edition(
             span,
@@ -46,9 +63,23 @@ def misread(line: syntax.Line) -> Diagnostic:
             "Keep such a part in a `note`, where it is printed and not checked.",
         )
     known = set(wrong.expected)
-    return faults.not_understood(
-        span, _shown(wrong.found), _could_be(known), _hints(line, wrong.found, known)
+    near = _meant(wrong.found, known)
+    edits = (_edit(line, span, near),) if near else ()
+    hints = _hints(line, wrong.found, known, near)
+    return faults.not_understood(span, _shown(wrong.found), _could_be(known), hints, edits)
+
+
+def _edit(line: syntax.Line, span: Span, new: str) -> Edit:
+    """The change of a word; safe where the line can be read after it."""
+    start, end = span.start - line.start, span.end - line.start
+    text = line.text[:start] + new + line.text[end:]
+    label = (text.split(maxsplit=1) or [""])[0].rstrip(":").lower()
+    text = label + text[len(label) :]
+    rule = syntax.START_RULES.get(label)
+    readable = label in syntax.FREE_TEXT or (
+        rule is not None and not isinstance(parse(rule, text), Misread)
     )
+    return Edit(span, new, readable)
 
 
 def _shown(found: str) -> str:
@@ -64,14 +95,13 @@ def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
             ("Take the white space away.",),
         )
     text = "A line begins with a label such as `row 1:`, `part NAME:` or `note:`."
-    if lowered in syntax.LABELS and lowered != found:
-        hint: tuple[str, ...] = (f"Write the label in small letters: `{lowered}`.",)
-    else:
-        near = nearest(lowered, syntax.LABELS) if found.isascii() and len(found) < 40 else None
-        hint = (f"Did you mean `{near}`?",) if near else ()
-        if not near:
-            hint = ("To go on with the line above, begin this one with a space.",)
-    return faults.not_understood(span, _shown(found), text, hint)
+    known = sorted(syntax.LABELS)
+    near = nearest(lowered, known) if found.isascii() and len(found) < 40 else None
+    if near:
+        edits = (_edit(line, span, near),)
+        return faults.not_understood(span, _shown(found), text, (f"Did you mean `{near}`?",), edits)
+    hint = "To go on with the line above, begin this one with a space."
+    return faults.not_understood(span, _shown(found), text, (hint,))
 
 
 def _word(terminal: str) -> str:
@@ -97,22 +127,31 @@ def _could_be(expected: set[str]) -> str:
     return f"Here could stand {joined}{more}."
 
 
-def _hints(line: syntax.Line, found: str, expected: set[str]) -> tuple[str, ...]:
+def _meant(found: str, expected: set[str]) -> str | None:
+    """The word of the notation that was probably meant, or None."""
+    if not (found.isascii() and found.isalpha()):
+        return None
+    words = []
+    for terminal in expected:
+        word = _word(terminal).strip("`")
+        if word.isalpha():
+            words.append(word)
+    near = nearest(found.lower(), sorted(words))
+    return near if near != found else None
+
+
+def _hints(
+    line: syntax.Line, found: str, expected: set[str], near: str | None
+) -> tuple[str, ...]:
     if "*" in line.text and line.label.startswith(("row", "round", "next", "setup")):
         return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
     if ";" in line.text and found == ";":
         return ("Put a comma between the items of a row.",)
     if found.lower() in ("repeat", "rep") and line.label in ("row", "round", "rows", "rounds"):
         return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
-    words = []
-    for terminal in expected:
-        word = _word(terminal).strip("`")
-        if word.isalpha():
-            words.append(word)
+    if near:
+        return (f"Did you mean `{near}`?",)
     if found.isascii() and found.isalpha():
-        near = nearest(found.lower(), words)
-        if near and near != found:
-            return (f"Did you mean `{near}`?",)
         if "COMMA" in expected and (found in ("ch", "skip", "miss", "join", "turn") or len(found) > 1):
             return ("Items of a row are separated by commas.",)
     return ()

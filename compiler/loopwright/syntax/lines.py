@@ -39,7 +39,7 @@ START_RULES = {
     "repeat": "repeat_line",
     **_ROWS,
 }
-LABELS = (*FREE_TEXT, *START_RULES)
+LABELS = frozenset((*FREE_TEXT, *START_RULES))
 
 _FIRST_WORD = re.compile(r"[A-Za-z]+")
 _COMMENT = re.compile(r"(?:^|(?<=\s))#(?!\d)[^\n]*", re.MULTILINE)
@@ -71,14 +71,32 @@ class Line(NamedTuple):
     allowed: tuple[Allowed, ...] = ()
 
     @property
+    def readable(self) -> bool:
+        """Whether the line can be lowered: it was read, or only its label has capitals."""
+        return self.misread is None or self.misread.reason == "capital"
+
+    @property
     def span(self) -> Span:
         """Where the line stands in the file, without the white space after it."""
         return Span(self.start, self.start + len(self.text.rstrip()))
 
 
+MOST_LINES = 10_000
+"""Lines of one pattern that are read; a garment in ten sizes has a few hundred."""
+
+LONGEST_LINE = 20_000
+"""Characters of one line that are read; a long row of a large doily has a thousand."""
+
+
 def read_lines(text: str) -> list[Line]:
     """Cut a pattern's text into logical lines and parse each."""
-    return [_read(start, raw) for start, raw in cut(text)]
+    pieces = cut(text)
+    lines = [_read(start, raw) for start, raw in pieces[:MOST_LINES]]
+    if len(pieces) > MOST_LINES:
+        start, raw = pieces[MOST_LINES]
+        wrong = Misread(0, min(len(raw.rstrip()), 40), "", frozenset(), "many")
+        lines.append(Line("", start, raw, None, wrong))
+    return lines
 
 
 def cut(text: str) -> list[tuple[int, str]]:
@@ -101,6 +119,11 @@ def cut(text: str) -> list[tuple[int, str]]:
 def _read(start: int, raw: str) -> Line:
     match = _FIRST_WORD.match(raw)
     label = match.group() if match else ""
+    if label not in LABELS and label.lower() in LABELS:
+        # The label is written with capitals: said, and read all the same.
+        line = _read(start, label.lower() + raw[len(label) :])
+        capital = Misread(0, len(label), label, frozenset(), "capital")
+        return line._replace(text=raw, misread=line.misread or capital)
     allowed = tuple(
         Allowed(one[1], (one[2] or "").strip(), Span(start + one.start(), start + one.end()))
         for one in _ALLOW.finditer(raw)
@@ -114,6 +137,8 @@ def _read(start: int, raw: str) -> Line:
         wrong = Misread(len(label), end, raw[len(label) : end].strip()[:20], frozenset(["COLON"]))
         return Line(label, start, raw, None, wrong, allowed=allowed)
     rule = START_RULES.get(label)
+    if len(raw) > LONGEST_LINE:
+        return Line(label, start, raw, None, Misread(0, 40, "", frozenset(), "long"))
     if rule is None:
         end = len(label) or len(raw.split(maxsplit=1)[0])
         return Line(label, start, raw, None, Misread(0, end, raw[:end], frozenset(), "label"))

@@ -15,7 +15,7 @@ from loopwright.ir.items import Kind
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Pattern, Seam
 from loopwright.ir.runs import Builder, Runs
-from loopwright.work.hand import takes_stitch
+from loopwright.work.hand import Effort, takes_stitch
 from loopwright.work.part import FirstFault, PartWorker
 from loopwright.work.start import CHAIN, CannotStart, Starting
 
@@ -53,6 +53,7 @@ class _Work:
         only_whether: bool = False,
     ) -> None:
         self.only_whether = only_whether
+        self.effort = Effort()
         self.pattern = pattern
         self.size = size
         self.names = names
@@ -78,6 +79,7 @@ class _Work:
                 self.names,
                 self.owns,
                 gauges.get(part.gauge),
+                effort=self.effort,
                 only_whether=self.only_whether,
             )
             worked = worker.work()

@@ -24,8 +24,18 @@ MOST_SKIPPED = 64
 
 RING = -2
 
-MOST_EFFORT = 200_000
-"""Repeats of a row that are worked one by one because no two are alike."""
+MOST_EFFORT = 300_000
+"""Repeats that are worked one by one, in all rows of a pattern in one size, because no two are
+alike. Fabric for hands repeats itself long before."""
+
+
+class Effort:
+    """What is left of ``MOST_EFFORT``, shared by all rows of a size."""
+
+    __slots__ = ("left",)
+
+    def __init__(self) -> None:
+        self.left = MOST_EFFORT
 
 
 class Stuck(Exception):
@@ -75,6 +85,7 @@ class Hand:
         yarn: str,
         size: int,
         names: Mapping[str, Fraction | int],
+        effort: Effort,
     ) -> None:
         self.edge = below
         self.end = below.length
@@ -134,7 +145,7 @@ class Hand:
         self.passed_in: Callable[[int], Runs[Place] | None] = _no_row
         self.unworked: Runs[Place] = Runs(())
         self.taken_up = 0
-        self.effort = MOST_EFFORT
+        self.effort = effort
 
     # ------------------------------------------------------------- state
 

@@ -60,6 +60,7 @@ def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
         number,
         ref.line,
         worker.in_join,
+        worker.effort,
         worker.left,
         partial(deeper, worker),
         partial(passed_in, worker),

@@ -16,6 +16,7 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Gauge, OwnStitch, Part, RepeatRows, Row, Stripes
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
+from loopwright.work.hand import Effort
 from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, work_again
@@ -43,8 +44,10 @@ class PartWorker:
         owns: dict[str, OwnStitch],
         gauge: Gauge | None,
         *,
+        effort: Effort,
         only_whether: bool = False,
     ) -> None:
+        self.effort = effort
         self.only_whether = only_whether
         self.part = part
         self.begun = begun
@@ -62,10 +65,10 @@ class PartWorker:
         self.count = begun.rows
         self.marks: Mapping[str, int] = {}
         self.was_joined = True
-        self.history: deque[Ref] = deque(maxlen=400)
+        self.history: deque[Ref] = deque(maxlen=MOST_DIFFERENT)
         self.waiting: dict[int, int] = {}
         self.rows: list[tuple[tuple[WorkedRow, ...], int]] = []
-        self.lines: list[LineResult] = []
+        self.lines: dict[int, LineResult] = {}
         self.facts: list[Fact] = []
         self.said: set[tuple[str, Span]] = set()
         self.ends: Builder[Place] = Builder()
@@ -97,7 +100,7 @@ class PartWorker:
             self.begun.chain,
             self.begun.ring,
             tuple(self.rows),
-            tuple(self.lines),
+            tuple(self.lines.values()),
             self.edge,
             self.count,
             self.ends.done(),
@@ -211,12 +214,10 @@ class PartWorker:
         outcome = self.last_outcome
         counts = outcome.row.counts if outcome is not None else ()
         stated = outcome.stated if outcome is not None else None
-        for at, old in enumerate(self.lines):
-            if old.line == index:
-                worked += old.worked
-                self.lines[at] = LineResult(index, label, counts, stated, worked, self.count)
-                return
-        self.lines.append(LineResult(index, label, counts, stated, worked, self.count))
+        before = self.lines.get(index)
+        if before is not None:
+            worked += before.worked
+        self.lines[index] = LineResult(index, label, counts, stated, worked, self.count)
 
     # ------------------------------------------------------------- repeats
 

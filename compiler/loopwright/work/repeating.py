@@ -97,8 +97,8 @@ class Repeating:
 
     def _once(self) -> None:
         hand = self.hand
-        hand.effort -= 1
-        if hand.effort < 0:
+        hand.effort.left -= 1
+        if hand.effort.left < 0:
             raise TooLong
         saved = hand.save()
         hand.out = Builder()

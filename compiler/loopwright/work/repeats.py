@@ -44,10 +44,12 @@ def named_rows(worker: PartWorker, index: int, line: RepeatRows) -> list[Ref]:
             worker.say(Fact("unknown-row", line.span, "", line.label, values))
             return []
         return list(worker.history)[-line.count :]
-    if line.last - line.first > MOST_DIFFERENT:
-        return []
     out = []
     for number in range(line.first, line.last + 1):
+        if len(out) >= MOST_DIFFERENT:
+            values = (("what", "many rows"), ("most", MOST_DIFFERENT))
+            worker.say(Fact("not-in-this-edition", line.span, "", line.label, values))
+            return []
         ref = worker.row_numbered(number, index)
         if ref is not None:
             out.append(ref)

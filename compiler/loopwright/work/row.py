@@ -14,7 +14,7 @@ from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
-from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch
+from loopwright.work.hand import Effort, Hand, Stuck, is_space, takes_stitch
 from loopwright.work.placing import wanted_place
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
 from loopwright.work.repeating import Cut, Endless, TooLong
@@ -43,6 +43,7 @@ class Meeting(NamedTuple):
     number: int
     line: int
     in_join: bool
+    effort: Effort
     unworked: Runs[Place]
     deeper: Callable[[int, int], Runs[Place] | None]
     passed_in: Callable[[int], Runs[Place] | None]
@@ -71,6 +72,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
         yarn=meeting.yarn,
         size=meeting.size,
         names=meeting.names,
+        effort=meeting.effort,
     )
     hand.met_marks = meeting.marks
     hand.unworked = meeting.unworked

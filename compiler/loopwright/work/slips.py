@@ -29,6 +29,9 @@ def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int
     worker.slipped = True
     for fact in outcome.facts:
         worker.say(fact)
+    if worker.effort.left < 0:
+        worker.unknown = True
+        return
     stated = dict(outcome.stated or ()).get(Kind("st"))
     if stated is None:
         stated = _stated_of_one_kind(outcome)
@@ -47,7 +50,7 @@ def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> int
         return 0
     ahead = copy(worker)
     ahead.edge = edge
-    ahead.rows, ahead.lines, ahead.facts = [], [], []
+    ahead.rows, ahead.lines, ahead.facts = [], {}, []
     ahead.history = worker.history.copy()
     ahead.waiting = dict(worker.waiting)
     ahead.said = set()

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from dataclasses import replace
 from math import atan2, degrees, hypot
 
-from loopwright.ir.fabric import Place, WorkedPart
+from loopwright.ir.fabric import Made, Place, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.render.chart.key import ring_path, seen, seen_loop
 from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.spots import At, Layer, Plane, Spot, spot_at
+from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
 from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
 from loopwright.source import Span
@@ -26,7 +26,10 @@ def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Itera
             symbol = _symbol(spot, layer, index, laid.plane, yarns)
             if spot.thing.made.into == "own":
                 yield _own_chain(symbol)
-            yield symbol
+            if spot.thing.made.what == "join sp":
+                yield from _joining(symbol, spot.thing.made, layer, laid.plane)
+            else:
+                yield symbol
 
 
 def _moves(
@@ -44,6 +47,25 @@ def _moves(
         yarn = yarns.index(made) if made in yarns else 0
         number = linked.number
         yield Symbol(look, top, (), (), 0.0, 1.0, index, number, 0, span, words, yarn)
+
+
+def _joining(symbol: Symbol, made: Made, layer: Layer, plane: Plane) -> Iterator[Symbol]:
+    """A round closed with a stitch: the chains before it, then the stitch, which comes from the
+    first stitch of the round."""
+    stitch = made.stitch or Stitch("slip")
+    chains = max(made.chains - stitch.height, 0)
+    at = min(chains, len(symbol.path) - 1)
+    if chains:
+        path = symbol.path[: at + 1]
+        yield replace(symbol, path=path, top=_middle(path))
+    first = next((spot for spot in layer.spots if spot.kind in ("stem", "upright")), None)
+    foot = plane.page(At(first.s, first.v)) if first else symbol.path[-1]
+    angle, length = _slant((foot,), symbol.path[at])
+    usual = max(height_of(stitch) * STEP, 1.0)
+    look = Look("stitch", stitch)
+    top = symbol.path[at]
+    scale = length / usual
+    yield replace(symbol, look=look, path=(), top=top, feet=(foot,), angle=angle, scale=scale)
 
 
 def _own_chain(symbol: Symbol) -> Symbol:
@@ -117,7 +139,9 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
         yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
     first = laid.selection.rows[0].worked if laid.selection.rows else None
     places = tuple(first.below.expand()) if first else ()
-    for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=True), start=1):
+    if laid.manner == "oval":
+        places = places[: worked.start.length]
+    for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
         if nth > laid.lead:
             yield _base_symbol(spot, place, nth, plane, span)
     counted = any(spot.kind == "upright" for spot in laid.layers[1].spots[:1])

@@ -46,7 +46,8 @@ def _ease(layer: Layer, plane: Plane) -> None:
 
 def _stand(spot: Spot, layer: Layer) -> None:
     """The foot of what stands on nothing below: a ring, or a spiral's own first stitches."""
-    spot.feet = [At(spot.s, spot.v - spot.height)]
+    deep = 1.2 if spot.thing and spot.thing.made.into == "deep" else 0.0
+    spot.feet = [At(spot.s, spot.v - spot.height - deep)]
     own = layer.at.get(spot.thing.feet[0].place) if spot.thing and spot.thing.feet else None
     if own is not None and own is not spot:
         spot.feet = [At(own.s + layer.way * layer.round_length, own.v + 0.12)]

@@ -8,13 +8,15 @@ from math import pi
 
 from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.pattern import Part, Row
-from loopwright.render.chart import layout_rounds, layout_rows
-from loopwright.render.chart.choose import Selection, select
+from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
+from loopwright.render.chart.choose import MOST_IN_A_ROW, Selection, select
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane
 
-WIDEST_RING = 24  # chains; a ring of more is the end of a tube
+WIDEST_RING = 24  # chains; a ring of more is the end of a tube, unless its rounds grow
+GROWS = 1.5  # by how much
+FRILLS = 8.0  # how much more than at first makes rounds too unlike to be drawn flat
 EMPTIEST = 0.25  # a round less full than this share is no disc
 
 
@@ -33,18 +35,42 @@ def lay_out(part: Part, worked: WorkedPart) -> Laid:
     """Lay a part out the way its shape asks for."""
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if gathered or _small_ring(worked):
+    if _both_sides(worked):
+        return _oval(part, worked)
+    if gathered or (worked.from_ring and worked.start.length <= MOST_IN_A_ROW):
         laid = _disc(part, worked, gathered)
-        if flat and laid.selection.rows:
-            return laid
-        if layout_rounds.crowded(laid.layers) >= EMPTIEST:
+        if laid.selection.rows and (flat or _is_disc(worked, laid)):
             return laid
     return _flat(part, worked, "rows" if flat else "flat rounds")
 
 
-def _small_ring(worked: WorkedPart) -> bool:
-    """Whether the part begins with a ring that is the middle of a disc, not the end of a tube."""
-    return worked.from_ring and worked.start.length <= WIDEST_RING
+def _both_sides(worked: WorkedPart) -> bool:
+    """Whether the first row goes along both sides of the starting chain."""
+    if not worked.from_chain or worked.from_ring or not worked.rows:
+        return False
+    met = worked.rows[0][0][0].below.length
+    return worked.start.length < met <= MOST_IN_A_ROW
+
+
+def _oval(part: Part, worked: WorkedPart) -> Laid:
+    selection = select(worked, sided_lines(part), may_cut=False)
+    places = tuple(selection.rows[0].worked.below.expand())
+    rows = _linked(worked, selection, places)
+    lead = _lead(rows[0])
+    chains = worked.start.length
+    oval = layout_oval.Oval(float(chains - 1 - lead))
+    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
+    return Laid(layers, oval, "oval", selection, lead)
+
+
+def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
+    """Whether rounds from a ring make a disc: none is nearly empty, and a wide ring is only the
+    middle of one where the rounds grow. Otherwise it is the end of a tube."""
+    rooms = [layout_rounds.room(layer) or 1.0 for layer in laid.layers[1:]]
+    if layout_rounds.crowded(laid.layers) < EMPTIEST:
+        # A ball takes in again what it gave out; what grows far more than one would be torn.
+        return max(rooms) >= FRILLS * rooms[0]
+    return worked.start.length <= WIDEST_RING or rooms[-1] >= GROWS * rooms[0]
 
 
 def _gathered(worked: WorkedPart) -> bool:

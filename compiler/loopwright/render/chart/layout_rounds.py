@@ -27,6 +27,7 @@ class Disc:
     around: float | None = 2 * pi
     most: float | None = 2 * pi
     widest: float | None = None
+    even = 0.8
     begin = TOP
 
     def __init__(self, corners: int = 0, first: float = 0.0) -> None:
@@ -35,6 +36,10 @@ class Disc:
 
     def metric(self, at: At) -> float:
         return max(at.v, SMALLEST)
+
+    def lack(self, needed: float, level: float) -> float:
+        assert self.most is not None
+        return needed / self.most - max(level, SMALLEST)
 
     def page(self, at: At) -> Point:
         angle = at.s + self.begin
@@ -139,10 +144,14 @@ def crowded(layers: Sequence[Layer]) -> float:
     """How full the emptiest round is: its symbols' room as a share of its length."""
     shares = []
     for layer in layers[1:]:
-        room = sum(spot.half * 2 for spot in layer.spots if spot.kind in ("stem", "upright", "run"))
         level = max((spot.v for spot in layer.spots), default=1.0)
-        shares.append(room / (2 * pi * max(level, SMALLEST)))
+        shares.append(room(layer) / (2 * pi * max(level, SMALLEST)))
     return min(shares, default=1.0)
+
+
+def room(layer: Layer) -> float:
+    """How long a round would be with its symbols side by side."""
+    return sum(spot.half * 2 for spot in layer.spots if spot.kind in STANDING)
 
 
 def corners_of(layers: Sequence[Layer]) -> tuple[int, float]:

@@ -25,12 +25,16 @@ class Flat:
 
     around: float | None = None
     most: float | None = None
+    even = 0.0
 
     def __init__(self, widest: float | None = None) -> None:
         self.widest = widest
 
     def metric(self, at: At) -> float:
         return 1.0
+
+    def lack(self, needed: float, level: float) -> float:
+        return 0.0
 
     def page(self, at: At) -> Point:
         return Point(-at.s * STEP, -at.v * STEP)

@@ -133,7 +133,7 @@ def _drop(runs: Runs, low: int, high: int) -> Runs:  # type: ignore[type-arg]
 
 
 def _leaves(made: Made) -> bool:
-    return made.what in LEAVES and (made.what != "join" or made.stitch is not None)
+    return made.what in LEAVES
 
 
 def _advance(made: Made) -> int:

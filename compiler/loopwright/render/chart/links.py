@@ -23,7 +23,7 @@ LEAVES = {
     "ch": "sp",
     "open": "sp",
     "hook sp": "sp",
-    "join": "sp",
+    "join sp": "sp",
 }
 
 
@@ -38,8 +38,9 @@ class Ref(NamedTuple):
 
 @dataclass(frozen=True, slots=True)
 class Thing:
-    """Something made, with what it goes into and the place it leaves (-1 for none). ``jumped``
-    are the places passed over since the one before."""
+    """Something made, with what it goes into and the place it leaves (-1 for none). ``nth`` is
+    its number among the stitches of the row, 0 for what is no stitch; ``jumped`` are the places
+    passed over since the one before."""
 
     made: Made
     nth: int
@@ -79,11 +80,11 @@ def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -
     """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
     unmet by it."""
     below = tuple(worked.below.expand())
-    refs = _meet(below, worked, before, left)
+    refs = _meet(below, worked, index, before, left)
     edge = tuple(worked.edge.expand())
     things: list[Thing] = []
-    at, furthest, given = -1, -1, 0
-    for nth, made in enumerate(worked.made.expand(), start=1):
+    at, furthest, given, stitches = -1, -1, 0, 0
+    for made in worked.made.expand():
         feet: tuple[int, ...] = ()
         jumped: tuple[Ref, ...] = ()
         if made.into in TAKES:
@@ -98,9 +99,11 @@ def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -
         on = made.what == "ch" and bool(things) and things[-1].made.what == "ch"
         if given < len(edge) and not on and _leaves(made, edge[given]):
             place, given = given, given + 1
+        counts = place >= 0 and edge[place].what == "st"
+        stitches += counts
         span = worked.spans[made.item] if made.item < len(worked.spans) else Span(0, 0)
         refs_of = tuple(_ref(refs, i, index) for i in feet)
-        things.append(Thing(made, nth, span, refs_of, place, jumped))
+        things.append(Thing(made, stitches if counts else 0, span, refs_of, place, jumped))
     rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
     moved = _moved_over(worked, before)
     return Linked(worked, number, tuple(things), edge, rest, moved)
@@ -128,12 +131,14 @@ def _leaves(made: Made, place: Place) -> bool:
     if place.what == "st":
         stitch = made.stitch._replace(crab=False) if made.stitch else None
         return place.stitch is None or stitch == place.stitch
-    return made.what != "join" or made.stitch is not None
+    return True
 
 
-def _meet(below: Sequence[Place], worked: WorkedRow, before: Edge, left: Edge) -> list[Ref]:
+def _meet(
+    below: Sequence[Place], worked: WorkedRow, index: int, before: Edge, left: Edge
+) -> list[Ref]:
     """The refs of the edge as the row meets it."""
-    orders = _orders(worked, before, left)
+    orders = _orders(worked, index, before, left)
     for order in orders:
         found = _within(below, order)
         if found is not None:
@@ -141,7 +146,9 @@ def _meet(below: Sequence[Place], worked: WorkedRow, before: Edge, left: Edge) -
     return _by_share(below, orders[0])
 
 
-def _orders(worked: WorkedRow, before: Edge, left: Edge) -> list[list[tuple[Ref, Place]]]:
+def _orders(
+    worked: WorkedRow, index: int, before: Edge, left: Edge
+) -> list[list[tuple[Ref, Place]]]:
     """The orders in which a row may meet the edge before it, likeliest first."""
     ahead = list(before)
     back = ahead[::-1]
@@ -151,8 +158,9 @@ def _orders(worked: WorkedRow, before: Edge, left: Edge) -> list[list[tuple[Ref,
         return [ahead[:1] + past[:-1], past, back]
     if worked.turned:
         return [back, ahead]
+    own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.expand())]
     shift = worked.shift % len(ahead) if ahead else 0
-    return [ahead[shift:] + on[:shift], [*left, *ahead, *on], ahead + on, back]
+    return [ahead[shift:] + on[:shift], [*left, *ahead, *own], ahead + own, ahead + on, back]
 
 
 def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:

@@ -27,14 +27,19 @@ class At(NamedTuple):
 class Plane(Protocol):
     """The shape of the page. ``around`` is the length of a whole round in ``s`` (None for rows
     that have two ends), ``most`` the longest a row may grow in ``s`` before it has to rise,
-    ``widest`` the length of a round that is drawn flat and must not grow past its ends."""
+    ``widest`` the length of a round that is drawn flat and must not grow past its ends, ``even``
+    how far a round is evened out, from 0 (straight over its places) to 1 (all gaps alike)."""
 
     around: float | None
     most: float | None
     widest: float | None
+    even: float
 
     def metric(self, at: At) -> float:
         """The length on the page of one step of ``s`` there."""
+
+    def lack(self, needed: float, level: float) -> float:
+        """By how much a row at a height must rise to have the room it needs."""
 
     def page(self, at: At) -> Point:
         """Where a point of the strips lies on the page."""
@@ -93,7 +98,7 @@ def _spot(thing: Thing) -> Spot:
         return Spot("upright", height_of(made.stitch), 0.45, thing)
     if made.what == "turn":
         return Spot("upright", 0.7 * made.chains, 0.4, thing)
-    if made.what in ("ch", "open", "hook sp"):
+    if made.what in ("ch", "open", "hook sp", "join sp"):
         return Spot("run", 0.0, _run_room(made.chains), thing)
     return Spot(made.what, thing=thing)
 

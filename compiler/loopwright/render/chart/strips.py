@@ -17,7 +17,6 @@ from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_
 
 CLOSING = 1.7  # room at the join, for the number of the round
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
-EVEN = 0.8  # how far a round is evened out, from straight over its places to all alike
 STANDING = ("stem", "dot", "upright", "run")
 
 
@@ -124,7 +123,8 @@ def settle(
     level = _level(row)
     known = _known(row, wanted, room, level, plane)
     if plane.most is not None:
-        known = _evened(known, room, row[0].half + row[-1].half, plane.most)
+        ends = row[0].half + row[-1].half
+        known = _evened(known, room, ends, plane.most, plane.even)
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
     weights = [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
@@ -148,7 +148,9 @@ def _level(row: list[Spot]) -> float:
     return sum(levels) / len(levels)
 
 
-def _evened(known: list[float], room: list[float], closing: float, most: float) -> list[float]:
+def _evened(
+    known: list[float], room: list[float], closing: float, most: float, part: float
+) -> list[float]:
     """Wishes drawn towards an even round, so that increases one above another do not leave the
     rest of the disc empty."""
     along = [0.0]
@@ -157,7 +159,7 @@ def _evened(known: list[float], room: list[float], closing: float, most: float) 
     whole = along[-1] + closing or 1.0
     even = [at / whole * most for at in along]
     shift = sum(a - b for a, b in zip(known, even, strict=True)) / len(even)
-    return [a + (b + shift - a) * EVEN for a, b in zip(known, even, strict=True)]
+    return [a + (b + shift - a) * part for a, b in zip(known, even, strict=True)]
 
 
 def _closing(row: list[Spot]) -> float:
@@ -170,11 +172,8 @@ def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
         return
     if plane.around is not None:
         needed += _closing(row)
-    for _ in range(40):
-        level = _level(row)
-        lack = needed / plane.most - plane.metric(At(row[0].s, level))
-        if lack <= 1e-6:
-            return
+    lack = plane.lack(needed, _level(row))
+    if lack > 0:
         for spot in layer.spots:
             spot.v += lack
 

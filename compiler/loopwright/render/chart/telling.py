@@ -26,6 +26,8 @@ _PLACES = {
     "end": "row end",
     "ch": "chain",
     "st": "stitch",
+    "deep": "stitch of an earlier row",
+    "left": "stitch left earlier",
 }
 Pairs = list[tuple["Made | Runs[Made]", int]]
 
@@ -198,6 +200,9 @@ def _told_of(made: Made, times: int) -> Words:
         return (*out, " in the ring")
     if made.into == "own":
         return (*out, " back along the chain")
+    if made.into in ("deep", "left"):
+        many = "a" if times == 1 else "each a"
+        return (*out, f" in {many} {_PLACES[made.into]}")
     if made.into not in TAKES or (made.into == "st" and made.step):
         return out
     if made.step == 0:
@@ -210,8 +215,8 @@ def _told_of(made: Made, times: int) -> Words:
 def thing_words(made: Made) -> Words:
     """One thing made, as the text equivalent of its symbol."""
     stitch = made.stitch or "stitch"
-    if made.what == "join":
-        return ("join with ", stitch) if made.stitch and made.stitch.basic != "slip" else ("join",)
+    if made.what == "join sp":
+        return ("join with ", stitch, f" (and the chains before it) for a ch-{made.chains} space")
     if made.what in ("as", "skip as"):
         skipped = " skipped" if made.what == "skip as" else ""
         return (f"ch {made.chains}{skipped} counted as ", stitch)
@@ -219,7 +224,8 @@ def thing_words(made: Made) -> Words:
         return (_CHAINS[made.what].format(n=made.chains, name=made.opening),)
     where = _PLACES.get(made.into, "")
     into = f" around a {where}" if made.post else f" into a {where}" if where else ""
-    into = into.replace("a ring", "the ring")
+    if made.into == "ring":
+        into = " into the ring"
     return (stitch, _LOOPS.get(made.loop, ""), into)
 
 
@@ -228,5 +234,6 @@ _CHAINS = {
     "open": "ch {n} for the opening {name}",
     "hook sp": "ch {n} passed over, which leave a space",
     "ch": "ch {n}",
+    "join": "join",
     "picot": "ch-{n} picot",
 }

@@ -41,7 +41,8 @@ class Symbol:
     ``top`` is where it ends and ``feet`` where it comes from (several for a decrease, none for a
     ring); a run of chains has a ``path`` with one more point than it has chains. ``angle`` is in
     degrees clockwise from upright, ``scale`` its length against the usual one for its height.
-    ``row`` counts the rows drawn from 1 (0 for the start), ``nth`` the things made in the row.
+    ``row`` counts the rows drawn from 1 (0 for the start), ``nth`` the stitches of the row (0 for
+    what is no stitch).
     """
 
     look: Look
