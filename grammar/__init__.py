@@ -1,5 +1,5 @@
 """The notation's grammar, shipped as data beside its reference."""
 
-from pathlib import Path
+import os.path
 
-GRAMMAR = Path(__file__).with_name("pattern.lark")
+GRAMMAR = os.path.join(os.path.dirname(__file__), "pattern.lark")

@@ -106,7 +106,13 @@ def blocks(page: Path) -> Iterator[Block]:
         block = Block(page, line, match[1].strip(), match[2], above)
         yield block
         if block.kind == "pattern":
-            above = block.text
+            above = _of_file(block) or block.text
+
+
+def _of_file(block: Block) -> str:
+    """The text of the file that a pattern is to be the same as, where there is one."""
+    path = HOUSE / block.file
+    return path.read_text("utf-8") if path.is_file() else ""
 
 
 def whole(block: Block) -> str:
@@ -179,7 +185,7 @@ def run_shell(block: Block, folder: Path) -> list[Ran]:
     """Run the commands of a block in a folder that holds the examples and the page's patterns."""
     shutil.copytree(HOUSE / "examples", folder / "examples", dirs_exist_ok=True)
     for one in blocks(block.page):
-        if one.kind == "pattern" and one.file and not (HOUSE / one.file).exists():
+        if one.kind == "pattern" and one.file and not _of_file(one):
             (folder / one.file).write_text(one.text, "utf-8")
     return [_run(line, folder) for line in block.text.splitlines()]
 
@@ -216,29 +222,26 @@ MADE: dict[str, Callable[[Block], str]] = {
 
 def made(block: Block) -> str | None:
     """What the program makes of a block, or None where the block is written by hand."""
-    if block.kind == "pattern" and block.file and (HOUSE / block.file).exists():
-        return (HOUSE / block.file).read_text("utf-8")
+    if block.kind == "pattern":
+        return _of_file(block) or None
     return MADE[block.kind](block) if block.kind in MADE else None
 
 
 def refresh() -> list[Path]:
     """Write anew everything that the program makes; the files that changed."""
-    changed = []
-    for page in PAGES:
-        old = text = page.read_text("utf-8")
-        for block in blocks(page):
-            new = made(block)
-            if new is not None and new != block.text:
-                text = text.replace(f"\n{block.text}```\n", f"\n{new}```\n", 1)
-        changed += _write(page, old, text)
+    changed = _write(CODES, codes_page())
     for path in PICTURES:
-        changed += _write(path, path.read_text("utf-8") if path.exists() else "", picture(path))
-    changed += _write(CODES, CODES.read_text("utf-8") if CODES.exists() else "", codes_page())
+        changed += _write(path, picture(path))
+    for page in PAGES:
+        new = iter([(made(block) or block.text) for block in blocks(page)])
+        text = page.read_text("utf-8")
+        text = _FENCE.sub(lambda match, new=new: f"```{match[1]}\n{next(new)}```", text)  # type: ignore[misc]
+        changed += _write(page, text)
     return changed
 
 
-def _write(path: Path, old: str, new: str) -> list[Path]:
-    if new == old:
+def _write(path: Path, new: str) -> list[Path]:
+    if path.exists() and path.read_text("utf-8") == new:
         return []
     path.write_bytes(new.encode("utf-8"))
     return [path]

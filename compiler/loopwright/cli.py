@@ -7,7 +7,7 @@ import argparse
 import sys
 from typing import TYPE_CHECKING, NoReturn
 
-from loopwright.repository.files import CannotLook
+from loopwright.repository.files import CannotLook, why
 
 if TYPE_CHECKING:
     from loopwright.pipeline import Result
@@ -96,9 +96,11 @@ def main(arguments: list[str] | None = None) -> int:
         return CANNOT
     except BrokenPipeError:
         # Whoever read our output has gone; there is nobody left to tell.
-        import os
-
-        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+        _drop_output()
+        return CANNOT
+    except OSError as error:
+        _drop_output()
+        _say(f"loopwright: the output cannot be written ({why(error)}).")
         return CANNOT
     except KeyboardInterrupt:
         return 130
@@ -116,12 +118,22 @@ def _run(parser: Parser, told: argparse.Namespace) -> int:
     return COMMANDS[told.command](told)
 
 
+def _drop_output() -> None:
+    """Let what could not be written be forgotten, so that it is not tried again at the end."""
+    import os
+
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
 def _print(text: str) -> None:
     """To standard output, as UTF-8 whatever the terminal says, in one piece."""
     out = sys.stdout
+    if out is None:
+        raise CannotLook("the output cannot be written (it is closed).")
     if hasattr(out, "buffer"):
         out.flush()
-        out.buffer.write(text.encode("utf-8"))
+        # A file's name need not be text.
+        out.buffer.write(text.encode("utf-8", "backslashreplace"))
         out.buffer.flush()
     else:
         out.write(text)

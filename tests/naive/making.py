@@ -156,10 +156,11 @@ def before_wide_skip(hands: Hands, follows: ir.Item | None) -> bool:
 
 
 def take_first(hands: Hands) -> Spot:
-    """Stand on the first place of the row, and so take it."""
-    if not hands.edge:
+    """Stand on the first place of the row that was not skipped, and so take it."""
+    at = hands.frontier + 1
+    if at >= len(hands.edge):
         raise FaultError("edge-ran-out")
-    spot = Spot("sp" if hands.edge[0].what == "sp" else "st", 0)
+    spot = Spot("sp" if hands.edge[at].what == "sp" else "st", at)
     hands.take(spot, False)
     return spot
 
@@ -168,9 +169,11 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
     """A chain that counts as a stitch, in the first place or in the one it stands in."""
     if hands.within is not None:
         spot = hands.within
-    elif first and not (hands.ring and not hands.edge):
+    elif hands.ring and not hands.edge:
+        spot = Spot("ring")
+    elif first:
         spot = take_first(hands)
-    elif hands.last is not None and hands.last.how in ("sp", "ring"):
+    elif hands.last is not None and hands.last.how == "sp":
         spot = hands.last
     else:
         spot, passing = next_stitch(hands)
@@ -207,9 +210,9 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
     out = []
     for _ in range(n):
         spot, passing = next_of(hands, kind)
-        used, last = hands.uses, hands.last
+        used, last, fresh = hands.uses, hands.last, hands.fresh
         hands.take(spot, passing)
-        hands.uses = used
+        hands.uses, hands.fresh = used, fresh
         if spot.chain:
             continue
         hands.last = last
@@ -227,9 +230,8 @@ def skip(hands: Hands, item: ir.Skip) -> None:
     loose = hands.chain_made
     hands.skips = pass_over(hands, n, item.kind)
     hands.chain_made = loose
-    if n:
-        hands.fresh = False
     if item.counts_as is not None:
+        hands.fresh = False
         chains = n - item.and_chains
         hands.made.append(
             Thing("st", item.counts_as, chains, n, counted=True, turning=True, places=None)

@@ -128,3 +128,17 @@ def test_the_whole_page_is_finite() -> None:
     drawn = chart(fabrics.shells(), "piece", 0)
     numbers = [n for symbol in drawn.symbols for point in points(symbol) for n in point]
     assert all(abs(n) < 10_000 for n in numbers)
+
+
+def test_a_row_worked_backwards_runs_the_other_way_on_the_same_side() -> None:
+    crab = fabrics.st(fabrics.SC._replace(crab=True))
+    edge = [fabrics.Place("st", fabrics.DC)] * 8
+    start = fabrics.Start("foundation", stitch=fabrics.DC)
+    drawn = chart(fabrics.checked(fabrics.part("flat", start, edge, [[crab] * 8])), "piece", 0)
+    row = row_of(drawn, 1)
+    across = [symbol.top.x for symbol in row]
+    assert across == sorted(across)
+    for symbol in row:
+        assert symbol.feet[0].x == pytest.approx(symbol.top.x, abs=0.02)
+    base = [symbol for symbol in drawn.symbols if symbol.row == 0]
+    assert sorted(symbol.look.shape for symbol in base) == ["chain"] * 8 + ["stitch"] * 8

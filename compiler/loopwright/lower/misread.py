@@ -107,11 +107,8 @@ def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
 def _word(terminal: str) -> str:
     if terminal in NAMES:
         return NAMES[terminal]
-    try:
-        pattern = parser().get_terminal(terminal).pattern
-    except KeyError:
-        return ""
-    return f"`{pattern.value}`" if pattern.type == "str" else ""
+    written = parser().tables.literals.get(terminal)
+    return f"`{written}`" if written else ""
 
 
 def _could_be(expected: set[str]) -> str:

@@ -28,7 +28,7 @@ def find(paths: list[str]) -> list[str]:
                 raise CannotLook(f"{path}: there is no {ENDING} file in this folder.")
             found.update(dict.fromkeys(under))
         else:
-            raise CannotLook(f"{path}: there is no such file or folder.")
+            raise CannotLook(f"{_shown(path)}: there is no such file or folder.")
     return list(found)
 
 
@@ -41,19 +41,21 @@ def _under(folder: str) -> list[str]:
 
 
 def _cannot_list(error: OSError) -> None:
-    raise CannotLook(f"{error.filename}: this folder cannot be read ({_why(error)}).")
+    raise CannotLook(f"{error.filename}: this folder cannot be read ({why(error)}).")
 
 
 def read(path: str) -> str:
     """A pattern's text. Raises ``CannotLook``."""
     try:
         if path == "-":
+            if sys.stdin is None:
+                raise CannotLook("standard input cannot be read (it is closed).")
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
             with open(path, "rb") as file:
                 data = file.read(LARGEST + 1)
     except OSError as error:
-        raise CannotLook(f"{path}: this file cannot be read ({_why(error)}).") from None
+        raise CannotLook(f"{path}: this file cannot be read ({why(error)}).") from None
     if len(data) > LARGEST:
         raise CannotLook(
             f"{path}: this file is larger than {LARGEST // 1_000_000} MB, the most that is read."
@@ -69,16 +71,31 @@ def read(path: str) -> str:
 
 def write(path: str, text: str) -> None:
     """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
-    target = Path(path)
+    # A link stays a link: what it leads to is written.
+    target = Path(os.path.realpath(path))
+    try:
+        if not path or target.is_dir():
+            raise IsADirectoryError(None, "it is a folder")
+        if target.exists() and not target.is_file():
+            _put(target, text)  # a pipe or a device cannot be replaced
+        else:
+            _replace(target, text)
+    except OSError as error:
+        raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
+
+
+def _put(target: Path, text: str) -> None:
+    with open(target, "w", encoding="utf-8", newline="\n") as file:
+        file.write(text)
+
+
+def _replace(target: Path, text: str) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        with open(part, "w", encoding="utf-8", newline="\n") as file:
-            file.write(text)
+        _put(part, text)
         if target.exists():
             os.chmod(part, target.stat().st_mode & 0o7777)
         os.replace(part, target)
-    except OSError as error:
-        raise CannotLook(f"{path}: this file cannot be written ({_why(error)}).") from None
     finally:
         if part.exists():
             part.unlink()
@@ -89,8 +106,13 @@ def make_folder(path: str) -> None:
     try:
         os.makedirs(path, exist_ok=True)
     except OSError as error:
-        raise CannotLook(f"{path}: this folder cannot be made ({_why(error)}).") from None
+        raise CannotLook(f"{path}: this folder cannot be made ({why(error)}).") from None
 
 
-def _why(error: OSError) -> str:
+def _shown(path: str) -> str:
+    return path or "the empty name"
+
+
+def why(error: OSError) -> str:
+    """What the system has against it, for a sentence."""
     return (error.strerror or str(error)).lower()

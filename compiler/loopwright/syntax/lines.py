@@ -14,9 +14,12 @@ from loopwright.source import Span
 from loopwright.syntax.parser import Misread, parse
 from loopwright.syntax.tree import Node
 
-FREE_TEXT = (
-    ["pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "note", "finish"]
-)
+# fmt: off
+FREE_TEXT = [
+    "pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "note",
+    "finish",
+]
+# fmt: on
 """Labels whose content is free text."""
 
 _ROWS = dict.fromkeys(("row", "rows", "round", "rounds", "next", "setup"), "row_line")

@@ -22,29 +22,23 @@ from loopwright.syntax.tree import Node
 if TYPE_CHECKING:
     from lark import Lark
 
-STARTS = (
-    "sizes_line picture_line measure_line yarn_line hook_line gauge_line count_line stitch_line "
-    "part_line start_line stripes_line comes_line seam_line gather_line row_line repeat_line "
-    "braces_only"
-).split()
+# fmt: off
+STARTS = [
+    "sizes_line", "picture_line", "measure_line", "yarn_line", "hook_line", "gauge_line",
+    "count_line", "stitch_line", "part_line", "start_line", "stripes_line", "comes_line",
+    "seam_line", "gather_line", "row_line", "repeat_line", "braces_only",
+]
+# fmt: on
 
 LAYOUT = 1
 """The number of this layout of the cache; another layout, another number."""
 
 
-class Rule(NamedTuple):
-    """A rule of the grammar: its last ``size`` parts become a node ``label``, and the parser goes
-    on as after a ``rule``.
-
-    The parts at ``inlined`` put their children in their own place; a rule that is inlined itself
-    has no label. One that is ``single`` makes no node of an only child.
-    """
-
-    rule: str
-    size: int
-    label: str
-    single: bool
-    inlined: tuple[int, ...]
+Rule = tuple[str, int, str, bool, tuple[int, ...]]
+"""A rule of the grammar, as (rule, size, label, single, inlined): the last ``size`` parts become a
+node ``label``, and the parser goes on as after a ``rule``. One that is ``single`` makes no node of
+an only child. The parts at ``inlined`` put their children in their own place; a rule that is
+inlined itself has no label."""
 
 
 class Tables(NamedTuple):
@@ -115,24 +109,24 @@ def _rule(rule: Any) -> Rule:
     parts = enumerate(rule.expansion)
     inlined = tuple(at for at, part in parts if not part.is_term and part.name.startswith("_"))
     single = bool(rule.options.expand1 and not rule.alias)
-    return Rule(name, len(rule.expansion), label, single, inlined)
+    return name, len(rule.expansion), label, single, inlined
 
 
 # ------------------------------------------------------------------ the cache
 def load() -> Tables:
     """The tables of grammar/pattern.lark, from the cache where they are in it."""
-    with io.open(GRAMMAR, encoding="utf-8") as file:  # noqa: UP020
-        grammar = file.read()
+    with io.FileIO(GRAMMAR) as file:
+        grammar = file.readall()
     folder = cache_folder()
     if folder is None:
-        return tables_of(build(grammar))
+        return tables_of(build(grammar.decode()))
     python = ".".join(map(str, sys.version_info[:2]))
-    kept = os.path.join(folder, f"grammar-{LAYOUT}-{crc32(grammar.encode()):08x}-py{python}.bin")
+    kept = os.path.join(folder, f"grammar-{LAYOUT}-{crc32(grammar):08x}-py{python}.bin")
     try:
         return _read(folder, kept)
     except (OSError, ValueError, EOFError, TypeError):
         pass  # whatever is wrong with a cache is mended by building anew
-    tables = tables_of(build(grammar))
+    tables = tables_of(build(grammar.decode()))
     with suppress(OSError):
         _write(folder, kept, tables)
     return tables
@@ -159,22 +153,20 @@ def _read(folder: str, kept: str) -> Tables:
     """Read the tables. Raises where they are missing, damaged or another's."""
     if not (_own(folder) and _own(kept)):
         raise ValueError("another user may have written this")
-    with io.open(kept, "rb") as file:  # noqa: UP020
-        data = file.read()
+    with io.FileIO(kept) as file:
+        data = file.readall()
     mark, data = data[:4], data[4:]
     if mark != crc32(data).to_bytes(4, "big"):
         raise ValueError("this is damaged")
-    tables = Tables(*marshal.loads(data))
-    return tables._replace(rules=[Rule(*rule) for rule in tables.rules])
+    return Tables(*marshal.loads(data))
 
 
 def _write(folder: str, kept: str, tables: Tables) -> None:
     os.makedirs(folder, mode=0o700, exist_ok=True)
     if not _own(folder):
         return
-    plain = tuple(tables._replace(rules=[tuple(rule) for rule in tables.rules]))  # type: ignore[misc]
-    data = marshal.dumps(plain)
+    data = marshal.dumps(tuple(tables))
     part = f"{kept}.{os.getpid()}.part"
-    with io.open(part, "wb") as file:  # noqa: UP020
+    with io.FileIO(part, "w") as file:
         file.write(crc32(data).to_bytes(4, "big") + data)
     os.replace(part, kept)

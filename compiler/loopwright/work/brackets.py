@@ -95,10 +95,11 @@ def bracket(doing: Doing, item: ir.Repeat, items: Sequence[Item], times: int | N
 def comes_out(doing: Doing, stuck: Stuck, limit: int) -> bool:
     """Whether a repeat that could not begin once more has come out all the same."""
     hand = doing.hand
-    if stuck.made or stuck.kind not in ("edge-ran-out", "no-such-space"):
+    if stuck.worked or stuck.kind not in ("edge-ran-out", "no-such-space"):
         return False
-    if stuck.at >= min(limit, hand.optional) and stuck.kind == "edge-ran-out":
-        hand.pos, hand.sub = max(stuck.at, hand.pos), 0
+    by_skip = stuck.kind == "edge-ran-out" and not stuck.made
+    if by_skip and stuck.skipped_to >= min(limit, hand.optional):
+        hand.pos, hand.sub = max(stuck.skipped_to, hand.pos), 0
         return True
     return passable(hand, limit)
 

@@ -115,6 +115,7 @@ def skip(doing: Doing, item: ir.Skip) -> None:
         hand.beyond(n, item.span)
     hand.skipped = fresh
     hand.beside = False
+    hand.skip_end = hand.here()
 
 
 def pass_chain(doing: Doing, span: Span) -> None:

@@ -41,12 +41,13 @@ class Effort:
 class Stuck(Exception):
     """The hand cannot go on: the kind of fact, the text, and the numbers of it.
 
-    ``made`` tells whether the repeat that it stopped had made anything yet, ``at`` how far along
-    the edge it had come.
+    ``made`` tells whether the repeat that it stopped had made anything yet, ``worked`` whether
+    it had made a stitch, ``skipped_to`` how far it had come by skipping alone (-1 otherwise).
     """
 
     made = False
-    at = 0
+    worked = False
+    skipped_to = -1
 
     def __init__(self, kind: str, span: Span, **values: object) -> None:
         super().__init__(kind)
@@ -102,6 +103,7 @@ class Hand:
         self.skipped: tuple[int, ...] = ()
         self.own_chain = 0
         self.gap = -1
+        self.skip_end = -1
         self.yarn = yarn
         self.override: tuple[str, int, int] | None = None
         self.depth = 0

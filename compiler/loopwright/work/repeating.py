@@ -110,7 +110,8 @@ class Repeating:
             self.body()
         except Stuck as stuck:
             stuck.made = bool(hand.out.pairs)
-            stuck.at = hand.here()
+            stuck.worked = any(one.stitch is not None for one in hand.out.done().tally())
+            stuck.skipped_to = hand.here() if hand.skip_end == hand.here() else -1
             read = _Turn(Runs(()), hand.high, hand.low)
             self.turns.append(read)
             hand.restore(saved)

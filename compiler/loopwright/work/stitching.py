@@ -70,6 +70,8 @@ def put(
 def check_grip(doing: Doing, spot: Spot, span: Span, post: bool, loop: str) -> None:
     """A post stitch needs a post, a loop stitch needs a loop."""
     hand = doing.hand
+    if spot.into in ("deep", "left"):
+        return  # a stitch of an earlier row, whose top and post are both still to be had
     place = None
     if spot.into in ("st", "ch", "sp", "end"):
         place = hand.at(spot.position)

@@ -40,21 +40,19 @@ class Selection:
     strips: tuple[LeftOut | None, ...]
     first_missing: int = 0
     last_missing: int = 0
-    start_cut: tuple[int, int] = (0, 0)
 
 
 def select(part: WorkedPart, sided_lines: frozenset[int], may_cut: bool) -> Selection:
     """Choose what to draw; ``may_cut`` where a strip may be left out of the rows."""
     rows, over, total = _drawn(part, sided_lines)
     strips: list[LeftOut | None] = [None] * len(rows)
-    cut = (0, 0)
     widest = max((row.worked.made.length for row in rows), default=0)
     if may_cut and (widest > MOST_IN_A_ROW or _cost(rows) > MOST_SYMBOLS):
-        rows, strips, _ = without_strip(rows)
+        rows, strips = without_strip(rows)
     fits = _fitting(rows, may_cut)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
-    return Selection(tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing, start_cut=cut)
+    return Selection(tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing)
 
 
 def _drawn(

@@ -19,6 +19,7 @@ from loopwright.trade.stitches import Stitch
 
 
 def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
+    """The symbols of one row, in the order made."""
     if layer.linked is not None:
         yield from _moves(layer, layer.linked, index, laid, yarns)
     for spot in layer.spots:
@@ -142,7 +143,9 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     if laid.manner == "oval":
         places = places[: worked.start.length]
     for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
-        if nth > laid.lead:
+        if part.start.what == "foundation" and place.stitch:
+            yield from _foundation(spot, place.stitch, nth, plane, span)
+        elif nth > laid.lead:
             yield _base_symbol(spot, place, nth, plane, span)
     counted = any(spot.kind == "upright" for spot in laid.layers[1].spots[:1])
     if laid.lead and len(layer.spots) > laid.lead and not counted:
@@ -162,6 +165,19 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     if place.what == "sp":
         return replace(blank, look=Look("space"), words=(f"ch-{place.chains} space",))
     return replace(blank, words=(place.stitch or "stitch", " of the edge"))
+
+
+def _foundation(
+    spot: Spot, stitch: Stitch, nth: int, plane: Plane, span: Span
+) -> Iterator[Symbol]:
+    """A foundation stitch: the stitch, on the chain that is made with it."""
+    top = plane.page(At(spot.s, spot.v))
+    foot = plane.page(At(spot.s, spot.v - height_of(stitch)))
+    path = (Point(foot.x - STEP / 2, foot.y + 4), Point(foot.x + STEP / 2, foot.y + 4))
+    words: Words = ("foundation ", stitch)
+    blank = Symbol(Look("chain"), foot, (), path, 0.0, 1.0, 0, 0, nth, span, words)
+    yield blank
+    yield replace(blank, look=Look("stitch", stitch), top=top, feet=(foot,), path=())
 
 
 def _turning_chains(layer: Layer, laid: Laid, span: Span) -> Symbol:

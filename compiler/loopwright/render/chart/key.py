@@ -20,8 +20,6 @@ _NAMES = {
     "place": "a stitch of the edge this part begins on",
     "row end": "a row end of the edge this part begins on",
     "space": "a space of the edge this part begins on",
-    "begin": "join yarn here",
-    "end": "the end of this part",
 }
 _LOOPS = {"back": "in the back loop", "front": "in the front loop", "third": "in the third loop"}
 _ORDER = tuple(_NAMES)
@@ -111,7 +109,7 @@ def specimen(look: Look) -> Symbol:
         count = max(look.stitch.together, 1 + len(look.stitch.unlike))
         width = min(10.0, 24.0 / count)
         feet = tuple(Point((i - (count - 1) / 2) * width, 0.0) for i in range(count))
-    elif look.shape in ("place", "row end", "space", "begin", "end"):
+    elif look.shape in ("place", "row end", "space"):
         top = Point(0, -6.4)
     return Symbol(look, top, feet, points, 0.0, 1.0, 0, 0, 0, Span(0, 0), ())
 

@@ -12,7 +12,7 @@ from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import MOST_IN_A_ROW, Selection, select
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
-from loopwright.render.chart.spots import Layer, Plane
+from loopwright.render.chart.spots import Layer, Plane, layer_of
 
 WIDEST_RING = 24  # chains; a ring of more is the end of a tube, unless its rounds grow
 GROWS = 1.5  # by how much
@@ -103,10 +103,8 @@ def _flat(part: Part, worked: WorkedPart, manner: str) -> Laid:
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
-    way = -1 if first and first.wrong_side else 1
-    layers = layout_rows.lay(
-        layout_rows.base(start, way, lead), rows, lead, tube=manner == "flat rounds"
-    )
+    way = layer_of(rows[0]).way if rows else 1
+    layers = layout_rows.lay(layout_rows.base(start, way, lead), rows, lead)
     return Laid(layers, layout_rows.Flat(), manner, selection, lead)
 
 
@@ -128,7 +126,7 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)
-    way = -1 if first and first.wrong_side else 1
+    way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
     flat = part.manner == "flat"

@@ -55,9 +55,9 @@ def base(places: Sequence[Place], way: int, lead: int) -> Layer:
     return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
 
 
-def lay(start: Layer, rows: Sequence[Linked], lead: int, tube: bool) -> list[Layer]:
-    """Place all rows, from the start up; in a tube, none wider than the one with most in it."""
-    plane = Flat(max(map(_width, rows), default=1.0) if tube else None)
+def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
+    """Place all rows, from the start up, none wider than the one with most in it."""
+    plane = Flat(max(map(_width, rows), default=1.0))
     layers = [start]
     for linked in rows:
         layer = layer_of(linked)

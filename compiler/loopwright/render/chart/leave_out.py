@@ -29,11 +29,9 @@ class LeftOut:
     all_times: int = 0
 
 
-def without_strip(
-    rows: list[Drawn],
-) -> tuple[list[Drawn], list[LeftOut | None], tuple[int, int]]:
+def without_strip(rows: list[Drawn]) -> tuple[list[Drawn], list[LeftOut | None]]:
     """The same rows without a strip in the middle, that goes up through all of them."""
-    cut = start_cut = _choose(rows)
+    cut = _choose(rows)
     out: list[Drawn] = []
     strips: list[LeftOut | None] = []
     for i, row in enumerate(rows):
@@ -41,11 +39,11 @@ def without_strip(
         if i:
             cut = _met(rows[i - 1].worked, worked, cut)
         if cut[1] <= cut[0]:
-            return rows, [None] * len(rows), (0, 0)
+            return rows, [None] * len(rows)
         trimmed, strip, cut = _trim(worked, cut)
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)
-    return out, strips, start_cut
+    return out, strips
 
 
 def _choose(rows: list[Drawn]) -> tuple[int, int]:

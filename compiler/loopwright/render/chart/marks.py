@@ -18,7 +18,7 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     s = (base.s + first.s) / 2
     metric = laid.plane.metric(At(s, level))
     out = 1.05 if laid.plane.around is None else 0.85
-    if layer is laid.layers[1] and laid.lead:
+    if layer is laid.layers[1] and laid.lead and first.kind != "upright":
         out += 1.0
     at = laid.plane.page(At(s - layer.way * out / metric, level))
     toward = laid.plane.page(At(s - layer.way * (out - 0.1) / metric, level))

@@ -27,7 +27,7 @@ class At(NamedTuple):
 class Plane(Protocol):
     """The shape of the page. ``around`` is the length of a whole round in ``s`` (None for rows
     that have two ends), ``most`` the longest a row may grow in ``s`` before it has to rise,
-    ``widest`` the length of a round that is drawn flat and must not grow past its ends, ``even``
+    ``widest`` the length that no row may grow past where rows can not rise, ``even``
     how far a round is evened out, from 0 (straight over its places) to 1 (all gaps alike)."""
 
     around: float | None
@@ -136,11 +136,13 @@ def _widen(spots: list[Spot]) -> None:
 
 
 def spot_at(ref: Ref, layers: Sequence[Layer]) -> Spot:
+    """The symbol that left a place."""
     layer = layers[ref.row] if ref.row < len(layers) else layers[-1]
     return layer.at.get(ref.place) or nearest(layer, ref.place)
 
 
 def nearest(layer: Layer, place: int) -> Spot:
+    """The symbol that left the place nearest to one in the order made."""
     if not layer.at:
         return layer.spots[0] if layer.spots else Spot("place")
     return layer.at[min(layer.at, key=lambda known: (abs(known - place), known))]

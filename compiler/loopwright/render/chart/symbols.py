@@ -238,17 +238,6 @@ def _space(symbol: Symbol) -> tuple[Stroke, ...]:
     return (Stroke(pen.curve((0, -BAR), (pen.length * 2, 0), (0, BAR))),)
 
 
-def _end(symbol: Symbol) -> tuple[Stroke, ...]:
-    """The end of the part: a filled triangle at the last stitch."""
-    pen = Pen(symbol.feet[0], symbol.top)
-    return (Stroke(pen.line((0, -3.2), (pen.length, 0), (0, 3.2)) + "Z", True),)
-
-
-def _begin(symbol: Symbol) -> tuple[Stroke, ...]:
-    """Where yarn is joined to an edge: an open triangle at the first stitch."""
-    return (Stroke(_end(symbol)[0].path),)
-
-
 def _middle(points: tuple[Point, ...]) -> Point:
     count = len(points)
     return Point(sum(p.x for p in points) / count, sum(p.y for p in points) / count)
@@ -271,6 +260,4 @@ _OTHERS: dict[str, Callable[[Symbol], tuple[Stroke, ...]]] = {
     "place": _place,
     "row end": _row_end,
     "space": _space,
-    "begin": _begin,
-    "end": _end,
 }

@@ -1,0 +1,282 @@
+"""The fuzzer: mutated patterns, led by which lines of the compiler they reach.
+
+    python tests/fuzz/atheris_check.py --seconds 60
+
+starts from every pattern in the house, and holds that whatever the text is, the checker, its
+messages, its report, the layout, `fits`, and, for what is clean, sheets and charts come back with
+an answer: no exception, and each within ``MOST_SECONDS``. It ends with 1 where something was
+found, and then leaves the inputs in ``--findings``, one for each place in the compiler. Needs
+atheris (`pip install .[fuzz]`); without it the run fails, it is not passed over.
+
+The work is done in a process of its own, so that one which is killed for its memory or hangs is
+a finding like any other. What is found becomes a test in test_hostile.py.
+"""
+
+from __future__ import annotations
+
+import argparse
+import hashlib
+import os
+import random
+import re
+import subprocess
+import sys
+import tempfile
+import time
+import traceback
+from collections.abc import Callable
+from pathlib import Path
+
+TESTS = Path(__file__).resolve().parent.parent
+HOUSE = TESTS.parent
+SEEDS = ("examples/*.crochet", "tests/worked/*.crochet", "tests/cases/*.crochet")
+
+MOST_SECONDS = 2.0
+"""Processor seconds that one question to the compiler may take."""
+
+SLOWED = 5.0
+"""How many times longer everything takes while the lines reached are counted."""
+
+LONGEST = 6000
+"""Characters of one made-up pattern."""
+
+MOST_MEGABYTES = 2000
+
+NUMBERS = [b"0", b"1", b"2", b"3", b"7", b"13", b"64", b"65", b"1000", b"1" + b"0" * 30, b"9" * 61]
+ODD = ["\u202e", "\u0301", "\u0442r", "\x00", "\r", "\t", "\ufeff", "\U0001f9f6", "\u2028", "\x0b"]
+
+
+def words() -> list[bytes]:
+    """The words of the notation, from its grammar, its stitches, and what a stranger may write."""
+    grammar = (HOUSE / "grammar" / "pattern.lark").read_text("utf-8")
+    found = {one for one in re.findall(r'"([^"\n\\]+)"', grammar)}
+    stitches = "dc htr tr dtr sc hdc fptr bpdc tr2tog dc3tog 5-tr cluster 3-htr puff ch-3 picot"
+    phrases = [
+        "[tr, ch 2] around", "(2 tr, ch 1, tr) in next ch-1 sp", "repeat last row: 3 more times",
+        "row 2: ", "next round: ", "= 12 sts", "rows 3-9 as r: ", "{r * 2 - 1}", "2 (3, 4)",
+        "in 2nd ch from hook", "ch 3 as tr", "ch 4 as (tr, ch 1)", "in next st 2 rows below",
+        "of round 1", "in skipped st", "start: along row ends of ", "leave the rest unworked",
+        "opening o over 2 sts", "# allow count-differs: meant", "until 20 cm", "[dc ** tr] across",
+    ]  # fmt: skip
+    return [one.encode() for one in [*sorted(found), *stitches.split(), *phrases, *ODD]] + NUMBERS
+
+
+# ------------------------------------------------------------------- one input
+
+
+def questions(text: str) -> list[tuple[str, Callable[[], object]]]:
+    """What is asked of the compiler about a text, each by name."""
+    import json
+
+    from loopwright import pipeline, report
+    from loopwright.diagnostics.text import message
+
+    result = pipeline.check_text("made-up.crochet", text)
+    asked: list[tuple[str, Callable[[], object]]] = [
+        ("messages", lambda: [message(result.source, one) for one in result.diagnostics]),
+        ("report", lambda: json.dumps(report.whole_report([result]))),
+        ("tidy", lambda: _tidy_twice(text)),
+        ("mend", lambda: pipeline.mend(text)),
+        ("fits", lambda: pipeline.fits("made-up.crochet", text)),
+    ]
+    checked = result.checked
+    if checked is not None:
+        for terms in ("UK", "US"):
+            asked.append(("sheet", lambda terms=terms: pipeline.sheet(checked, terms, "text")))  # type: ignore[misc]
+        for part in checked.pattern.parts:
+            asked.append(("chart", lambda part=part: pipeline.chart(checked, part.name, 0, "UK")))  # type: ignore[misc]
+    return asked
+
+
+def _tidy_twice(text: str) -> None:
+    from loopwright.pipeline import tidy
+
+    once = tidy(text)
+    assert tidy(once) == once, "tidying a tidy text changes it"
+
+
+class TooSlow(Exception):
+    """An answer that took longer than ``MOST_SECONDS``."""
+
+
+def ask(text: str, most: float) -> None:
+    """Ask everything; raises where a question has no answer, or not in time."""
+    before = time.process_time()
+    asked = questions(text)
+    _in_time("check", time.process_time() - before, most)
+    for name, question in asked:
+        before = time.process_time()
+        question()
+        _in_time(name, time.process_time() - before, most)
+
+
+def _in_time(name: str, took: float, most: float) -> None:
+    if took > most:
+        raise TooSlow(f"{name} took {took:.1f} s")
+
+
+# --------------------------------------------------------------------- mutating
+
+
+class Mutator:
+    """Changes a pattern as a stranger would: words, numbers, lines; and at times single bytes."""
+
+    def __init__(self, texts: list[bytes], bytewise: Callable[[bytes, int], bytes]) -> None:
+        self.words = words()
+        self.lines = sorted({line for text in texts for line in text.split(b"\n") if line.strip()})
+        self.bytewise = bytewise
+
+    def __call__(self, data: bytes, longest: int, seed: int) -> bytes:
+        dice = random.Random(seed)
+        if dice.random() < 0.2:
+            return bytes(self.bytewise(data, longest))
+        for _ in range(dice.choice((1, 1, 1, 2, 4))):
+            change = dice.choice((self._word, self._word, self._number, self._insert, self._line))
+            data = change(data, dice)
+        return data[:longest]
+
+    def _word(self, data: bytes, dice: random.Random) -> bytes:
+        return self._instead(rb"[A-Za-z][A-Za-z0-9-]*", self.words, data, dice)
+
+    def _number(self, data: bytes, dice: random.Random) -> bytes:
+        return self._instead(rb"[0-9]+", NUMBERS, data, dice)
+
+    @staticmethod
+    def _instead(
+        pattern: bytes, choices: list[bytes], data: bytes, dice: random.Random
+    ) -> bytes:
+        found = list(re.finditer(pattern, data))
+        if not found:
+            return data + dice.choice(choices)
+        one = dice.choice(found)
+        return data[: one.start()] + dice.choice(choices) + data[one.end() :]
+
+    def _insert(self, data: bytes, dice: random.Random) -> bytes:
+        at = dice.choice([one.end() for one in re.finditer(rb"[ ,\n]|\Z", data)])
+        return data[:at] + dice.choice((b"", b" ", b", ")) + dice.choice(self.words) + data[at:]
+
+    def _line(self, data: bytes, dice: random.Random) -> bytes:
+        lines = data.split(b"\n")
+        at = dice.randrange(len(lines))
+        how = dice.randrange(5)
+        if how == 0:
+            del lines[at]
+        elif how == 1:
+            lines.insert(at, dice.choice(lines))
+        elif how == 2:
+            other = dice.randrange(len(lines))
+            lines[at], lines[other] = lines[other], lines[at]
+        else:
+            lines.insert(at, dice.choice(self.lines))
+        return b"\n".join(lines)
+
+
+# ---------------------------------------------------------------------- running
+
+
+def seeds() -> list[Path]:
+    """Every pattern in the house."""
+    return sorted(path for one in SEEDS for path in HOUSE.glob(one))
+
+
+def worker(findings: Path, arguments: list[str]) -> None:
+    """Fuzz, in this process, and write down what is found. Does not return."""
+    import atheris  # type: ignore[import-not-found]
+
+    with atheris.instrument_imports(include=["loopwright"]):
+        import loopwright.fits
+        import loopwright.pipeline
+        import loopwright.render.chart
+        import loopwright.render.sheet
+        import loopwright.report
+        import loopwright.syntax.tidy  # noqa: F401
+
+    def one_input(data: bytes) -> None:
+        text = data.decode("utf-8", "replace")
+        try:
+            ask(text, MOST_SECONDS * SLOWED)
+        except Exception as error:
+            _keep(findings, data, error)
+
+    mutator = Mutator([path.read_bytes() for path in seeds()], atheris.Mutate)
+    atheris.Setup([sys.argv[0], *arguments], one_input, custom_mutator=mutator)
+    atheris.Fuzz()
+
+
+def _keep(findings: Path, data: bytes, error: Exception) -> None:
+    """Write an input down, unless one that fails at the same place is there already."""
+    frames = traceback.extract_tb(error.__traceback__)
+    ours = [one for one in frames if "loopwright" in one.filename] or list(frames)
+    at = f"{Path(ours[-1].filename).name}:{ours[-1].lineno}"
+    what = str(error).split(" took ")[0] if isinstance(error, TooSlow) else at
+    name = hashlib.sha256(f"{type(error).__name__} {what}".encode()).hexdigest()[:12]
+    kept = findings / f"{name}.crochet"
+    if not kept.exists():
+        kept.write_bytes(data)
+        told = "".join(traceback.format_exception(error)[-12:])
+        kept.with_suffix(".txt").write_text(told, "utf-8")
+        print(f"FOUND {kept.name}: {type(error).__name__} at {at}: {error}", flush=True)
+
+
+def fuzz(seconds: int, findings: Path, corpus: Path, seed: int) -> int:
+    """Fuzz for so long; how many findings there are."""
+    findings.mkdir(parents=True, exist_ok=True)
+    corpus.mkdir(parents=True, exist_ok=True)
+    for path in seeds():
+        (corpus / path.name).write_bytes(path.read_bytes()[:LONGEST])
+    arguments = [
+        str(corpus),
+        f"-max_total_time={seconds}",
+        f"-max_len={LONGEST}",
+        f"-timeout={int(MOST_SECONDS * SLOWED * 10)}",
+        f"-rss_limit_mb={MOST_MEGABYTES}",
+        f"-artifact_prefix={findings}/killed-",
+        f"-seed={seed}",
+        "-print_final_stats=1",
+    ]
+    command = [sys.executable, __file__, "--worker", str(findings), *arguments]
+    done = subprocess.run(command, stderr=subprocess.PIPE, text=True, errors="replace", check=False)
+    tried = re.search(r"number_of_executed_units: *(\d+)", done.stderr)
+    found = sorted(findings.glob("*.crochet")) + sorted(findings.glob("killed-*"))
+    if done.returncode or not tried:
+        print(done.stderr[-4000:])
+        print(f"The fuzzer itself ended with {done.returncode}.")
+        return max(len(found), 1)
+    print(f"{int(tried[1]):,} patterns tried in {seconds} s, {len(found)} findings.")
+    return len(found)
+
+
+def main() -> int:
+    """Run from the command line."""
+    if sys.argv[1:2] == ["--worker"]:
+        worker(Path(sys.argv[2]), sys.argv[3:])
+        return 0
+    parser = argparse.ArgumentParser(description="Fuzz the compiler.")
+    parser.add_argument("--seconds", type=int, default=60)
+    parser.add_argument("--findings", type=Path, help="default: a new folder, named at the end")
+    parser.add_argument("--corpus", type=Path, help="kept from run to run; default: not kept")
+    parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("replay", nargs="*", type=Path, help="only ask about these files")
+    told = parser.parse_args()
+    if told.replay:
+        for path in told.replay:
+            ask(path.read_bytes().decode("utf-8", "replace"), MOST_SECONDS)
+            print(f"{path}: answered in time")
+        return 0
+    try:
+        import atheris  # noqa: F401
+    except ImportError as error:
+        print(f"NOTHING WAS FUZZED: atheris cannot be imported ({error}). pip install .[fuzz]")
+        return 1
+    with tempfile.TemporaryDirectory() as spare:
+        findings = told.findings or Path(tempfile.mkdtemp(prefix="loopwright-findings-"))
+        found = fuzz(told.seconds, findings, told.corpus or Path(spare), told.seed)
+    if found:
+        print(f"The inputs are in {findings}.")
+    elif told.findings is None:
+        os.rmdir(findings)
+    return 1 if found else 0
+
+
+if __name__ == "__main__":
+    sys.exit(main())
