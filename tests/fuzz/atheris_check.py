@@ -142,9 +142,7 @@ class Mutator:
         return self._instead(rb"[0-9]+", NUMBERS, data, dice)
 
     @staticmethod
-    def _instead(
-        pattern: bytes, choices: list[bytes], data: bytes, dice: random.Random
-    ) -> bytes:
+    def _instead(pattern: bytes, choices: list[bytes], data: bytes, dice: random.Random) -> bytes:
         found = list(re.finditer(pattern, data))
         if not found:
             return data + dice.choice(choices)

@@ -8,7 +8,7 @@ from loopwright.lower.context import nearest
 from loopwright.lower.stitches import TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, parse, parser
+from loopwright.syntax.parser import Misread, literal, parse
 
 NAMES = {
     "NAME": "a name or a stitch",
@@ -107,7 +107,7 @@ def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
 def _word(terminal: str) -> str:
     if terminal in NAMES:
         return NAMES[terminal]
-    written = parser().tables.literals.get(terminal)
+    written = literal(terminal)
     return f"`{written}`" if written else ""
 
 

@@ -12,30 +12,21 @@ wherever it stands.
 
 from __future__ import annotations
 
-from typing import Any, cast
+from typing import Any, Protocol, cast
 
 
-class Word(str):
+class Word(Protocol):
     """A written word or number: a string with its kind (``type``) and offsets."""
-
-    __slots__ = ("end_pos", "start_pos", "type")
 
     type: str
     start_pos: int
     end_pos: int
 
-    def __new__(cls, kind: str, text: str, start: int, end: int) -> Word:
-        """The word that stands in a text from ``start`` to ``end``."""
-        self = str.__new__(cls, text[start:end])
-        self.type = kind
-        self.start_pos = start
-        self.end_pos = end
-        return self
+    def __str__(self) -> str: ...
 
 
 class Node:
-    """A construct of the notation: ``rule`` names it, ``children`` are its words and nodes in
-    order."""
+    """A construct of the notation: ``rule`` names it, ``children`` are its words and nodes in order."""
 
     __slots__ = ("children", "end", "rule", "start")
 
@@ -59,9 +50,7 @@ class Node:
 
     def words(self, kind: str) -> list[Word]:
         """Its own words of a kind (``NAME``, ``INT``...)."""
-        return [
-            cast("Word", kid) for kid in self.children if type(kid) is not Node and kid.type == kind
-        ]
+        return [cast("Word", kid) for kid in self.children if type(kid) is not Node and kid.type == kind]
 
     def word(self, kind: str) -> Word | None:
         """Its first own word of a kind."""

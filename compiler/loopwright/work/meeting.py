@@ -8,7 +8,7 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from loopwright.ir.fabric import Place, WorkedRow
-from loopwright.ir.items import Work
+from loopwright.ir.items import Group, Item, Repeat, Work
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, runs_of
 from loopwright.work.hand import takes_stitch
@@ -70,7 +70,7 @@ def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
 def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:
     if worker.previous == "start":
         return False
-    crab = _has_crab(row)
+    crab = _has_crab(row.items)
     if is_round:
         turned = worker.turn is True or (
             worker.part.manner == "turned" and worker.turn is not False
@@ -127,5 +127,10 @@ def skipped_in(row: WorkedRow) -> Runs[Place] | None:
     )
 
 
-def _has_crab(row: Row) -> bool:
-    return any(isinstance(item, Work) and item.stitch.crab for item in row.items)
+def _has_crab(items: tuple[Item, ...]) -> bool:
+    """Whether anything in the row is worked backwards."""
+    return any(
+        (isinstance(item, Work) and item.stitch.crab)
+        or (isinstance(item, Group | Repeat) and _has_crab(item.items))
+        for item in items
+    )

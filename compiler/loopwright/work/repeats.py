@@ -44,7 +44,7 @@ def named_rows(worker: PartWorker, index: int, line: RepeatRows) -> list[Ref]:
             worker.say(Fact("unknown-row", line.span, "", line.label, values))
             return []
         return list(worker.history)[-line.count :]
-    out = []
+    out: list[Ref] = []
     for number in range(line.first, line.last + 1):
         if len(out) >= MOST_DIFFERENT:
             values = (("what", "many rows"), ("most", MOST_DIFFERENT))
@@ -182,6 +182,8 @@ def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:
         if not row.is_round:
             ends.add(row_end(row))
     worker.ends.repeat(ends.done(), times)
+    if sum(row.turned for row in flat) * times % 2:
+        worker.wrong_side = not worker.wrong_side
     worker.count += rows * times
     worker.number += rows * times
     if worker.probing > 0:

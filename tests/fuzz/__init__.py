@@ -1,0 +1,1 @@
+"""Patterns damaged at random: whatever a file says, the answer is a message."""

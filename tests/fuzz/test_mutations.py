@@ -1,0 +1,83 @@
+"""Random slips in every pattern there is: never a traceback, never more than a second, and every
+message can be printed. How many is told by LOOPWRIGHT_MUTATIONS; the same each time."""
+
+from __future__ import annotations
+
+import json
+import os
+import signal
+from collections.abc import Iterator
+from contextlib import contextmanager
+from random import Random
+from time import process_time
+
+import pytest
+
+from fuzz.mutate import mutated
+from loopwright import pipeline
+from loopwright.diagnostics import RULES
+from loopwright.diagnostics.text import message
+from loopwright.report import whole_report
+from support import CASES, EXAMPLES, WORKED, text_of
+
+HOW_MANY = int(os.environ.get("LOOPWRIGHT_MUTATIONS", "2000"))
+TEXTS = [text_of(path) for path in [*EXAMPLES, *EXAMPLES, *WORKED, *CASES]]
+LONGEST = 1.0
+GIVEN_UP = 20
+CHUNK = 100
+
+
+@contextmanager
+def in_time(text: str) -> Iterator[None]:
+    """Fail where the work takes longer than it may, and stop it where it has no end."""
+
+    def give_up(*_: object) -> None:
+        raise AssertionError(f"no end after {GIVEN_UP} seconds:\n{text}")
+
+    signal.signal(signal.SIGALRM, give_up)
+    signal.alarm(GIVEN_UP)
+    begun = process_time()
+    try:
+        yield
+    finally:
+        signal.alarm(0)
+    assert process_time() - begun < LONGEST, f"{process_time() - begun:.2f} seconds:\n{text}"
+
+
+def pattern(n: int) -> str:
+    """The damaged pattern of a number: the same whenever it is asked for."""
+    rng = Random(n)
+    return mutated(rng, rng.choice(TEXTS))
+
+
+def answered(text: str) -> pipeline.Result:
+    """Check a text and print all there is to say of it, holding that to what is promised."""
+    result = pipeline.check_text("damaged", text)
+    for one in result.diagnostics:
+        assert 0 <= one.span.start <= one.span.end <= len(text)
+        assert RULES[one.code].severity == one.severity
+        shown = message(result.source, one)
+        assert all(char.isprintable() or char == "\n" for char in shown)
+    json.dumps(whole_report([result]))
+    assert (result.checked is not None) <= result.clean
+    return result
+
+
+@pytest.mark.parametrize("chunk", range((HOW_MANY + CHUNK - 1) // CHUNK))
+def test_a_damaged_pattern_is_answered(chunk: int) -> None:
+    for n in range(chunk * CHUNK, min((chunk + 1) * CHUNK, HOW_MANY)):
+        text = pattern(n)
+        try:
+            with in_time(text):
+                answered(text)
+        except Exception as error:
+            error.add_note(f"mutation {n}:\n{text}")
+            raise
+
+
+@pytest.mark.parametrize("chunk", range((HOW_MANY + 999) // 1000))
+def test_a_damaged_pattern_is_tidied(chunk: int) -> None:
+    for n in range(chunk * 1000, min((chunk + 1) * 1000, HOW_MANY), 10):
+        text = pattern(n)
+        tidy = pipeline.tidy(text)
+        assert pipeline.tidy(tidy) == tidy, f"mutation {n}:\n{text}"
