@@ -4,153 +4,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
+from pathlib import Path
 from random import Random
 
 TOKEN = re.compile(r"\d+|[A-Za-z_-]+|[^\sA-Za-z0-9_]|\s+")
-NUMBERS = [
-    "0",
-    "1",
-    "2",
-    "3",
-    "7",
-    "13",
-    "64",
-    "999",
-    "10000",
-    "1000000007",
-    "1" + "0" * 30,
-    "9" * 70,
-]
-WORDS = [
-    "tr",
-    "dc",
-    "htr",
-    "sc",
-    "hdc",
-    "dtr",
-    "fptr",
-    "bptr",
-    "tr2tog",
-    "tr3tog",
-    "dc99tog",
-    "sl",
-    "st",
-    "sts",
-    "ch",
-    "sp",
-    "sps",
-    "ring",
-    "gap",
-    "each",
-    "next",
-    "same",
-    "first",
-    "last",
-    "in",
-    "around",
-    "across",
-    "to",
-    "marked",
-    "skip",
-    "miss",
-    "join",
-    "turn",
-    "inc",
-    "dec",
-    "evenly",
-    "blo",
-    "flo",
-    "as",
-    "with",
-    "of",
-    "row",
-    "rows",
-    "round",
-    "rounds",
-    "end",
-    "ends",
-    "repeat",
-    "until",
-    "more",
-    "times",
-    "times",
-    "only",
-    "leave",
-    "unworked",
-    "the",
-    "rest",
-    "opening",
-    "over",
-    "mark",
-    "move",
-    "run",
-    "on",
-    "other",
-    "side",
-    "ch-1",
-    "ch-2",
-    "ch-5",
-    "2nd",
-    "4th",
-    "hook",
-    "from",
-    "top",
-    "base",
-    "skipped",
-    "below",
-    "crab",
-    "cluster",
-    "5-tr",
-    "3-dc",
-    "bobble",
-    "popcorn",
-    "puff",
-    "picot",
-    "tog",
-    "body",
-    "{body}",
-    "{r}",
-    "{1/0}",
-    "{2^200}",
-    "{0-1}",
-    "cm",
-    "in",
-    "=",
-    ":",
-    ",",
-    "(",
-    ")",
-    "[",
-    "]",
-    "{",
-    "}",
-    "**",
-    "*",
-    '"',
-    "#",
-    ";",
-    "+",
-    "-",
-    "/",
-    "^",
-    "1.5",
-    "(RS)",
-    "(WS)",
-]
+NUMBERS = [0, 1, 2, 3, 7, 13, 64, 999, 10_000, 1_000_000_007, 10**30, 10**70 - 1]
+WORDS = (Path(__file__).parent / "words.txt").read_text("utf-8").split()
 JUNK = [
-    "\x00",
-    "\x1b[31m",
-    "\u202e",
-    "\u200b",
-    "é",
-    "с",
-    "１",
-    "🧶",
-    "\u0301",
-    "\t",
-    "\r",
-    "\ufeff",
-    "\u2028",
+    *["\x00", "\x1b[31m", "\u202e", "\u200b", "\u0301", "\t", "\r", "\ufeff", "\u2028"],
+    *["é", "с", "１", "🧶"],
 ]
 # A line may begin with white space, and so go on with the one above it.
 LINES = [
@@ -183,6 +45,8 @@ LINES = [
     "    = 12 sts",
 ]
 
+ENDINGS = ["around", "across", "3 times", "to last 2 sts", "to next ch-2 sp", "1000000 times"]
+
 Mutator = Callable[[Random, str], str]
 
 
@@ -201,7 +65,7 @@ def double(rng: Random, text: str) -> str:
     """Write a stretch of words twice."""
     tokens, at = _tokens(rng, text)
     end = at + rng.randint(1, 12)
-    return "".join(tokens[:end] + [" "] + tokens[at:])
+    return "".join([*tokens[:end], " ", *tokens[at:]])
 
 
 def swap(rng: Random, text: str) -> str:
@@ -226,7 +90,7 @@ def number(rng: Random, text: str) -> str:
         return text
     one = rng.choice(found)
     near = str(max(int(one[0][:40]) + rng.choice([-1, 1, 2]), 0))
-    new = near if rng.random() < 0.5 else rng.choice(NUMBERS)
+    new = near if rng.random() < 0.5 else str(rng.choice(NUMBERS))
     return text[: one.start()] + new + text[one.end() :]
 
 
@@ -269,9 +133,7 @@ def nest(rng: Random, text: str) -> str:
     """Put a stretch into brackets."""
     tokens, at = _tokens(rng, text)
     end = at + rng.randint(1, 9)
-    ending = rng.choice(
-        ["around", "across", "3 times", "to last 2 sts", "to next ch-2 sp", "1000000 times"]
-    )
+    ending = rng.choice(ENDINGS)
     return "".join([*tokens[:at], "[", *tokens[at:end], f"] {ending}", *tokens[end:]])
 
 

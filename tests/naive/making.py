@@ -173,7 +173,7 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = Spot("ring")
     elif first:
         spot = take_first(hands)
-    elif hands.last is not None and hands.last.how == "sp":
+    elif hands.last is not None and hands.last.how == "sp" and slipped(hands):
         spot = hands.last
     else:
         spot, passing = next_stitch(hands)
@@ -185,6 +185,12 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
     if item.and_chains:
         hands.make_chains(item.and_chains)
     hands.chain_made = 0
+
+
+def slipped(hands: Hands) -> bool:
+    """Whether the last thing made is a slip stitch: a chain after it stands where it went."""
+    stitch = hands.made[-1].stitch if hands.made else None
+    return stitch is not None and not stitch.has_post
 
 
 def opening(hands: Hands, item: ir.Opening) -> None:

@@ -23,7 +23,8 @@ from loopwright.trade.stitches import Stitch
 class Place(NamedTuple):
     """A place on an edge. ``what`` is ``st`` (a stitch; ``stitch`` None for one whose kind is
     not known after a fault), ``sp`` (a space of ``chains`` chains), ``ch`` (a chain of the
-    start) or ``end`` (a row end, as high as ``stitch``). A stitch with ``chains`` is a chain that
+    start), ``end`` (a row end, as high as ``stitch``) or ``hook`` (the chains skipped from the
+    hook at the start, which may be worked into as a space and are not owed). A stitch with ``chains`` is a chain that
     counts as that stitch. ``own`` names the designer's own stitch that it is part of, ``lead``
     marks the first stitch of one."""
 
@@ -41,7 +42,8 @@ class Made(NamedTuple):
     ``what``: ``st`` a stitch; ``as`` a chain that counts as a stitch; ``skip as`` skipped
     starting chains that count; ``ch`` loose chains, which leave a space; ``open`` the chains of
     an opening, a space too; ``turn`` a turning chain that does not count; ``join``; ``picot``;
-    ``hook sp`` chains skipped from the hook within the work, which leave a space too; ``join
+    ``hook sp`` chains skipped from the hook within the work, which leave a space too; ``hook ch``
+    three or more skipped from the hook on the starting chain; ``join
     sp`` a join with a stitch, which closes a space of ``chains`` chains.
 
     ``into`` is what it goes into: ``st``, ``sp`` (``chain`` tells which chain, 0 for the space),

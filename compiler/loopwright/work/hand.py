@@ -66,7 +66,10 @@ def _no_row(number: int) -> Runs[Place] | None:
 
 def takes_stitch(place: Place) -> bool:
     """Whether an untyped stitch goes into this place (stitches, starting chains, row ends)."""
-    return place.what != "sp"
+    return place.what not in SPACES
+
+
+SPACES = ("sp", "hook")
 
 
 def is_space(place: Place) -> bool:
@@ -302,7 +305,8 @@ class Hand:
         if real:
             return lambda place: place.what == "sp" and place.chains == chains
         # A chain that counts as a stitch can be entered as a space too.
-        return lambda place: place.what == "st" and place.chains == chains
+        # So can the chains skipped from the hook at the start.
+        return lambda place: place.what in ("st", "hook") and place.chains == chains
 
     def _none_at_all(self, chains: int) -> bool:
         wanted = self.space_wanted(chains)
@@ -410,7 +414,7 @@ class Hand:
 OFF_EDGE = frozenset(("ring", "own", "left", "deep", ""))
 """What is not a place on the edge that the row meets."""
 
-PLACES = frozenset(("st", "as", "skip as", "ch", "open", "hook sp", "join sp"))
+PLACES = frozenset(("st", "as", "skip as", "ch", "open", "hook sp", "hook ch", "join sp"))
 """What leaves a place on the edge."""
 
 

@@ -77,6 +77,7 @@ class PartWorker:
         self.left: Runs[Place] = Runs(())
         self.in_join = False
         self.slipped = False
+        self.unsure = False
         self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
         self.by_number: dict[int, WorkedRow] = {}
         self.openings: list[OpeningMade] = []
@@ -249,6 +250,8 @@ class PartWorker:
         took(self, row, outcome, ref, number)
         if outcome.facts:
             slip(self, row, outcome, index, number)
+        else:
+            self.unsure = False
 
     # ------------------------------------------------------------- slips
 

@@ -10,14 +10,15 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import NamedTuple
 
-from loopwright.ir.fabric import Place
+from loopwright.ir.fabric import Made, Place
 from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.hand import RING, Hand, Stuck, is_space, kind_matches, takes_stitch
+from loopwright.work.hand import RING, SPACES, Hand, Stuck, is_space, kind_matches, takes_stitch
 
-SPACES = ("sp", "gap")
+LEAST_ENTERED = 3
+"""Chains skipped from the hook at the start that are enough of a space to be worked into."""
 
 
 class Spot(NamedTuple):
@@ -136,7 +137,7 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
     wants_space = target.kind.what == "sp"
     if wants_space != is_space(place) and target.kind.what != "gap" and not place.chains:
         hand.fault("wrong-place", span, wanted=target.kind, found=place)
-    if is_space(place):
+    if place.what in SPACES:
         return Spot("sp", hand.same)
     hand.check_kind(target.kind, hand.same, span)
     return Spot(_what(place), hand.same)
@@ -166,7 +167,7 @@ def _first(hand: Hand, target: Target, span: Span) -> Spot:
 
 def _spot_at(hand: Hand, position: int) -> Spot:
     place = hand.at(position)
-    return Spot("sp" if is_space(place) else _what(place), position)
+    return Spot("sp" if place.what in SPACES else _what(place), position)
 
 
 def _last(hand: Hand, target: Target, span: Span) -> Spot:
@@ -193,7 +194,7 @@ def jump(hand: Hand, position: int, span: Span) -> None:
 
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
-    found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
+    found = hand.find(hand.here(), lambda place: place.what in ("st", "hook") and place.chains > 0)
     if found < 0 or hand.at(found).chains != target.chains:
         loose = hand.find(hand.here(), takes_stitch)
         if 0 <= loose < hand.end and hand.at(loose).stitch is None:
@@ -235,8 +236,15 @@ def _hook(hand: Hand, target: Target, span: Span) -> Spot:
     if target.nth > length:
         raise Stuck("edge-ran-out", span, chain=True)
     hand.hooked = hand.first_chain = target.nth - 1
+    if hand.hooked >= LEAST_ENTERED and not hand.is_round:
+        hand.push(hook_chain(hand))
     hand.pos = target.nth
     return Spot("ch", target.nth - 1)
+
+
+def hook_chain(hand: Hand) -> Made:
+    """The chains skipped from the hook at the start, as what they leave."""
+    return Made("hook ch", chains=hand.hooked, yarn=hand.yarn, item=hand.item)
 
 
 def _own_chain(hand: Hand) -> int:

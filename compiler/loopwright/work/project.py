@@ -54,6 +54,8 @@ def place_of(made: Made, slip: bool) -> Place | None:
         return Place("st", stitch, made.chains, made.yarn, made.own, made.lead)
     if made.what in SPACES:
         return Place("sp", None, made.chains, made.yarn)
+    if made.what == "hook ch":
+        return Place("hook", None, made.chains, made.yarn)
     return None
 
 

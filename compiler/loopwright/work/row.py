@@ -15,7 +15,7 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
 from loopwright.work.hand import Effort, Hand, Stuck, is_space, takes_stitch
-from loopwright.work.placing import wanted_place
+from loopwright.work.placing import LEAST_ENTERED, hook_chain, wanted_place
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
 from loopwright.work.repeating import Cut, Endless, TooLong
 
@@ -199,6 +199,9 @@ def _what_places(edge: Runs[Place]) -> str:
 
 
 def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
+    if hand.is_round and hand.hooked >= LEAST_ENTERED:
+        # In a round the skipped chains lie between its last stitch and its first.
+        hand.push(hook_chain(hand))
     made = hand.out.done()
     counts = counts_of(made)
     stated, differs = hold_against(row.stated, counts, hand)

@@ -21,20 +21,24 @@ from loopwright.work.row import Outcome, Ref, hold_against
 if TYPE_CHECKING:
     from loopwright.work.part import PartWorker
 
+CUT_SHORT = ("edge-ran-out", "no-such-space", "wrong-place", "repeat-does-not-fit")
+"""Slips after which a row leaves less, or other, than was meant."""
+
 PROBE = 30
 """Rows looked ahead to decide whether a row's count or its stated count is to be believed."""
 
 
 def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int) -> None:
     worker.slipped = True
+    if worker.unsure and _stated_stitches(outcome) is None:
+        return  # the row below did not come out either, and nothing says what it should have made
     for fact in outcome.facts:
         worker.say(fact)
     if worker.effort.left < 0:
         worker.unknown = True
         return
-    stated = dict(outcome.stated or ()).get(Kind("st"))
-    if stated is None:
-        stated = _stated_of_one_kind(outcome)
+    stated = _stated_stitches(outcome)
+    worker.unsure = stated is None and any(fact.kind in CUT_SHORT for fact in outcome.facts)
     made = outcome.row.edge
     have = made.before(made.length, takes_stitch)
     if stated is None or stated == have or row.stated is None or row.stated.counting:
@@ -124,6 +128,12 @@ def pass_over(worker: PartWorker, row: Row, number: int, ref: Ref) -> None:
     worker.last_outcome = None
     worker.previous = "round" if row.is_round and worker.part.manner != "flat" else "row"
     from_stated(worker, row)
+
+
+def _stated_stitches(outcome: Outcome) -> int | None:
+    """The number of stitches that the row is said to come to, where it is said."""
+    stated = dict(outcome.stated or ()).get(Kind("st"))
+    return stated if stated is not None else _stated_of_one_kind(outcome)
 
 
 def _stated_of_one_kind(outcome: Outcome) -> int | None:

@@ -24,6 +24,7 @@ LEAVES = {
     "open": "sp",
     "hook sp": "sp",
     "join sp": "sp",
+    "hook ch": "hook",
 }
 
 

@@ -233,6 +233,7 @@ _CHAINS = {
     "turn": "ch {n} that does not count",
     "open": "ch {n} for the opening {name}",
     "hook sp": "ch {n} passed over, which leave a space",
+    "hook ch": "ch {n} of the start passed over",
     "ch": "ch {n}",
     "join": "join",
     "picot": "ch-{n} picot",
