@@ -17,7 +17,7 @@ from loopwright.ir.pattern import Pattern
 from loopwright.lower import lower
 from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
-from loopwright.work import work
+from loopwright.work import Effort, work
 
 
 MOST_MENDS = 10
@@ -50,7 +50,8 @@ def check_text(name: str, text: str) -> Result:
     fabrics: tuple[Fabric, ...] = ()
     found = lowered.diagnostics
     if pattern is not None:
-        fabrics = tuple(work(pattern, size) for size in range(len(pattern.sizes)))
+        effort = Effort()
+        fabrics = tuple(work(pattern, size, effort) for size in range(len(pattern.sizes)))
         told = diagnose(pattern, fabrics)
         if told and pattern.counts and lowered.whole:
             from loopwright.fits import advise

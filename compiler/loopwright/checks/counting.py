@@ -142,15 +142,18 @@ def _bracket(told: Told) -> Diagnostic:
         return told.say(
             text + also_stated(told), f"Say how often to work it: `[...] {done} times`."
         )
-    where = "what this repeat has to itself" if fact.get("scope") != "end" else _below(told)
+    where = "what this repeat has to itself"
+    if fact.get("scope") == "end":
+        where = _below(told) if not fact.get("from") else f"from here {_below(told)}"
+    rest = "chain" if fact.get("places") == "ch" else "stitch"
+    over = plural(left, rest, "" if rest == "chain" else "stitches")
     text = (
-        f"{takes}{where} has {have}. That is {plural(done, 'whole repeat')}"
-        f" and {stitches(left)} left over."
+        f"{takes}{where} has {have}. That is {plural(done, 'whole repeat')} and {over} left over."
     )
     if not takes:
         text = (
             f"The repeat does not come out: {where} has {have}, and after"
-            f" {plural(done, 'whole repeat')} {stitches(left)} are left over."
+            f" {plural(done, 'whole repeat')} {over} {'is' if left == '1' else 'are'} left over."
         )
     text = text[0].upper() + text[1:]
     return told.say(text + also_stated(told), *_bracket_hints(told, left))
@@ -158,26 +161,18 @@ def _bracket(told: Told) -> Diagnostic:
 
 def _bracket_hints(told: Told, left: str) -> tuple[str, ...]:
     each = told.fact.get("each")
-    hints = []
-    if left.isdigit():
-        last = "last st" if left == "1" else f"last {left} sts"
-        word = "dc" if told.terms.name == "UK" else "sc"
-        hints.append(
-            f"Stop before them, `[...] to {last}`, and say what is worked there, as in"
-            f" `{'' if left == '1' else left + ' '}{word}`."
-        )
-    if isinstance(each, int) and each > 1:
-        hints.append(
-            f"Or begin with a number of stitches that is a multiple of {each} (here"
-            f" {_nearest_multiples(told, each)})."
-        )
-    return tuple(hints)
-
-
-def _nearest_multiples(told: Told, each: int) -> str:
-    have = number(told.fact, "have")
-    low = have - have % each
-    return f"{low} or {low + each}" if low else str(each)
+    if not left.isdigit():
+        return ("Let what is repeated divide the row, or stop short of its end, `[...] to last ...`.",)
+    last = "last st" if left == "1" else f"last {left} sts"
+    word = "dc" if told.terms.name == "UK" else "sc"
+    hint = (
+        f"Stop before {'it' if left == '1' else 'them'}, `[...] to {last}`, and say what is worked"
+        f" there, as in `{'' if left == '1' else left + ' '}{word}`."
+    )
+    if not isinstance(each, int) or each < 2:
+        return (hint,)
+    what = _below(told)
+    return (hint, f"Or let {what} be shorter by {left}, or longer by {each - int(left)}.")
 
 
 def _until_rows(told: Told) -> Diagnostic:
@@ -260,7 +255,8 @@ def _too_often(told: Told) -> Diagnostic:
     if fact.get("each"):
         total = told.over(lambda one: number(one, "each") * number(one, "times"))
         need = f"Each repeat takes {stitches(fact.get('each'))}, so {times} of them need {total}; "
-    text = f"{need}from here {_below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
+    here = "from here " if fact.get("from") else ""
+    text = f"{need}{here}{_below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
     text += "s" if done == "1" else ""
     text += f", with {stitches(left)} left over."
     hint = f"Write `{done} times`, or make the row below longer."

@@ -43,8 +43,8 @@ def not_in_this_edition(told: Told) -> Diagnostic:
         text = f"More than {told.fact.get('most'):,} rows come out differently here, and at most so many are worked."
         return told.say(text, "Let the part end sooner, or let its rows repeat.")
     if what == "too long":
-        text = "This row goes on without repeating itself further than this program follows it."
-        return told.say(text, "Write its repeat so that each is like the one before.")
+        text = "There is more in this pattern, up to this row, that does not repeat itself than this program follows; what comes after it is not worked."
+        return told.say(text, "Write repeats so that each is like the one before, or fewer rows or sizes.")
     text = "Stitches of your own stand more than 20 deep inside each other here."
     return told.say(text, "Write the stitch out in fewer steps.")
 

@@ -14,7 +14,7 @@ from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, numbering, parts, rows, text
 from loopwright.lower.context import Broken, Context
-from loopwright.lower.misread import misread
+from loopwright.lower.misread import meant, misread
 from loopwright.lower.parts import PartSoFar
 from loopwright.source import Span
 from loopwright.syntax.lines import Line
@@ -45,6 +45,8 @@ class _Lowering:
         self.picture: tuple[str, str] | None = None
         self.parts: list[PartSoFar] = []
         self.whole = True
+        self.tried: set[str] = set()
+        """Labels of lines that were not understood: they are not missing."""
 
     # ---------------------------------------------------------------- lines
 
@@ -56,7 +58,7 @@ class _Lowering:
                 self._terms(line)
             elif line.label == "sizes" and line.tree is not None:
                 header.sizes(self.ctx, line.tree)
-            elif line.label == "part" and line.tree is None:
+            elif line.tree is None and meant(line).label == "part":
                 self._save_part_name(line)
 
     def _save_part_name(self, line: Line) -> None:
@@ -98,10 +100,10 @@ class _Lowering:
 
     def _misread(self, line: Line) -> None:
         self.whole = False
+        line = meant(line)
+        self.tried.add(line.label)
         words = line.text.replace(":", " ").split()
-        if line.label in ("count", "measure", "yarn", "hook", "gauge", "tension", "stitch"):
-            self.ctx.bad.update(words[1:2])
-        elif line.label == "part":
+        if line.label == "part":
             unknown = PartSoFar(words[1] if len(words) > 1 else "", line.span)
             unknown.broken = True
             self.parts.append(unknown)
@@ -208,10 +210,10 @@ class _Lowering:
         """Say what is missing or unused, and hand the pattern on."""
         ctx = self.ctx
         here = Span(0, 0)
-        if self.title_span is None:
+        if self.title_span is None and "pattern" not in self.tried:
             hint = "Begin the file with `pattern:` and the title."
             ctx.say(faults.missing_line(here, "The pattern has no title line.", hint))
-        if not self.terms:
+        if not self.terms and "terms" not in self.tried:
             hint = "Write `terms: UK` or `terms: US` under the title."
             text_ = "The pattern does not say whether it is in UK or US terms."
             ctx.say(faults.missing_line(self.title_span or here, text_, hint))

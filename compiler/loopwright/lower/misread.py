@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
+
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults
 from loopwright.lower.context import nearest
-from loopwright.lower.stitches import TUNISIAN
+from loopwright.lower.stitches import SHORT, TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
 from loopwright.syntax.parser import Misread, literal, parse
@@ -24,6 +26,7 @@ NAMES = {
 }
 FIRST = ("COMMA", "$END", "COLON", "NAME", "INT")
 MOST = 7
+_WORD = re.compile(r"[A-Za-z]+")
 
 
 def misread(line: syntax.Line) -> Diagnostic:
@@ -62,11 +65,42 @@ def misread(line: syntax.Line) -> Diagnostic:
             f"`{wrong.found}` is Tunisian crochet, which this edition of the notation does not have.",
             "Keep such a part in a `note`, where it is printed and not checked.",
         )
+    spelt = _spelt_out(line, wrong) or _run_on(line, wrong)
+    if spelt is not None:
+        return spelt
     known = set(wrong.expected)
     near = _meant(wrong.found, known)
     edits = (_edit(line, span, near),) if near else ()
     hints = _hints(line, wrong.found, known, near)
     return faults.not_understood(span, _shown(wrong.found), _could_be(known), hints, edits)
+
+
+def _spelt_out(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
+    """The message for a word, or the one before it, that the notation writes shorter."""
+    for match in _WORD.finditer(line.text, 0, wrong.end):
+        at, word = match.span(), match.group()
+        here = at[0] == wrong.start or not line.text[at[1] : wrong.start].strip()
+        if here and word.lower() in SHORT:
+            short = SHORT[word.lower()]
+            span = Span(line.start + at[0], line.start + at[1])
+            text = f"The notation writes `{short}` for it."
+            edits = (_edit(line, span, short),)
+            return faults.not_understood(span, word, text, (f"Write `{short}`.",), edits)
+    return None
+
+
+def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
+    """The message for a word that begins like one of the notation's and goes on: `flatt`."""
+    start = wrong.start
+    while start and wrong.found[:1].isalpha() and line.text[start - 1].isalpha():
+        start -= 1
+    if start == wrong.start:
+        return None
+    span = Span(line.start + start, line.start + wrong.end)
+    word = line.text[start : wrong.start]
+    edits = (_edit(line, span, word),)
+    hints = (f"Did you mean `{word}`?",)
+    return faults.not_understood(span, line.text[start : wrong.end], "", hints, edits)
 
 
 def _edit(line: syntax.Line, span: Span, new: str) -> Edit:
@@ -90,8 +124,12 @@ def _shown(found: str) -> str:
 def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
     lowered = found.lower()
     if line.text[:1].isspace():
+        word = line.text.split()[0].rstrip(":")
+        at = line.start + line.text.index(word)
         return faults.not_understood(
-            span, "", "It begins with white space, and there is no line above for it to go on.",
+            Span(at, at + len(word)),
+            _shown(word),
+            "The line begins with white space, and there is none above that it could go on with.",
             ("Take the white space away.",),
         )
     text = "A line begins with a label such as `row 1:`, `part NAME:` or `note:`."
@@ -102,6 +140,18 @@ def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
         return faults.not_understood(span, _shown(found), text, (f"Did you mean `{near}`?",), edits)
     hint = "To go on with the line above, begin this one with a space."
     return faults.not_understood(span, _shown(found), text, (hint,))
+
+
+def meant(line: syntax.Line) -> syntax.Line:
+    """A line as it would be with the label that was probably meant, so far as that is known."""
+    if line.label in syntax.LABELS:
+        return line
+    word = (line.text.split(":")[0].split() or [""])[0]
+    near = nearest(word.lower(), sorted(syntax.LABELS)) if word.isascii() else None
+    if near is None:
+        return line
+    rest = line.text.lstrip()[len(word) :]
+    return line._replace(label=near, text=near + rest)
 
 
 def _word(terminal: str) -> str:

@@ -10,6 +10,7 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Part, Pattern, RepeatRows, Row
 from loopwright.lower import faults
 from loopwright.lower.context import Context
+from loopwright.source import Span
 
 UNKNOWN = -1
 FARTHEST = 1000
@@ -20,6 +21,11 @@ def check(ctx: Context, pattern: Pattern) -> None:
     """Report every line whose number does not run on from the lines before it."""
     for part in pattern.parts:
         _Numbers(ctx, pattern, part).check()
+
+
+def _label_of(row: Row) -> Span:
+    """Where the row's number stands."""
+    return Span(row.span.start, min(row.span.start + len(row.label), row.span.end))
 
 
 class _Numbers:
@@ -61,7 +67,7 @@ class _Numbers:
         for expected, bad in wrong.items():
             names = tuple(self.pattern.sizes[size] for size in bad)
             some = names if len(bad) < len(self.pattern.sizes) else ()
-            self.ctx.say(faults.row_numbers_jump(row.span, first, expected, word, some))
+            self.ctx.say(faults.row_numbers_jump(_label_of(row), first, expected, word, some))
 
     def _list(self, row: Row, sizes: range | tuple[int, ...]) -> None:
         """``rows 5, 9 and 13``: the later ones are worked when their number comes up."""

@@ -115,8 +115,11 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
             )
         )
         return
+    near = nearest(name, known)
+    if near:
+        ctx.use(what, near)  # meant, most likely, and then not unused
     listed = f"Counts here: {', '.join(known)}." if known and what == "count" else ""
-    ctx.say(faults.unknown_name(ctx.span(word), what, name, nearest(name, known), listed))
+    ctx.say(faults.unknown_name(ctx.span(word), what, name, near, listed))
 
 
 def expression(ctx: Context, node: Node) -> Number:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from loopwright.ir.items import Item, Kind
 from loopwright.ir.numbers import Given, Number
@@ -58,7 +59,7 @@ def broken_row(ctx: Context, line: syntax.Line) -> Row | None:
             except Broken:
                 saved = None
             del ctx.out[quiet:]
-            return saved
+            return replace(saved, span=line.span) if saved is not None else None
     return None
 
 

@@ -14,6 +14,19 @@ from loopwright.trade.terms import TERMS, abbreviation, stitch_of
 TUNISIAN = re.compile(r"(tss|tks|tps|tfs|tunisian)\Z", re.IGNORECASE)
 
 
+SHORT = {
+    "chain": "ch",
+    "chains": "ch",
+    "chs": "ch",
+    "stitch": "st",
+    "stitches": "sts",
+    "space": "sp",
+    "spaces": "sps",
+    "slip": "sl st",
+}
+"""Words that makers spell out, or write otherwise, and what the notation writes for them."""
+
+
 class Meant(NamedTuple):
     """What a stitch word means: a stitch, or the designer's own (``own``), or a picot."""
 
@@ -104,6 +117,6 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
                 ctx.say(faults.other_terms(span, word, ctx.terms.name, terms.name, here))
                 return Broken()
     known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words)]
-    near = nearest(word, known) if word.isascii() else None
+    near = SHORT.get(word.lower()) or (nearest(word, known) if word.isascii() else None)
     ctx.say(faults.unknown_stitch(span, word, ctx.terms.name, near))
     return Broken()

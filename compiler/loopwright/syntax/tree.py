@@ -26,7 +26,8 @@ class Word(Protocol):
 
 
 class Node:
-    """A construct of the notation: ``rule`` names it, ``children`` are its words and nodes in order."""
+    """A construct of the notation: ``rule`` names it, ``children`` are its words and nodes in
+    order."""
 
     __slots__ = ("children", "end", "rule", "start")
 
@@ -50,7 +51,9 @@ class Node:
 
     def words(self, kind: str) -> list[Word]:
         """Its own words of a kind (``NAME``, ``INT``...)."""
-        return [cast("Word", kid) for kid in self.children if type(kid) is not Node and kid.type == kind]
+        return [
+            cast("Word", kid) for kid in self.children if type(kid) is not Node and kid.type == kind
+        ]
 
     def word(self, kind: str) -> Word | None:
         """Its first own word of a kind."""

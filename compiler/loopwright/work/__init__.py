@@ -19,24 +19,25 @@ from loopwright.work.hand import Effort, takes_stitch
 from loopwright.work.part import FirstFault, PartWorker
 from loopwright.work.start import CHAIN, CannotStart, Starting
 
-__all__ = ["comes_out", "work"]
+__all__ = ["Effort", "comes_out", "work"]
 
 
-def work(pattern: Pattern, size: int) -> Fabric:
-    """Work every part of a pattern in the size with this index."""
+def work(pattern: Pattern, size: int, effort: Effort | None = None) -> Fabric:
+    """Work every part of a pattern in the size with this index; ``effort`` is what the sizes may
+    take together."""
     names: Mapping[str, Fraction | int] = {
         count.name: count.values[size] for count in pattern.counts
     }
     owns = {own.name: own for own in pattern.stitches}
-    return _Work(pattern, size, names, owns).run()
+    return _Work(pattern, size, names, owns, effort or Effort()).run()
 
 
-def comes_out(pattern: Pattern, size: int) -> bool:
+def comes_out(pattern: Pattern, size: int, effort: Effort | None = None) -> bool:
     """Whether every row of a pattern comes out in a size; stops at the first that does not."""
     names = {count.name: count.values[size] for count in pattern.counts}
     owns = {own.name: own for own in pattern.stitches}
     try:
-        fabric = _Work(pattern, size, names, owns, only_whether=True).run()
+        fabric = _Work(pattern, size, names, owns, effort or Effort(), only_whether=True).run()
     except FirstFault:
         return False
     return not fabric.facts
@@ -49,11 +50,12 @@ class _Work:
         size: int,
         names: Mapping[str, Fraction | int],
         owns: dict[str, OwnStitch],
+        effort: Effort,
         *,
         only_whether: bool = False,
     ) -> None:
         self.only_whether = only_whether
-        self.effort = Effort()
+        self.effort = effort
         self.pattern = pattern
         self.size = size
         self.names = names
@@ -66,6 +68,8 @@ class _Work:
     def run(self) -> Fabric:
         gauges = {gauge.name: gauge for gauge in self.pattern.gauges}
         for part in self.pattern.parts:
+            if self.effort.left < 0:
+                break
             try:
                 begun = self.starting.begin(part.start)
             except CannotStart as stop:

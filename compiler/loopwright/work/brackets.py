@@ -11,7 +11,7 @@ from loopwright.ir.items import ANY_STITCH, Item, Target
 from loopwright.ir.runs import Builder, Runs
 from loopwright.work import evenly as evenly_spread
 from loopwright.work.chains import counted
-from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch
+from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch, what_places
 from loopwright.work.placing import SEVERAL, limit_of, next_stitch, one_of, single
 from loopwright.work.reaching import each, several
 from loopwright.work.repeating import Cut, Endless, repeat
@@ -121,6 +121,8 @@ def does_not_fit(doing: Doing, item: ir.Repeat, cut: Cut, times: int | None, sta
         kind,
         item.span,
         repeat=True,
+        places=what_places(hand.edge),
+        **{"from": before(start, takes_stitch)},
         have=have,
         used=used,
         spaces=spaces,

@@ -11,6 +11,7 @@ from loopwright.ir.pattern import OwnStitch
 from loopwright.source import Span
 from loopwright.work import brackets, chains, stitching, turns
 from loopwright.work.hand import Hand
+from loopwright.work.repeating import TooLong
 
 
 class Doing:
@@ -30,6 +31,9 @@ class Doing:
     def item(self, item: Item, following: Item | None) -> None:
         """Work one item; ``following`` decides what a first chain is."""
         hand = self.hand
+        hand.effort.left -= 1
+        if hand.effort.left < 0:
+            raise TooLong
         span = item.span
         if not hand.spans or hand.spans[hand.item] is not span:
             hand.item = self._index_of(span)

@@ -24,18 +24,18 @@ MOST_SKIPPED = 64
 
 RING = -2
 
-MOST_EFFORT = 300_000
-"""Repeats that are worked one by one, in all rows of a pattern in one size, because no two are
-alike. Fabric for hands repeats itself long before."""
+MOST_EFFORT = 500_000
+"""Items and repeats that are worked one by one, in all rows and sizes of a pattern, before what
+comes round again is carried on. A garment in ten sizes takes some ten thousand."""
 
 
 class Effort:
-    """What is left of ``MOST_EFFORT``, shared by all rows of a size."""
+    """What is left of ``MOST_EFFORT``, shared by all rows and sizes of a pattern."""
 
     __slots__ = ("left",)
 
-    def __init__(self) -> None:
-        self.left = MOST_EFFORT
+    def __init__(self, left: int = MOST_EFFORT) -> None:
+        self.left = left
 
 
 class Stuck(Exception):
@@ -75,6 +75,14 @@ SPACES = ("sp", "hook")
 def is_space(place: Place) -> bool:
     """Whether this is a chain space."""
     return place.what == "sp"
+
+
+def what_places(edge: Runs[Place]) -> str:
+    """What an edge is made of, for telling: starting chains, row ends, or stitches."""
+    kinds = {place.what for place in edge.tally()}
+    if kinds == {"ch"}:
+        return "ch"
+    return "end" if kinds == {"end"} else "st"
 
 
 class Hand:

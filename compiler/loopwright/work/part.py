@@ -112,6 +112,8 @@ class PartWorker:
 
     def work_lines(self, first: int) -> None:
         for index in range(first, len(self.part.lines)):
+            if self.effort.left < 0:
+                break
             line = self.part.lines[index]
             if isinstance(line, Row):
                 if line.sizes is None or self.size in line.sizes:
@@ -233,6 +235,9 @@ class PartWorker:
         """Work one row once, carry on from what it made or what it says."""
         row = self.part.lines[ref.line]
         assert isinstance(row, Row)
+        if self.effort.left < 0:
+            self.unknown = True  # it was said where it ran out
+            return
         if row.broken:
             broken(self, row)
             self.history.append(ref)

@@ -20,7 +20,7 @@ class Endless(Exception):
 
 
 class TooLong(Exception):
-    """A row that does not repeat itself within a bound that no pattern for hands comes near."""
+    """More that is worked one by one than a bound that no pattern for hands comes near."""
 
 
 class Cut(Exception):

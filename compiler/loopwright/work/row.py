@@ -14,7 +14,7 @@ from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
-from loopwright.work.hand import Effort, Hand, Stuck, is_space, takes_stitch
+from loopwright.work.hand import Effort, Hand, Stuck, is_space, takes_stitch, what_places
 from loopwright.work.placing import LEAST_ENTERED, hook_chain, wanted_place
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
 from loopwright.work.repeating import Cut, Endless, TooLong
@@ -162,6 +162,7 @@ def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
         values = dict(stop.values)
         if stop.kind == "edge-ran-out":
             values.setdefault("have", hand.edge.before(hand.optional, takes_stitch))
+            values.setdefault("places", what_places(hand.edge))
         hand.fault(stop.kind, stop.span, **values)
     elif isinstance(stop, CannotReckon):
         hand.fault(stop.code, row.span, value=stop.value)
@@ -187,15 +188,8 @@ def _left_over(hand: Hand, row: Row) -> None:
             spaces=spaces,
             have=have,
             hooked=hand.hooked,
-            places=_what_places(hand.edge),
+            places=what_places(hand.edge),
         )
-
-
-def _what_places(edge: Runs[Place]) -> str:
-    kinds = {place.what for place in edge.tally()}
-    if kinds == {"ch"}:
-        return "ch"
-    return "end" if kinds == {"end"} else "st"
 
 
 def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:

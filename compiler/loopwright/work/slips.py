@@ -46,6 +46,11 @@ def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int
     other = stated_edge(made, stated)
     if probe(worker, other, index, number) >= probe(worker, made, index, number):
         worker.edge = other
+    if worker.effort.left < 0:
+        # Looking ahead has used up what was left.
+        values = (("what", "too long"),)
+        worker.say(Fact("not-in-this-edition", row.span, "", outcome.row.label, values))
+        worker.unknown = True
 
 
 def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> int:
