@@ -10,12 +10,22 @@ import pytest
 
 import docs_blocks as docs
 from docs_blocks import CODES, HOUSE, PAGES, PICTURES, REFERENCE, Block
-from loopwright import pipeline
+from loopwright import fits, pipeline
+from loopwright.cli import COMMANDS
 from loopwright.diagnostics import RULES
+from loopwright.lower import header, numbers
+from loopwright.render.chart import choose
+from loopwright.repository import files
 from loopwright.repository.explain import codes_page
+from loopwright.syntax import lines
+from loopwright.syntax import parser as syntax
 from loopwright.syntax.lines import FREE_TEXT, START_RULES, read_lines
 from loopwright.syntax.parser import parser
 from loopwright.syntax.tree import Node
+from loopwright.work import hand, repeats, stitching
+from loopwright.work import part as part_worker
+from support import run
+from test_imports import ROOM_TABLE
 
 BLOCKS = [block for page in PAGES for block in docs.blocks(page)]
 KINDS = {"pattern", "rows", "message", "sheet", "sh", "output", "toml", "python", "text"}
@@ -133,3 +143,68 @@ def test_the_reference_names_every_label() -> None:
 def test_the_page_of_codes_has_every_code() -> None:
     for code in RULES:
         assert f"### {code}\n" in CODES.read_text("utf-8")
+
+
+# ------------------------------------------------------------------ what else is promised
+
+
+def test_the_import_table_is_the_one_that_is_tested() -> None:
+    text = (HOUSE / "DEVELOPERS.md").read_text("utf-8")
+    table = text.split("## Who may import whom")[1].split("##")[0]
+    for line in re.findall(r"^\| (`.+`) \| (.+) \|$", table, flags=re.MULTILINE):
+        rooms, allowed = (set(re.findall(r"`(\w+)`", cell)) for cell in line)
+        for room in rooms:
+            wanted = ROOM_TABLE[room] - {"frozen", "repository", "cli", room}
+            if allowed:
+                assert allowed == wanted - rooms, room
+            elif "nothing" in line[1]:
+                assert not wanted, room
+
+
+LIMITS = [
+    (f"{files.LARGEST // 1_000_000} MB", "one file"),
+    (f"{lines.MOST_LINES:,}", "lines of a pattern"),
+    (f"{lines.LONGEST_LINE:,} characters", "one line"),
+    (f"{syntax.DEEPEST} deep", "brackets"),
+    (f"{numbers.LONGEST} digits", "one number"),
+    (f"{header.MOST_SIZES} |", "sizes"),
+    (f"{repeats.MOST_DIFFERENT:,}", "rows of one line"),
+    (f"{hand.MOST_EFFORT:,}", "repeats, no two alike"),
+    (f"{stitching.DEEPEST} deep", "stitches of your own"),
+    (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
+    (f"{part_worker.MOST_DEEP} |", "rows further down"),
+    (f"{choose.MOST_SYMBOLS:,} and {choose.MOST_IN_A_ROW}", "symbols of a chart"),
+    (f"{fits.MOST_COUNTS} |", "counts tried"),
+]
+
+
+@pytest.mark.parametrize(("value", "what"), LIMITS)
+def test_the_limits_are_those_of_the_program(value: str, what: str) -> None:
+    text = (HOUSE / "docs" / "limits.md").read_text("utf-8")
+    (row,) = [row for row in text.splitlines() if row.startswith(f"| {what}")]
+    assert f"| {value}" in row
+
+
+def test_two_commands_set_everything_up() -> None:
+    commands = [block.text for block in BLOCKS if block.words[:2] == ["sh", "setup"]]
+    assert len(commands) == 2
+    assert all(command.count("\n") == 1 for command in commands)
+    job, tests = commands
+    assert job.startswith("python3 -m venv .venv && .venv/bin/pip install -q . && ")
+    assert tests.endswith("&& .venv/bin/python -m pytest\n")
+
+
+def test_the_main_job_of_the_readme_does_what_it_says(tmp_path: Path) -> None:
+    (job,) = [block.text for block in BLOCKS if block.words[:2] == ["sh", "setup"]][:1]
+    asked = job.split("&&")[-1].split()
+    assert asked[0] == ".venv/bin/loopwright"
+    answer = run(*asked[1:-1], str(tmp_path / "out"))
+    assert answer.code == 0
+    assert "every count comes out" in answer.out
+    assert (tmp_path / "out" / "breakwater-mittens-uk.html").exists()
+
+
+def test_the_readme_shows_every_command() -> None:
+    text = (HOUSE / "README.md").read_text("utf-8")
+    for command in COMMANDS:
+        assert f"| `loopwright {command} " in text

@@ -139,10 +139,10 @@ def test_a_folder_where_the_file_should_be(cache: Path) -> None:
 
 def test_where_the_cache_is(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_CACHE_HOME", "/somewhere")
-    assert parser.cache_folder() == Path("/somewhere/loopwright")
+    assert parser.cache_folder() == "/somewhere/loopwright"
     monkeypatch.setenv("XDG_CACHE_HOME", "not/absolute")
     monkeypatch.setenv("HOME", "/home/maker")
-    assert parser.cache_folder() == Path("/home/maker/.cache/loopwright")
+    assert parser.cache_folder() == "/home/maker/.cache/loopwright"
     monkeypatch.setattr(os.path, "expanduser", lambda path: path)
     assert parser.cache_folder() is None
 

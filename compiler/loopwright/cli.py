@@ -3,94 +3,29 @@ the command that needs it."""
 
 from __future__ import annotations
 
-import argparse
 import sys
-from typing import TYPE_CHECKING, NoReturn
+from types import SimpleNamespace
+from typing import TYPE_CHECKING, cast
 
 from loopwright.repository.files import CannotLook, why
 
 if TYPE_CHECKING:
+    from argparse import Namespace
+
     from loopwright.pipeline import Result
 
 CLEAN, FAULTS, CANNOT = 0, 1, 2
 
 
-class Parser(argparse.ArgumentParser):
-    """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
-
-    def error(self, message: str) -> NoReturn:
-        self.exit(CANNOT, f"{self.prog}: {message}\nTry `{self.prog} --help`.\n")
-
-
-def _parser() -> Parser:
-    parser = Parser(
-        prog="loopwright",
-        description="Checks crochet patterns stitch by stitch in every size, and renders them.",
-    )
-    parser.add_argument("--version", action="store_true", help="print the version")
-    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _fits, _tidy, _explain):
-        add(commands)
-    return parser
-
-
-def _check(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("check", help="check patterns; says what does not come out")
-    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
-    one.add_argument("--format", choices=("text", "json"), default="text")
-    one.add_argument(
-        "--mend", action="store_true", help="make the changes that cannot alter what is meant"
-    )
-
-
-def _sheet(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("sheet", help="print the written pattern")
-    one.add_argument("file", metavar="FILE")
-    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
-    one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
-    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
-
-
-def _chart(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("chart", help="draw the symbol chart, as SVG")
-    one.add_argument("file", metavar="FILE")
-    one.add_argument("--part", help="default: the first part")
-    one.add_argument("--size", help="default: the first size")
-    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
-    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
-
-
-def _build(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
-    one.add_argument("file", metavar="FILE")
-    one.add_argument("-o", dest="out", metavar="DIR", required=True)
-
-
-def _fits(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("fits", help="which values of each count come out")
-    one.add_argument("file", metavar="FILE")
-
-
-def _tidy(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("tidy", help="bring patterns into the canonical layout")
-    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
-    one.add_argument("--check", action="store_true", help="only say what would change")
-
-
-def _explain(commands: argparse._SubParsersAction[Parser]) -> None:
-    one = commands.add_parser("explain", help="what a message means, and how to mend it")
-    one.add_argument("code", metavar="CODE", nargs="?", help="without one: every code")
-
-
 def main(arguments: list[str] | None = None) -> int:
     """Run the command line; the exit code."""
-    parser = _parser()
+    given = sys.argv[1:] if arguments is None else arguments
     try:
-        told = parser.parse_args(arguments)
+        told = plain_check(given) or _understood(given)
     except SystemExit as stop:
         return int(stop.code or 0)
     try:
-        return _run(parser, told)
+        return _run(told)
     except CannotLook as error:
         _say(f"loopwright: {error}")
         return CANNOT
@@ -106,14 +41,32 @@ def main(arguments: list[str] | None = None) -> int:
         return 130
 
 
-def _run(parser: Parser, told: argparse.Namespace) -> int:
+def plain_check(given: list[str]) -> Namespace | None:
+    """What is told by ``check PATH...`` without any option: that is asked most often, and to
+    import argparse takes almost as long as to start Python."""
+    command, *paths = given or [""]
+    if command != "check" or not paths or any(one[:1] == "-" and one != "-" for one in paths):
+        return None
+    told = SimpleNamespace(command=command, version=False, paths=paths, format="text", mend=False)
+    return cast("Namespace", told)
+
+
+def _understood(given: list[str]) -> Namespace:
+    from loopwright.arguments import parser
+
+    return parser().parse_args(given)
+
+
+def _run(told: Namespace) -> int:
     if told.version:
         from loopwright import __version__
 
         _print(f"loopwright {__version__}\n")
         return CLEAN
     if told.command is None:
-        parser.print_help(sys.stderr)
+        from loopwright.arguments import parser
+
+        parser().print_help(sys.stderr)
         return CANNOT
     return COMMANDS[told.command](told)
 
@@ -159,7 +112,7 @@ def _check_file(path: str) -> Result:
     return check_text("standard input" if path == "-" else path, read(path))
 
 
-def check(told: argparse.Namespace) -> int:
+def check(told: Namespace) -> int:
     """``loopwright check``."""
     from loopwright.repository.files import find
 
@@ -258,7 +211,7 @@ def _give(text: str, out: str | None) -> None:
         write(out, text)
 
 
-def sheet(told: argparse.Namespace) -> int:
+def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
     from loopwright import pipeline
 
@@ -270,7 +223,7 @@ def sheet(told: argparse.Namespace) -> int:
     return CLEAN
 
 
-def chart(told: argparse.Namespace) -> int:
+def chart(told: Namespace) -> int:
     """``loopwright chart``."""
     from loopwright import pipeline
 
@@ -297,7 +250,7 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
     return named
 
 
-def build(told: argparse.Namespace) -> int:
+def build(told: Namespace) -> int:
     """``loopwright build``."""
     import os
 
@@ -323,7 +276,7 @@ def build(told: argparse.Namespace) -> int:
     return CLEAN
 
 
-def fits(told: argparse.Namespace) -> int:
+def fits(told: Namespace) -> int:
     """``loopwright fits``."""
     from loopwright import pipeline
 
@@ -334,7 +287,7 @@ def fits(told: argparse.Namespace) -> int:
     return CLEAN
 
 
-def tidy(told: argparse.Namespace) -> int:
+def tidy(told: Namespace) -> int:
     """``loopwright tidy``."""
     from loopwright import pipeline
     from loopwright.repository.files import find, read, write
@@ -353,7 +306,7 @@ def tidy(told: argparse.Namespace) -> int:
     return CLEAN
 
 
-def explain(told: argparse.Namespace) -> int:
+def explain(told: Namespace) -> int:
     """``loopwright explain``."""
     from loopwright.repository.explain import every_code, explanation
 

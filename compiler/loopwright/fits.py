@@ -7,27 +7,34 @@ value that was tried, and says which those were.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from math import gcd
 
 from loopwright.diagnostics import ERROR, Diagnostic, Related
-from loopwright.ir.pattern import Count, Pattern, RepeatRows, Row
+from loopwright.frozen import frozen, replace
+from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
 from loopwright.source import Span
 from loopwright.syntax import Line
-from loopwright.work import comes_out
+from loopwright.work import Effort, comes_out
 
 REACH = 36
-"""How far below the smallest and above the largest value a designer would look."""
+"""How far below and above each of its values a designer would look."""
 
-MOST_WORK = 30_000
-"""Written rows worked in all tries together; the reach is cut down to keep to it."""
+LEAST_REACH = 2
+"""Less than this tells nothing of a rule, and is not tried."""
+
+MOST_WORK = 100_000
+"""Lines, items and repeats gone through in all tries for a pattern; the reach is cut down to keep
+to it."""
 
 MOST_COUNTS = 8
 """Counts of a pattern whose values are tried when something does not come out."""
 
 MOST_RELATED = 6
 """Other rows named beside the first that does not come out."""
+
+Stretches = tuple[tuple[int, int], ...]
+"""Whole numbers as (from, to) stretches, in order and apart from each other."""
 
 MENDED = frozenset(
     (
@@ -42,16 +49,16 @@ MENDED = frozenset(
 """Messages that another value of a count can mend."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fit:
-    """What is known of one count: its values, the values tried (from, to), those that work, and
-    the rules as (multiple, plus); ``needed`` is None where the values that work keep no such rule,
-    ``written`` where none is written."""
+    """What is known of one count: its values, the values tried, those that work, and the rules as
+    (multiple, plus); ``needed`` is None where the values that work keep no such rule, ``written``
+    where none is written. Nothing is tried where the pattern is too long for it."""
 
     name: str
     span: Span
     values: tuple[int, ...]
-    tried: tuple[int, int]
+    tried: Stretches
     works: tuple[int, ...]
     written: tuple[int, int] | None
     needed: tuple[int, int] | None
@@ -59,48 +66,89 @@ class Fit:
 
 def fits(lines: list[Line], pattern: Pattern) -> tuple[Fit, ...]:
     """What every count of a pattern may be, all else as written."""
-    return tuple(_fit(lines, pattern, count) for count in pattern.counts)
+    tries = _Tries(lines, pattern, len(pattern.counts))
+    return tuple(tries.fit(count) for count in pattern.counts)
 
 
-def _fit(lines: list[Line], pattern: Pattern, count: Count) -> Fit:
-    written = (count.multiple, count.plus) if (count.multiple, count.plus) != (1, 0) else None
-    reach = _reach(pattern, count)
-    low = max(1, min(count.values) - reach)
-    high = max(count.values) + reach
-    works = tuple(value for value in range(low, high + 1) if _works(lines, count.name, value))
-    needed = rule(works, low, high)
-    return Fit(count.name, count.span, count.values, (low, high), works, written, needed)
+class _Tries:
+    """Tries values for ``many`` counts of a pattern, which share ``MOST_WORK``."""
+
+    def __init__(self, lines: list[Line], pattern: Pattern, many: int) -> None:
+        self.lines = lines
+        self.sizes = range(len(pattern.sizes))
+        self.many = many
+        self.left = MOST_WORK
+
+    def fit(self, count: Count) -> Fit:
+        """Try values further and further from those of the count, as long as its share lasts."""
+        effort = Effort(self.left // max(self.many, 1))
+        self.many -= 1
+        self.left -= effort.left
+        tried: Stretches = ()
+        known: dict[int, bool] = {}
+        for reach in range(REACH + 1):
+            wider = around(count.values, reach)
+            for value in _each(wider):
+                if value not in known and effort.left >= 0:
+                    known[value] = self._works(count.name, value, effort)
+            if effort.left < 0:
+                break
+            tried = wider if reach >= LEAST_REACH else ()
+        self.left += max(effort.left, 0)
+        works = tuple(value for value in _each(tried) if known[value])
+        written = (count.multiple, count.plus) if (count.multiple, count.plus) != (1, 0) else None
+        needed = rule(works, tried)
+        return Fit(count.name, count.span, count.values, tried, works, written, needed)
+
+    def _works(self, name: str, value: int, effort: Effort) -> bool:
+        effort.left -= len(self.lines)
+        if effort.left < 0:
+            return False
+        lowered = lower(self.lines, instead={name: value})
+        pattern = lowered.pattern
+        if pattern is None or not lowered.whole:
+            return False
+        wrong = ("not-whole", "below-nought", "not-a-multiple")
+        if any(one.code in wrong for one in lowered.diagnostics):
+            return False
+        plain = _without_stripes(pattern)
+        return all(comes_out(plain, size, effort) for size in self.sizes)
 
 
-def _reach(pattern: Pattern, count: Count) -> int:
-    rows = sum(isinstance(line, Row | RepeatRows) for part in pattern.parts for line in part.lines)
-    spread = max(count.values) - min(count.values)
-    tries = MOST_WORK // max(rows * len(pattern.sizes), 1)
-    return max(min(REACH, (tries - spread) // 2), 4) if spread < tries else 4
+def _without_stripes(pattern: Pattern) -> Pattern:
+    """The pattern without its stripes, which take time and change no count."""
+    parts = tuple(
+        replace(part, lines=tuple(line for line in part.lines if not isinstance(line, Stripes)))
+        for part in pattern.parts
+    )
+    return replace(pattern, parts=parts)
 
 
-def _works(lines: list[Line], name: str, value: int) -> bool:
-    lowered = lower(lines, instead={name: value})
-    pattern = lowered.pattern
-    if pattern is None or not lowered.whole:
-        return False
-    wrong = ("not-whole", "below-nought", "not-a-multiple")
-    if any(one.code in wrong for one in lowered.diagnostics):
-        return False
-    return all(comes_out(pattern, size) for size in range(len(pattern.sizes)))
+def around(values: tuple[int, ...], reach: int) -> Stretches:
+    """The whole numbers so near to some values."""
+    stretches: list[tuple[int, int]] = []
+    for value in sorted(set(values)):
+        low, high = max(1, value - reach), max(1, value + reach)
+        if stretches and low <= stretches[-1][1] + 1:
+            low = stretches.pop()[0]
+        stretches.append((low, high))
+    return tuple(stretches)
 
 
-def rule(works: tuple[int, ...], low: int, high: int) -> tuple[int, int] | None:
-    """The rule (multiple, plus) that the values keep, and no other value from the smallest of
-    them up to ``high``; None where there is none, or too few values to tell."""
+def _each(stretches: Stretches) -> list[int]:
+    return [value for low, high in stretches for value in range(low, high + 1)]
+
+
+def rule(works: tuple[int, ...], tried: Stretches) -> tuple[int, int] | None:
+    """The rule (multiple, plus) that the values keep, and no other value that was tried from the
+    smallest of them on; None where there is none, or too few values to tell."""
     if len(works) < 2:
         return None
     multiple = 0
     for value in works:
         multiple = gcd(multiple, value - works[0])
-    if works != tuple(range(works[0], high + 1, multiple)):
-        return None
-    return multiple, works[0] % multiple
+    keep = [one for one in _each(tried) if one >= works[0] and not (one - works[0]) % multiple]
+    return (multiple, works[0] % multiple) if list(works) == keep else None
 
 
 def rule_text(kept: tuple[int, int] | None) -> str:
@@ -125,8 +173,10 @@ def advise(
     """
     if not any(one.severity == ERROR and one.code in MENDED for one in found):
         return found
-    for count in pattern.counts[:MOST_COUNTS]:
-        fit = _fit(lines, pattern, count)
+    counts = pattern.counts[:MOST_COUNTS]
+    tries = _Tries(lines, pattern, len(counts))
+    for count in counts:
+        fit = tries.fit(count)
         bad = sorted(set(fit.values) - set(fit.works))
         if bad and fit.needed is not None:
             names = {
@@ -180,17 +230,24 @@ def table(found: tuple[Fit, ...], sizes: tuple[str, ...]) -> str:
 def _told(fit: Fit) -> str:
     first, *rest = map(str, dict.fromkeys(fit.values) if len(set(fit.values)) == 1 else fit.values)
     values = f"{first} ({', '.join(rest)})" if rest else first
-    low, high = fit.tried
     lines = [
         f"{fit.name}: {values}",
         f"  written: {rule_text(fit.written) if fit.written else 'no rule'}",
+        f"  {_found(fit)}",
     ]
-    if fit.needed is not None:
-        least = f", {fit.works[0]} or more" if fit.works[0] > max(low, fit.needed[0]) else ""
-        lines.append(f"  needed:  {rule_text(fit.needed)}{least} (tried {low} to {high})")
-    elif fit.works:
-        shown = ", ".join(map(str, fit.works[:12])) + (" ..." if len(fit.works) > 12 else "")
-        lines.append(f"  comes out with {shown} (tried {low} to {high})")
-    else:
-        lines.append(f"  comes out with none of the values tried, {low} to {high}")
     return "\n".join(lines) + "\n"
+
+
+def _found(fit: Fit) -> str:
+    if not fit.tried:
+        return "not tried: the pattern is too long to be worked with many values"
+    tried = "tried " + " and ".join(f"{low} to {high}" for low, high in fit.tried)
+    if fit.needed is not None:
+        multiple, plus = fit.needed
+        less = any(one < fit.works[0] and one % multiple == plus for one in _each(fit.tried))
+        least = f", {fit.works[0]} or more" if less else ""
+        return f"needed:  {rule_text(fit.needed)}{least} ({tried})"
+    if fit.works:
+        shown = ", ".join(map(str, fit.works[:12])) + (" ..." if len(fit.works) > 12 else "")
+        return f"comes out with {shown} ({tried})"
+    return f"comes out with none of the values {tried}"

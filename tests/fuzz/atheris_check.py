@@ -27,6 +27,10 @@ import traceback
 from collections.abc import Callable
 from pathlib import Path
 
+sys.path.insert(0, str(Path(__file__).resolve().parent.parent))
+
+from fuzz.mutate import mutated
+
 TESTS = Path(__file__).resolve().parent.parent
 HOUSE = TESTS.parent
 SEEDS = ("examples/*.crochet", "tests/worked/*.crochet", "tests/cases/*.crochet")
@@ -41,25 +45,6 @@ LONGEST = 6000
 """Characters of one made-up pattern."""
 
 MOST_MEGABYTES = 2000
-
-NUMBERS = [b"0", b"1", b"2", b"3", b"7", b"13", b"64", b"65", b"1000", b"1" + b"0" * 30, b"9" * 61]
-ODD = ["\u202e", "\u0301", "\u0442r", "\x00", "\r", "\t", "\ufeff", "\U0001f9f6", "\u2028", "\x0b"]
-
-
-def words() -> list[bytes]:
-    """The words of the notation, from its grammar, its stitches, and what a stranger may write."""
-    grammar = (HOUSE / "grammar" / "pattern.lark").read_text("utf-8")
-    found = {one for one in re.findall(r'"([^"\n\\]+)"', grammar)}
-    stitches = "dc htr tr dtr sc hdc fptr bpdc tr2tog dc3tog 5-tr cluster 3-htr puff ch-3 picot"
-    phrases = [
-        "[tr, ch 2] around", "(2 tr, ch 1, tr) in next ch-1 sp", "repeat last row: 3 more times",
-        "row 2: ", "next round: ", "= 12 sts", "rows 3-9 as r: ", "{r * 2 - 1}", "2 (3, 4)",
-        "in 2nd ch from hook", "ch 3 as tr", "ch 4 as (tr, ch 1)", "in next st 2 rows below",
-        "of round 1", "in skipped st", "start: along row ends of ", "leave the rest unworked",
-        "opening o over 2 sts", "# allow count-differs: meant", "until 20 cm", "[dc ** tr] across",
-    ]  # fmt: skip
-    return [one.encode() for one in [*sorted(found), *stitches.split(), *phrases, *ODD]] + NUMBERS
-
 
 # ------------------------------------------------------------------- one input
 
@@ -115,60 +100,6 @@ def _in_time(name: str, took: float, most: float) -> None:
         raise TooSlow(f"{name} took {took:.1f} s")
 
 
-# --------------------------------------------------------------------- mutating
-
-
-class Mutator:
-    """Changes a pattern as a stranger would: words, numbers, lines; and at times single bytes."""
-
-    def __init__(self, texts: list[bytes], bytewise: Callable[[bytes, int], bytes]) -> None:
-        self.words = words()
-        self.lines = sorted({line for text in texts for line in text.split(b"\n") if line.strip()})
-        self.bytewise = bytewise
-
-    def __call__(self, data: bytes, longest: int, seed: int) -> bytes:
-        dice = random.Random(seed)
-        if dice.random() < 0.2:
-            return bytes(self.bytewise(data, longest))
-        for _ in range(dice.choice((1, 1, 1, 2, 4))):
-            change = dice.choice((self._word, self._word, self._number, self._insert, self._line))
-            data = change(data, dice)
-        return data[:longest]
-
-    def _word(self, data: bytes, dice: random.Random) -> bytes:
-        return self._instead(rb"[A-Za-z][A-Za-z0-9-]*", self.words, data, dice)
-
-    def _number(self, data: bytes, dice: random.Random) -> bytes:
-        return self._instead(rb"[0-9]+", NUMBERS, data, dice)
-
-    @staticmethod
-    def _instead(pattern: bytes, choices: list[bytes], data: bytes, dice: random.Random) -> bytes:
-        found = list(re.finditer(pattern, data))
-        if not found:
-            return data + dice.choice(choices)
-        one = dice.choice(found)
-        return data[: one.start()] + dice.choice(choices) + data[one.end() :]
-
-    def _insert(self, data: bytes, dice: random.Random) -> bytes:
-        at = dice.choice([one.end() for one in re.finditer(rb"[ ,\n]|\Z", data)])
-        return data[:at] + dice.choice((b"", b" ", b", ")) + dice.choice(self.words) + data[at:]
-
-    def _line(self, data: bytes, dice: random.Random) -> bytes:
-        lines = data.split(b"\n")
-        at = dice.randrange(len(lines))
-        how = dice.randrange(5)
-        if how == 0:
-            del lines[at]
-        elif how == 1:
-            lines.insert(at, dice.choice(lines))
-        elif how == 2:
-            other = dice.randrange(len(lines))
-            lines[at], lines[other] = lines[other], lines[at]
-        else:
-            lines.insert(at, dice.choice(self.lines))
-        return b"\n".join(lines)
-
-
 # ---------------------------------------------------------------------- running
 
 
@@ -196,7 +127,20 @@ def worker(findings: Path, arguments: list[str]) -> None:
         except Exception as error:
             _keep(findings, data, error)
 
-    mutator = Mutator([path.read_bytes() for path in seeds()], atheris.Mutate)
+    lines = sorted({line for path in seeds() for line in path.read_text("utf-8").split("\n")})
+
+    def mutator(data: bytes, longest: int, seed: int) -> bytes:
+        """Slips of the pen, a line of another pattern, or, now and then, of single bytes."""
+        rng = random.Random(seed)
+        if rng.random() < 0.1:
+            return bytes(atheris.Mutate(data, longest))
+        text = mutated(rng, data.decode("utf-8", "replace"))
+        if rng.random() < 0.3:
+            ours = text.split("\n")
+            ours.insert(rng.randrange(len(ours) + 1), rng.choice(lines))
+            text = "\n".join(ours)
+        return text.encode("utf-8", "replace")[:longest]
+
     atheris.Setup([sys.argv[0], *arguments], one_input, custom_mutator=mutator)
     atheris.Fuzz()
 

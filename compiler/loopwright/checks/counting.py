@@ -33,9 +33,16 @@ def count_differs(told: Told) -> Diagnostic:
     text = f"This comes to {made}; {stated} {'is' if stated.startswith('1 ') else 'are'} stated."
     return told.say(
         text,
-        f"If the instructions are right, write `= {made}`.",
+        f"If the instructions are right, {_stated_right(told, made, stated)}.",
         "If the count is right, the instructions need " + _difference(told),
     )
+
+
+def _stated_right(told: Told, made: str, stated: str) -> str:
+    """What to write for the stated count; a kind that is not made at all is not to be counted."""
+    if any(_pair(fact, kind)[1] for kind in _kinds(told) for _, fact in told.facts):
+        return f"write `{made}`"
+    return f"take `{stated}` out of the count"
 
 
 def differences(told: Told) -> tuple[str, str]:
@@ -142,7 +149,7 @@ def _bracket(told: Told) -> Diagnostic:
         return told.say(
             text + also_stated(told), f"Say how often to work it: `[...] {done} times`."
         )
-    where = "what this repeat has to itself"
+    where = "this one"
     if fact.get("scope") == "end":
         where = _below(told) if not fact.get("from") else f"from here {_below(told)}"
     rest = "chain" if fact.get("places") == "ch" else "stitch"
@@ -163,6 +170,9 @@ def _bracket_hints(told: Told, left: str) -> tuple[str, ...]:
     each = told.fact.get("each")
     if not left.isdigit():
         return ("Let what is repeated divide the row, or stop short of its end, `[...] to last ...`.",)
+    if told.fact.get("scope") != "end":
+        done = told.each("done")
+        return (f"Work it so many times, `[...] {done} times`, and say what is worked in the rest.",)
     last = "last st" if left == "1" else f"last {left} sts"
     word = "dc" if told.terms.name == "UK" else "sc"
     hint = (
@@ -227,7 +237,7 @@ def edge_ran_out(told: Told) -> Diagnostic:
     for key in ("increases", "decreases"):
         if fact.get(key) is not None:
             text = f"{told.each(key)} {key} do not go into {stitches(told.each('have'))}."
-            return told.say(text, "Spread fewer over the row.")
+            return told.say(text, f"Spread fewer over the {_word(told)}.")
     if fact.get("unworked"):
         return told.say(
             f"{stitches(told.each('have')).capitalize()} were left unworked, and more are taken up here.",
@@ -238,12 +248,15 @@ def edge_ran_out(told: Told) -> Diagnostic:
             "There is no such chain: the chain is shorter than that." + also_stated(told),
             "Name a chain nearer the hook, or make a longer chain.",
         )
-    text = f"{_below(told).capitalize()} has {stitches(told.each('have'))}, and all of them are used before this."
+    below, on_chain = _below(told), fact.get("places") == "ch"
+    have = told.each("have")
+    places = plural(have, "chain") if on_chain else stitches(have)
+    text = f"{below.capitalize()} has {places}, and all of them are used before this."
     done, times = fact.get("done"), fact.get("times")
     hint = "Take something out of the row, or make the one below longer."
     if isinstance(done, int) and isinstance(times, int) and len(set(told.each("done").split())) == 1:
-        text = f"{times} are to be worked here, and there is room for {done}: {_below(told)} has {stitches(told.each('have'))}."
-        hint = f"Work {done} here, or make the row below longer by {times - done}."
+        text = f"{times} are to be worked here, and there is room for {done}: {below} has {places}."
+        hint = f"Work {done} here, or make {below} longer by {times - done}."
     return told.say(text + also_stated(told), hint)
 
 
@@ -258,8 +271,8 @@ def _too_often(told: Told) -> Diagnostic:
     here = "from here " if fact.get("from") else ""
     text = f"{need}{here}{_below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
     text += "s" if done == "1" else ""
-    text += f", with {stitches(left)} left over."
-    hint = f"Write `{done} times`, or make the row below longer."
+    text += f", with {'none' if left == '0' else stitches(left)} left over."
+    hint = f"Write `{done} times`, or make {_below(told)} longer."
     return told.say(text[0].upper() + text[1:] + also_stated(told), hint)
 
 
@@ -288,9 +301,9 @@ def places_left_over(told: Told) -> Diagnostic:
     fact = told.fact
     left = told.each("left")
     if fact.get("places") == "between":
+        text = f"{stitches(left)} {'is' if left == '1' else 'are'} passed over here without a word."
         return told.say(
-            f"{stitches(left).capitalize()} are passed over here without a word." + also_stated(told),
-            f"Write `skip {left} sts` before it, or work them.",
+            text + also_stated(told), f"Write `{_skip(left)}` before it, or work {_them(left)}."
         )
     things = []
     if any(number(one, "left") for _, one in told.facts):
@@ -310,6 +323,14 @@ def _word(told: Told) -> str:
     return "round" if "round" in told.fact.row else "row"
 
 
+def _skip(left: str) -> str:
+    return f"skip {left} {'st' if left == '1' else 'sts'}"
+
+
+def _them(left: str) -> str:
+    return "it" if left == "1" else "them"
+
+
 def _left_hints(told: Told, left: str) -> tuple[str, ...]:
     fact = told.fact
     hooked = number(fact, "hooked")
@@ -320,7 +341,10 @@ def _left_hints(told: Told, left: str) -> tuple[str, ...]:
             f" shorter by {left}.",
         )
     if number(fact, "left"):
-        return (f"Work them, or write `skip {left} sts` or `leave {left} unworked` where they are.",)
+        where = "it is" if left == "1" else "they are"
+        return (
+            f"Work {_them(left)}, or write `{_skip(left)}` or `leave {left} unworked` where {where}.",
+        )
     return ("Work into it, or write `skip next sp` where it is.",)
 
 

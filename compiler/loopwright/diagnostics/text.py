@@ -3,6 +3,7 @@ expected and found, and how to put it right. Colour only where asked; nothing ha
 
 from __future__ import annotations
 
+import re
 import textwrap
 import unicodedata
 
@@ -10,6 +11,8 @@ from loopwright.diagnostics.model import ADVICE, Diagnostic
 from loopwright.source import Source
 
 WIDTH = 100
+_QUOTED = re.compile(r"`[^`]*`")
+_KEPT = "\x01"
 BOLD, RED, YELLOW, BLUE, PLAIN = "\x1b[1m", "\x1b[31m", "\x1b[33m", "\x1b[34m", "\x1b[0m"
 
 
@@ -69,10 +72,13 @@ def _where(one: Diagnostic) -> str:
 
 
 def _wrap(text: str, indent: str) -> list[str]:
-    return textwrap.wrap(
-        visible(text), WIDTH, initial_indent=indent, subsequent_indent=indent,
+    # What is quoted from a pattern stays together.
+    whole = _QUOTED.sub(lambda found: found.group().replace(" ", _KEPT), visible(text))
+    lines = textwrap.wrap(
+        whole, WIDTH, initial_indent=indent, subsequent_indent=indent,
         break_long_words=False, break_on_hyphens=False,
     )
+    return [line.replace(_KEPT, " ") for line in lines]
 
 
 def visible(text: str) -> str:

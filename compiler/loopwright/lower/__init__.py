@@ -7,10 +7,10 @@ here, so that nothing further on asks what a word means.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import replace
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
+from loopwright.frozen import replace
 from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, numbering, parts, rows, text
 from loopwright.lower.context import Broken, Context

@@ -274,7 +274,7 @@ def _as_given(
         shown = ", ".join(dict.fromkeys(str(value) for _, value in wrong))
         sizes = _some(ctx, tuple(size for size, _ in wrong))
         near = " and ".join(dict.fromkeys(_both_sides(value, rules) for _, value in wrong))
-        hint = f"The nearest that keep the rule: {near}. Or change the rule."
+        hint = f"Make it {near}, the nearest that keep the rule; or change the rule."
         ctx.say(
             faults.not_a_multiple(
                 ctx.span(node.nodes()[0]), name, rule_text(rules.multiple, rules.plus), shown,

@@ -65,9 +65,7 @@ def unknown_name(span: Span, what: str, name: str, near: str | None, known: str)
         start: ch {body + 1}
         row 1: dc in 2nd ch from hook, dc in each ch across = body sts
     """
-    hints = [f"Did you mean `{near}`?"] if near else []
-    if known:
-        hints.append(known)
+    hints = [f"Did you mean `{near}`?"] if near else [known] if known else []
     text = f"There is no {what} called `{name}` in this pattern."
     edits = (Edit(span, near),) if near else ()
     return Diagnostic("unknown-name", "error", span, text, tuple(hints), edits=edits)
@@ -159,11 +157,15 @@ def name_taken(span: Span, what: str, name: str, first: Span | None) -> Diagnost
         row 1: dc in 2nd ch from hook, dc in each ch across = body sts
     """
     related = (Related(first, f"`{name}` is given here first"),) if first else ()
-    reason = "already has a meaning" if first else "is a word of the notation"
-    text = f"The {what} name `{name}` {reason}."
-    return Diagnostic(
-        "name-taken", "error", span, text, ("Choose another name.",), related=related
-    )
+    hint = "Choose another name."
+    if what == "line":
+        text = f"There is a `{name}` line already, and there can be one only."
+        hint = "Take one of the two out."
+    elif first:
+        text = f"The {what} name `{name}` already has a meaning."
+    else:
+        text = f"The {what} name `{name}` is a word of the notation."
+    return Diagnostic("name-taken", "error", span, text, (hint,), related=related)
 
 
 @rule("missing-line", WRITING)
@@ -487,7 +489,7 @@ def untranslated_term(span: Span, word: str) -> Diagnostic:
         row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
         note: The {tr} are worked loosely.
     """
-    text = f"`{word}` is a stitch, and stands here where it is not translated."
+    text = f"`{word}` is a stitch, and in free text it is not translated."
     edits = (Edit(span, f"{{{word}}}", safe=True),)
     return Diagnostic(
         "untranslated-term", ADVICE, span, text, (f"Write `{{{word}}}`.",), edits=edits

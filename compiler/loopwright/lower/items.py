@@ -76,6 +76,7 @@ def _work(ctx: Context, node: Node) -> Item:
                 ctx.span(node),
                 "around",
                 "Only a post stitch (fp..., bp...) goes around another; the others go `in` it.",
+                ("Write `in` for `around`, or make it a post stitch.",),
             )
         )
         raise Broken

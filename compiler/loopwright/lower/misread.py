@@ -92,8 +92,9 @@ def _spelt_out(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
 def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     """The message for a word that begins like one of the notation's and goes on: `flatt`."""
     start = wrong.start
-    while start and wrong.found[:1].isalpha() and line.text[start - 1].isalpha():
-        start -= 1
+    if wrong.found[:1].isascii() and wrong.found[:1].isalpha():
+        while start and line.text[start - 1].isalpha():
+            start -= 1
     if start == wrong.start:
         return None
     span = Span(line.start + start, line.start + wrong.end)
@@ -198,6 +199,8 @@ def _hints(
         return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
     if near:
         return (f"Did you mean `{near}`?",)
+    if any(char.isalpha() and not char.isascii() for char in found):
+        return ("It holds a letter of another alphabet that may look like one of ours; type it again.",)
     if found.isascii() and found.isalpha():
         if "COMMA" in expected and (found in ("ch", "skip", "miss", "join", "turn") or len(found) > 1):
             return ("Items of a row are separated by commas.",)

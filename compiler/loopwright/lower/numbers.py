@@ -118,7 +118,7 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
     near = nearest(name, known)
     if near:
         ctx.use(what, near)  # meant, most likely, and then not unused
-    listed = f"Counts here: {', '.join(known)}." if known and what == "count" else ""
+    listed = f"Use one of the counts there are: {', '.join(known)}." if known and what == "count" else ""
     ctx.say(faults.unknown_name(ctx.span(word), what, name, near, listed))
 
 

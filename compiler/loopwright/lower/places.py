@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Any
 
+from loopwright.frozen import replace
 from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
 from loopwright.ir.numbers import Given
 from loopwright.lower import faults

@@ -23,6 +23,7 @@ SHORT = {
     "space": "sp",
     "spaces": "sps",
     "slip": "sl st",
+    "every": "each",
 }
 """Words that makers spell out, or write otherwise, and what the notation writes for them."""
 

@@ -5,7 +5,10 @@ from __future__ import annotations
 
 import os
 import sys
-from pathlib import Path
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from pathlib import Path
 
 ENDING = ".crochet"
 LARGEST = 4_000_000
@@ -71,6 +74,8 @@ def read(path: str) -> str:
 
 def write(path: str, text: str) -> None:
     """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
+    from pathlib import Path
+
     # A link stays a link: what it leads to is written.
     target = Path(os.path.realpath(path))
     try:

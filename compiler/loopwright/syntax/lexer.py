@@ -14,7 +14,8 @@ from collections.abc import Collection
 from copy import copy
 
 from lark.common import LexerConf
-from lark.lexer import AbstractBasicLexer, BasicLexer, ContextualLexer, TextSlice
+from lark.lexer import AbstractBasicLexer, BasicLexer, ContextualLexer
+from lark.utils import TextSlice
 
 NAME = "NAME"
 

@@ -23,8 +23,9 @@ if TYPE_CHECKING:
 # fmt: off
 STARTS = [
     "sizes_line", "picture_line", "measure_line", "yarn_line", "hook_line", "gauge_line",
-    "count_line", "stitch_line", "part_line", "start_line", "stripes_line", "comes_line",
-    "seam_line", "gather_line", "row_line", "repeat_line", "braces_only",
+    "count_line", "stitch_line", "allowance_line", "kit_line", "pace_line", "part_line",
+    "start_line", "stripes_line", "comes_line", "seam_line", "gather_line", "row_line",
+    "repeat_line", "braces_only",
 ]
 # fmt: on
 
@@ -130,6 +131,7 @@ def _write(folder: str, kept: str, parser: Lark) -> None:
     what Lark saves, from which it would work everything out anew."""
     import copyreg
     import pickle
+    from copy import copy
     from importlib import import_module
     from types import ModuleType
 
@@ -138,6 +140,9 @@ def _write(folder: str, kept: str, parser: Lark) -> None:
     os.makedirs(folder, mode=0o700, exist_ok=True)
     if not _own(folder):
         return
+    parser = copy(parser)
+    for made_from in ("grammar", "source_grammar", "_parse_tree_builder"):
+        setattr(parser, made_from, None)
     data = io.BytesIO()
     pickler = pickle.Pickler(data, protocol=5)
     pickler.dispatch_table = {
@@ -197,7 +202,7 @@ def _parse(start: str, text: str) -> Node | Misread:
             return Misread(end, end, "", expected)
         return Misread(token.start_pos or 0, token.end_pos or 0, str(token), expected)
     except UnexpectedCharacters as error:
-        at = error.pos_in_stream
+        at = error.pos_in_stream or 0
         end = at + 1
         while end < len(text) and (text[end].isalnum() or text[end] == "_"):
             end += 1

@@ -24,7 +24,7 @@ MOST_SKIPPED = 64
 
 RING = -2
 
-MOST_EFFORT = 500_000
+MOST_EFFORT = 300_000
 """Items and repeats that are worked one by one, in all rows and sizes of a pattern, before what
 comes round again is carried on. A garment in ten sizes takes some ten thousand."""
 

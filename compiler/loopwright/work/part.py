@@ -21,7 +21,7 @@ from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, work_again
 from loopwright.work.row import Outcome, Ref, work_row
-from loopwright.work.slips import broken, pass_over, slip
+from loopwright.work.slips import PROBE, broken, pass_over, slip
 from loopwright.work.start import Begun
 
 MOST_DEEP = 12
@@ -78,6 +78,7 @@ class PartWorker:
         self.in_join = False
         self.slipped = False
         self.unsure = False
+        self.first_count = PROBE
         self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
         self.by_number: dict[int, WorkedRow] = {}
         self.openings: list[OpeningMade] = []
@@ -265,7 +266,10 @@ class PartWorker:
             raise FirstFault
         if self.probing >= 0:
             self.facts.append(fact)
-            raise ProbeOver
+            if fact.kind != "count-differs":
+                raise ProbeOver
+            self.first_count = min(self.first_count, PROBE - self.probing)
+            return
         key = (fact.kind, fact.span)
         if key not in self.said:
             self.said.add(key)

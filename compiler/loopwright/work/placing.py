@@ -116,9 +116,10 @@ def _stitch_or_chain(hand: Hand, span: Span) -> Spot:
     if hand.sub:
         position, chain = hand.next_chain(span)
         return Spot("sp", position, chain)
-    at = hand.here()
-    if at >= hand.end:
+    at = hand.find(hand.here(), lambda place: place.what != "hook")
+    if at < 0 or at >= hand.end:
         raise Stuck("edge-ran-out", span)
+    hand.pos = at
     if is_space(hand.at(at)):
         position, chain = hand.next_chain(span)
         return Spot("sp", position, chain)
@@ -194,7 +195,7 @@ def jump(hand: Hand, position: int, span: Span) -> None:
 
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
-    found = hand.find(hand.here(), lambda place: place.what in ("st", "hook") and place.chains > 0)
+    found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
     if found < 0 or hand.at(found).chains != target.chains:
         loose = hand.find(hand.here(), takes_stitch)
         if 0 <= loose < hand.end and hand.at(loose).stitch is None:

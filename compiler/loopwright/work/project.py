@@ -171,6 +171,10 @@ def count_of(
     return value
 
 
-def not_counting_turning(made: Runs[Made]) -> int:
-    """How many stitches are chains that count as one."""
-    return sum(n for one, n in made.tally().items() if one.what in ("as", "skip as"))
+def not_counting_turning(made: Runs[Made], kind: Kind) -> int:
+    """How many of a kind are chains that count as a stitch."""
+    return sum(
+        n
+        for one, n in made.tally().items()
+        if one.what in ("as", "skip as") and kind in (Kind("st"), Kind("stitch", stitch=one.stitch))
+    )

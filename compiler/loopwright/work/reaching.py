@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from loopwright.ir import items as ir
+from loopwright.ir.fabric import Place
 from loopwright.ir.items import Target
 from loopwright.source import Span
 from loopwright.work.hand import Hand, Stuck, is_space, kind_matches, takes_stitch
@@ -83,6 +84,11 @@ def gaps(hand: Hand, kind: ir.Kind) -> int:
     return max(ahead - (0 if hand.is_round else 1), 0)
 
 
+def in_the_way(place: Place) -> bool:
+    """Whether a place is met where stitches and chains are worked as they come."""
+    return place.what != "hook"
+
+
 def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
     """The position after the last place that an ``each`` works."""
     kind = target.kind
@@ -93,8 +99,8 @@ def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
         wanted = hand.space_wanted(kind.chains)
     elif kind.what == "ch":
         return chains_end(hand)
-    elif kind.what in ("st and ch", "gap"):
-        return hand.end
+    elif kind.what == "st and ch":
+        wanted = in_the_way
     elif kind.what in ("st", "row end") or scope.how == "end":
         wanted = takes_stitch
     else:

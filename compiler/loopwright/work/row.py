@@ -165,7 +165,8 @@ def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
             values.setdefault("places", what_places(hand.edge))
         hand.fault(stop.kind, stop.span, **values)
     elif isinstance(stop, CannotReckon):
-        hand.fault(stop.code, row.span, value=stop.value)
+        span = hand.spans[hand.item] if hand.spans else row.span
+        hand.fault(stop.code, span, value=stop.value)
     else:
         hand.fault("not-in-this-edition", row.span, what="too long")
 
@@ -252,8 +253,8 @@ def hold_against(
         found = count_of(counts, one.kind, made, without)
         if one.kind.what == "st" and stated.counting == "ch":
             found += count_of(counts, Kind("ch"), made, without)
-        if one.kind.what == "st" and stated.counting == "no turning":
-            found -= not_counting_turning(made)
+        if stated.counting == "no turning":
+            found -= not_counting_turning(made, one.kind)
         values.append((one.kind, n))
         if found != n:
             differs.append((one.kind, n, found))

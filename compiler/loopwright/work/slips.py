@@ -30,6 +30,10 @@ PROBE = 30
 
 def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int) -> None:
     worker.slipped = True
+    if worker.probing >= 0:
+        for fact in outcome.facts:
+            worker.say(fact)
+        return
     if worker.unsure and _stated_stitches(outcome) is None:
         return  # the row below did not come out either, and nothing says what it should have made
     for fact in outcome.facts:
@@ -53,10 +57,9 @@ def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int
         worker.unknown = True
 
 
-def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> int:
-    """How many of the following rows work on an edge before the first that does not."""
-    if worker.probing >= 0:
-        return 0
+def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> tuple[int, int]:
+    """How many of the following rows find their places on an edge before the first that does
+    not; and how many, before the first whose count is another than it says."""
     ahead = copy(worker)
     ahead.edge = edge
     ahead.rows, ahead.lines, ahead.facts = [], {}, []
@@ -75,9 +78,12 @@ def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> int
         ahead.work_lines(index + 1)
     except ProbeOver:
         pass
-    if ahead.probing >= 0 and not ahead.facts:
-        return PROBE + 1
-    return PROBE - ahead.probing
+    placed = PROBE - max(ahead.probing, 0)
+    if not ahead.facts:
+        return PROBE + 1, PROBE + 1
+    if ahead.facts[-1].kind == "count-differs":
+        placed = PROBE + 1
+    return placed, min(ahead.first_count, placed)
 
 
 def check_stated(worker: PartWorker, line: RepeatRows) -> None:

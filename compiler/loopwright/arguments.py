@@ -1,0 +1,78 @@
+"""The commands and their arguments."""
+
+from __future__ import annotations
+
+import argparse
+from typing import TYPE_CHECKING, NoReturn
+
+
+class Parser(argparse.ArgumentParser):
+    """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
+
+    def error(self, message: str) -> NoReturn:
+        self.exit(2, f"{self.prog}: {message}\nTry `{self.prog} --help`.\n")
+
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[Parser]
+
+
+def parser() -> Parser:
+    """The parser of the command line."""
+    whole = Parser(
+        prog="loopwright",
+        description="Checks crochet patterns stitch by stitch in every size, and renders them.",
+    )
+    whole.add_argument("--version", action="store_true", help="print the version")
+    commands = whole.add_subparsers(dest="command", metavar="COMMAND")
+    for add in (_check, _sheet, _chart, _build, _fits, _tidy, _explain):
+        add(commands)
+    return whole
+
+
+def _check(commands: Commands) -> None:
+    one = commands.add_parser("check", help="check patterns; says what does not come out")
+    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
+    one.add_argument("--format", choices=("text", "json"), default="text")
+    one.add_argument(
+        "--mend", action="store_true", help="make the changes that cannot alter what is meant"
+    )
+
+
+def _sheet(commands: Commands) -> None:
+    one = commands.add_parser("sheet", help="print the written pattern")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
+    one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _chart(commands: Commands) -> None:
+    one = commands.add_parser("chart", help="draw the symbol chart, as SVG")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--part", help="default: the first part")
+    one.add_argument("--size", help="default: the first size")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _build(commands: Commands) -> None:
+    one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("-o", dest="out", metavar="DIR", required=True)
+
+
+def _fits(commands: Commands) -> None:
+    one = commands.add_parser("fits", help="which values of each count come out")
+    one.add_argument("file", metavar="FILE")
+
+
+def _tidy(commands: Commands) -> None:
+    one = commands.add_parser("tidy", help="bring patterns into the canonical layout")
+    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
+    one.add_argument("--check", action="store_true", help="only say what would change")
+
+
+def _explain(commands: Commands) -> None:
+    one = commands.add_parser("explain", help="what a message means, and how to mend it")
+    one.add_argument("code", metavar="CODE", nargs="?", help="without one: every code")
