@@ -1,4 +1,4 @@
-"""What ``check --format json`` prints: one result as plain data. Its schema is docs/report.schema.json.
+"""What ``check --format json`` prints: results as plain data, by docs/report.schema.json.
 
     {"path", "title", "clean", "terms", "sizes", "counts", "rows", "messages"}
 

@@ -55,6 +55,53 @@ def _wrong_hints(told: Told, found: object) -> tuple[str, ...]:
     return ("Name what stands there, or skip to the stitch that is meant.",)
 
 
+SPECIAL = {
+    "ring": (
+        "There is no ring to work into here.",
+        "Begin the part with `magic ring` or `ch N, join into ring`, or name a stitch.",
+    ),
+    "hook": (
+        "There is no chain at the hook here to count along.",
+        "Make the chain straight before it, or work into the next st.",
+    ),
+    "start chain": (
+        "Chains that count are skipped at the start of the first row only, on its starting chain.",
+        "In a later row write `ch N as` the stitch.",
+    ),
+    "same": (
+        "Nothing has been worked yet that this could go into again.",
+        "Name the place: `in first st`.",
+    ),
+    "skipped": (
+        "Fewer stitches were skipped just before than this counts.",
+        "Count the stitches in the last `skip`.",
+    ),
+    "top": (
+        "The next stitch is not a chain of {chains} that counts as one.",
+        "In the row below write `ch {chains} as` the stitch, or work `in last st` here.",
+    ),
+    "move": (
+        "`move to` finds the first place of a row, and something is worked before it here.",
+        "Write it first in the row, or slip stitch along in words: `sl st in next st`.",
+    ),
+    "row": (
+        "There is no such row below this one to work into.",
+        "Count the rows again, or name a row by its number.",
+    ),
+    "base": ("That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."),
+    "run on": (
+        "`run on` stands once in a round, outside brackets.",
+        "Write it before the last items.",
+    ),
+    "other side": (
+        "There is no starting chain here to go back along.",
+        "`other side` stands in the first row of a part that begins with a chain.",
+    ),
+    "chain": ("The space has fewer chains than {chains}.", "Name one of its chains."),
+}
+"""Places that are no kind of stitch: what is said where they are not there, and the mend."""
+
+
 def _special(told: Told, wanted: object) -> Diagnostic | None:
     if wanted is None:
         return told.say(
@@ -62,64 +109,10 @@ def _special(told: Told, wanted: object) -> Diagnostic | None:
             "Name as many places as the decreases take.",
         )
     assert isinstance(wanted, Kind)
-    if wanted.what == "ring":
-        return told.say(
-            "There is no ring to work into here.",
-            "Begin the part with `magic ring` or `ch N, join into ring`, or name a stitch.",
-        )
-    if wanted.what == "hook":
-        return told.say(
-            "There is no chain at the hook here to count along.",
-            "Make the chain straight before it, or work into the next st.",
-        )
-    if wanted.what == "start chain":
-        return told.say(
-            "Chains that count are skipped at the start of the first row only, on its starting chain.",
-            "In a later row write `ch N as` the stitch.",
-        )
-    if wanted.what == "same":
-        return told.say(
-            "Nothing has been worked yet that this could go into again.",
-            "Name the place: `in first st`.",
-        )
-    if wanted.what == "skipped":
-        return told.say(
-            "Fewer stitches were skipped just before than this counts.",
-            "Count the stitches in the last `skip`.",
-        )
-    if wanted.what == "top":
-        return told.say(
-            f"The next stitch is not a chain of {wanted.chains} that counts as one.",
-            f"In the row below write `ch {wanted.chains} as` the stitch, or work `in last st` here.",
-        )
-    if wanted.what == "move":
-        return told.say(
-            "`move to` finds the first place of a row, and something is worked before it here.",
-            "Write it first in the row, or slip stitch along in words: `sl st in next st`.",
-        )
-    if wanted.what == "row":
-        return told.say(
-            "There is no such row below this one to work into.",
-            "Count the rows again, or name a row by its number.",
-        )
-    if wanted.what == "base":
-        return told.say(
-            "That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."
-        )
-    if wanted.what == "run on":
-        return told.say(
-            "`run on` stands once in a round, outside brackets.", "Write it before the last items."
-        )
-    if wanted.what == "other side":
-        return told.say(
-            "There is no starting chain here to go back along.",
-            "`other side` stands in the first row of a part that begins with a chain.",
-        )
-    if wanted.what == "chain":
-        return told.say(
-            f"The space has fewer chains than {wanted.chains}.", "Name one of its chains."
-        )
-    return None
+    if wanted.what not in SPECIAL:
+        return None
+    text, hint = (one.format(chains=wanted.chains) for one in SPECIAL[wanted.what])
+    return told.say(text, hint)
 
 
 @rule("no-post-here", PLACING)

@@ -6,6 +6,7 @@ from __future__ import annotations
 import re
 import textwrap
 import unicodedata
+from collections.abc import Callable
 
 from loopwright.diagnostics.model import ADVICE, Diagnostic
 from loopwright.source import Source
@@ -24,7 +25,7 @@ def message(source: Source, one: Diagnostic, *, colour: bool = False) -> str:
     kind = " (advice)" if one.severity == ADVICE else ""
     head = f"{visible(source.name)}:{line}:{column}"
     out = [f"{paint(head, BOLD)}  {paint(one.code + kind, BOLD + tone)}"]
-    out.extend(_excerpt(source, one, line, column, paint, tone))
+    out.extend(_excerpt(source, one, lambda marks: paint(marks, tone)))
     where = _where(one)
     out.extend(_wrap(f"{where}: {one.text}" if where else one.text, "  "))
     for related in one.related:
@@ -38,11 +39,12 @@ def message(source: Source, one: Diagnostic, *, colour: bool = False) -> str:
     return "\n".join(out)
 
 
-def _painter(colour: bool):  # type: ignore[no-untyped-def]
+def _painter(colour: bool) -> Callable[[str, str], str]:
     return (lambda text, tone: f"{tone}{text}{PLAIN}") if colour else (lambda text, tone: text)
 
 
-def _excerpt(source, one, line, column, paint, tone):  # type: ignore[no-untyped-def]
+def _excerpt(source: Source, one: Diagnostic, marked: Callable[[str], str]) -> list[str]:
+    line, column = source.position(one.span.start)
     raw = source.line(line)
     if not raw.strip():
         return []
@@ -58,8 +60,7 @@ def _excerpt(source, one, line, column, paint, tone):  # type: ignore[no-untyped
     text = visible(shown)
     if low:
         number = number[:-1] + "…"
-    marks = paint("^" * under, tone)
-    return [f"{number}{text}".rstrip(), f"{' ' * 6} | {' ' * before}{marks}"]
+    return [f"{number}{text}".rstrip(), f"{' ' * 6} | {' ' * before}{marked('^' * under)}"]
 
 
 def _where(one: Diagnostic) -> str:

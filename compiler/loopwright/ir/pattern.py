@@ -17,13 +17,24 @@ ONE_SIZE = "one size"
 
 
 @frozen
+class Body:
+    """The standard measure that a length was taken from: its source (``TITLES`` of
+    ``trade.bodies``) and what it is of: ``adult woman, median``."""
+
+    source: str
+    of: str
+
+
+@frozen
 class Measure:
-    """A length of the body per size, in mm, with the unit it was written in."""
+    """A length of the body per size, in mm, with the unit it was written in; ``bodies`` are the
+    standard measures that they were taken from (None for one written out), empty if none was."""
 
     name: str
     lengths: tuple[Fraction, ...]
     unit: str
     span: Span = field(default=NOWHERE, compare=False)
+    bodies: tuple[Body | None, ...] = ()
 
 
 @frozen
@@ -69,15 +80,30 @@ class Gauge:
 
 
 @frozen
+class MadeTo:
+    """A measure that a count is made to, and how many times it goes into the count's length in
+    each size: 1 for ``palm + 1 cm``, a half for ``bust / 2``."""
+
+    measure: str
+    shares: tuple[Fraction, ...]
+
+
+@frozen
 class Count:
     """A number per size, with the rule written for it. ``computed`` when it came from a length or
-    from arithmetic; a given number is never changed."""
+    from arithmetic; a given number is never changed. Where it came from a length, ``lengths`` are
+    those (in mm), ``gauge`` the gauge they were taken at, ``along`` its ``sts`` or ``rows``, and
+    ``made_to`` the measures they are made of."""
 
     name: str
     values: tuple[int, ...]
     computed: bool = False
     multiple: int = 1
     plus: int = 0
+    lengths: tuple[Fraction, ...] = ()
+    gauge: str = ""
+    along: str = ""
+    made_to: tuple[MadeTo, ...] = ()
     span: Span = field(default=NOWHERE, compare=False)
 
 
@@ -240,8 +266,42 @@ Line = Row | RepeatRows | Seam | Gather | Note | Stripes | ComesOut
 
 
 @frozen
+class KitItem:
+    """Something that goes into the bag, so much of it in each size. ``what`` is ``yarn``, ``hook``
+    or ``thing``; ``unit`` is ``ball``, ``g`` or ``m`` of a yarn, the unit as written of anything
+    else that is measured (50 cm of elastic), and empty of what is counted. ``price`` is of one."""
+
+    what: str
+    name: str
+    amounts: tuple[Fraction, ...]
+    unit: str = ""
+    price: Fraction | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
+class Kit:
+    """What goes in the bag; ``margin`` is the share that is ordered besides (1/10 for 10%)."""
+
+    items: tuple[KitItem, ...]
+    margin: Fraction | None = None
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
+class Pace:
+    """So many stitches a minute, from ``slow`` to ``fast``, with what was written."""
+
+    slow: Fraction
+    fast: Fraction
+    written: str
+    span: Span = field(default=NOWHERE, compare=False)
+
+
+@frozen
 class Part:
-    """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``."""
+    """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``; ``make`` is how many
+    of it are made, where that is written."""
 
     name: str
     manner: str
@@ -253,11 +313,13 @@ class Part:
     shaped: bool = False
     frilled: bool = False
     span: Span = field(default=NOWHERE, compare=False)
+    make: Number | None = None
 
 
 @frozen
 class Pattern:
-    """A whole pattern. ``texts`` are the free-text header lines: (label, text)."""
+    """A whole pattern. ``texts`` are the free-text header lines: (label, text); ``allowance`` is
+    the share of the yarn that is added for tails and a swatch, where the designer says it."""
 
     title: str
     terms: str
@@ -272,3 +334,6 @@ class Pattern:
     parts: tuple[Part, ...]
     picture: tuple[str, str] | None = None
     notes: tuple[Note, ...] = ()
+    allowance: Fraction | None = None
+    kit: Kit | None = None
+    pace: Pace | None = None

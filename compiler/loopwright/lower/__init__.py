@@ -209,21 +209,7 @@ class _Lowering:
     def finish(self, end: int) -> Lowered:
         """Say what is missing or unused, and hand the pattern on."""
         ctx = self.ctx
-        here = Span(0, 0)
-        if self.title_span is None and "pattern" not in self.tried:
-            hint = "Begin the file with `pattern:` and the title."
-            ctx.say(faults.missing_line(here, "The pattern has no title line.", hint))
-        if not self.terms and "terms" not in self.tried:
-            hint = "Write `terms: UK` or `terms: US` under the title."
-            text_ = "The pattern does not say whether it is in UK or US terms."
-            ctx.say(faults.missing_line(self.title_span or here, text_, hint))
-        if not self.parts:
-            hint = "Write `part NAME: flat` (or `in rounds`), then how it starts."
-            ctx.say(faults.missing_line(self.title_span or here, "There is no part.", hint))
-        for part in self.parts:
-            if part.start is None and not part.broken:
-                text_ = f"The part `{part.name}` does not say how it starts."
-                ctx.say(faults.missing_line(part.span, text_, "Add a line such as `start: ch 20`."))
+        self._missing()
         made = [one for one in (part.done() for part in self.parts) if one is not None]
         self.whole = self.whole and len(made) == len(self.parts)
         if self.terms and self.whole:
@@ -251,6 +237,24 @@ class _Lowering:
         numbering.check(ctx, pattern)
         return Lowered(pattern if self.terms else None, tuple(ctx.out), self.whole)
 
+    def _missing(self) -> None:
+        ctx = self.ctx
+        here = Span(0, 0)
+        if self.title_span is None and "pattern" not in self.tried:
+            hint = "Begin the file with `pattern:` and the title."
+            ctx.say(faults.missing_line(here, "The pattern has no title line.", hint))
+        if not self.terms and "terms" not in self.tried:
+            hint = "Write `terms: UK` or `terms: US` under the title."
+            text_ = "The pattern does not say whether it is in UK or US terms."
+            ctx.say(faults.missing_line(self.title_span or here, text_, hint))
+        if not self.parts:
+            hint = "Write `part NAME: flat` (or `in rounds`), then how it starts."
+            ctx.say(faults.missing_line(self.title_span or here, "There is no part.", hint))
+        for part in self.parts:
+            if part.start is None and not part.broken:
+                text_ = f"The part `{part.name}` does not say how it starts."
+                ctx.say(faults.missing_line(part.span, text_, "Add a line such as `start: ch 20`."))
+
     def _unused(self) -> None:
         ctx = self.ctx
         for what, table in (
@@ -259,7 +263,7 @@ class _Lowering:
             ("gauge", ctx.gauges),
             ("stitch", ctx.owns),
         ):
-            for name, one in table.items():  # type: ignore[attr-defined]
+            for name, one in table.items():
                 if (what, name) not in ctx.used:
                     ctx.say(faults.unused_name(one.span, what, name))
         for name, yarn in ctx.yarns.items():

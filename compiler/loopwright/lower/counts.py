@@ -6,11 +6,12 @@ becomes stitches through ``at GAUGE sts``.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
-from typing import NamedTuple
+from typing import NamedTuple, NoReturn
 
 from loopwright.ir.numbers import CannotReckon, Given, operate
-from loopwright.ir.pattern import Count
+from loopwright.ir.pattern import Count, MadeTo
 from loopwright.lower import faults
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
@@ -19,11 +20,13 @@ from loopwright.syntax.tree import Node
 
 class Amount(NamedTuple):
     """Values per size; ``power`` is 1 for lengths (in mm), 0 for plain numbers; ``given`` when it
-    is written out and not reckoned from anything."""
+    is written out and not reckoned from anything; ``of`` the measures in it, with how many times
+    each is in it in every size."""
 
     values: tuple[Fraction, ...]
     power: int
     given: bool
+    of: tuple[MadeTo, ...] = ()
 
 
 class _Rules:
@@ -38,7 +41,7 @@ def count(ctx: Context, node: Node) -> Count | None:
     """Lower a ``count`` line; None where it is wrong (and said so)."""
     name_word = node.word("NAME")
     name = str(name_word)
-    parts = [kid for kid in node.nodes()]
+    parts = node.nodes()
     try:
         rules = _rules(ctx, parts[1:])
         amount = _amount(ctx, parts[0])
@@ -49,7 +52,12 @@ def count(ctx: Context, node: Node) -> Count | None:
         return None
     computed = not amount.given
     assert name_word is not None
-    return Count(name, whole, computed, rules.multiple, rules.plus, ctx.span(name_word))
+    made = Count(name, whole, computed, rules.multiple, rules.plus, span=ctx.span(name_word))
+    if rules.gauge is None:
+        return made
+    gauge, by_row, _ = rules.gauge
+    along = "rows" if by_row else "sts"
+    return replace(made, lengths=amount.values, gauge=gauge, along=along, made_to=amount.of)
 
 
 def _rules(ctx: Context, nodes: list[Node]) -> _Rules:
@@ -83,7 +91,8 @@ def _amount(ctx: Context, node: Node) -> Amount:
         return _combine(ctx, node, str(op), _amount(ctx, left), _amount(ctx, right))
     if rule == "negative":
         inner = _amount(ctx, node.children[1])
-        return Amount(tuple(-value for value in inner.values), inner.power, False)
+        minus = tuple(MadeTo(one.measure, _negative(one.shares)) for one in inner.of)
+        return Amount(_negative(inner.values), inner.power, False, minus)
     if rule == "grouped":
         return _amount(ctx, node.children[1])
     if rule == "named":
@@ -114,7 +123,8 @@ def _named(ctx: Context, node: Node) -> Amount:
     measure = ctx.measures.get(name)
     if measure is not None:
         ctx.use("measure", name)
-        return Amount(measure.lengths, 1, False)
+        once = (Fraction(1),) * len(ctx.sizes)
+        return Amount(measure.lengths, 1, False, (MadeTo(name, once),))
     known = ctx.counts.get(name)
     if known is not None:
         ctx.use("count", name)
@@ -157,7 +167,32 @@ def _combine(ctx: Context, node: Node, op: str, left: Amount, right: Amount) -> 
     except CannotReckon as error:
         num.say_cannot(ctx, node, error)
         raise Broken from None
-    return Amount(values, power, left.given and right.given and not left.power)
+    given = left.given and right.given and not left.power
+    return Amount(values, power, given, _measures_in(op, left, right))
+
+
+def _measures_in(op: str, left: Amount, right: Amount) -> tuple[MadeTo, ...]:
+    """How many times each measure is in what comes of an operation. Only a length has measures in
+    it, and a length is added to, or multiplied or divided by a number, and nothing else."""
+    if op in "+-":
+        sides = ((left, 1), (right, 1 if op == "+" else -1))
+        shares: dict[str, tuple[Fraction, ...]] = {}
+        for side, sign in sides:
+            for one in side.of:
+                before = shares.get(one.measure, (Fraction(0),) * len(one.shares))
+                both = zip(before, one.shares, strict=True)
+                shares[one.measure] = tuple(had + sign * more for had, more in both)
+        return tuple(MadeTo(name, times) for name, times in shares.items() if any(times))
+    length, number = (left, right) if left.of else (right, left)
+    factors = [value if op == "*" else 1 / value for value in number.values] if length.of else []
+    return tuple(
+        MadeTo(one.measure, tuple(a * b for a, b in zip(one.shares, factors, strict=True)))
+        for one in length.of
+    )
+
+
+def _negative(values: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
+    return tuple(-value for value in values)
 
 
 def _at_gauge(
@@ -190,17 +225,21 @@ def _at_gauge(
             )
         )
         raise Broken
-    per = gauge.rows if by_row else gauge.stitches
-    if per is None:
-        ctx.say(
-            faults.missing_line(
-                ctx.span(at_node),
-                f"The gauge `{name}` does not say how many rows there are.",
-                f"Write the rows too: `gauge {name}: 14 sts and 8 rows to 10 cm in ...`.",
-            )
-        )
-        raise Broken
+    if by_row and gauge.rows is None:
+        _no_rows(ctx, at_node, name)
+    per = gauge.rows if by_row and gauge.rows is not None else gauge.stitches
     return tuple(value * per / gauge.over for value in amount.values)
+
+
+def _no_rows(ctx: Context, node: Node, name: str) -> NoReturn:
+    ctx.say(
+        faults.missing_line(
+            ctx.span(node),
+            f"The gauge `{name}` does not say how many rows there are.",
+            f"Write the rows too: `gauge {name}: 14 sts and 8 rows to 10 cm in ...`.",
+        )
+    )
+    raise Broken
 
 
 def _round(

@@ -14,7 +14,6 @@ from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import PLAIN, Stitch
 from loopwright.trade.terms import stitch_of
 
-
 MOST_SIZES = 40
 """Sizes of one pattern."""
 

@@ -41,30 +41,9 @@ def misread(line: syntax.Line) -> Diagnostic:
         hint = f"Write the label in small letters: `{small}`."
         text = "Labels are written in small letters."
         return faults.not_understood(span, wrong.found, text, (hint,), (Edit(span, small, True),))
-    if wrong.reason == "many":
-        return faults.not_in_this_edition(
-            span,
-            f"The pattern has more than {syntax.MOST_LINES:,} lines; the rest of it is not read.",
-            "Split it into several patterns.",
-        )
-    if wrong.reason == "long":
-        return faults.not_in_this_edition(
-            span,
-            f"This line has {len(line.text):,} characters; at most {syntax.LONGEST_LINE:,} are read.",
-            "Split it into several rows, or give what comes again a name with a `stitch` line.",
-        )
-    if wrong.reason == "deep":
-        return faults.not_in_this_edition(
-            span,
-            "Brackets stand more than 40 deep inside each other here.",
-            "Give the inner part a name of its own with a `stitch` line.",
-        )
-    if TUNISIAN.match(wrong.found):
-        return faults.not_in_this_edition(
-            span,
-            f"`{wrong.found}` is Tunisian crochet, which this edition of the notation does not have.",
-            "Keep such a part in a `note`, where it is printed and not checked.",
-        )
+    beyond = _beyond(line, wrong)
+    if beyond is not None:
+        return faults.not_in_this_edition(span, *beyond)
     spelt = _spelt_out(line, wrong) or _run_on(line, wrong)
     if spelt is not None:
         return spelt
@@ -73,6 +52,31 @@ def misread(line: syntax.Line) -> Diagnostic:
     edits = (_edit(line, span, near),) if near else ()
     hints = _hints(line, wrong.found, known, near)
     return faults.not_understood(span, _shown(wrong.found), _could_be(known), hints, edits)
+
+
+def _beyond(line: syntax.Line, wrong: Misread) -> tuple[str, str] | None:
+    """The text and hint for a line that is more than this edition reads."""
+    if wrong.reason == "many":
+        return (
+            f"The pattern has more than {syntax.MOST_LINES:,} lines; the rest of it is not read.",
+            "Split it into several patterns.",
+        )
+    if wrong.reason == "long":
+        return (
+            f"This line has {len(line.text):,} characters; at most {syntax.LONGEST_LINE:,} are read.",
+            "Split it into several rows, or give what comes again a name with a `stitch` line.",
+        )
+    if wrong.reason == "deep":
+        return (
+            "Brackets stand more than 40 deep inside each other here.",
+            "Give the inner part a name of its own with a `stitch` line.",
+        )
+    if TUNISIAN.match(wrong.found):
+        return (
+            f"`{wrong.found}` is Tunisian crochet, which this edition of the notation does not have.",
+            "Keep such a part in a `note`, where it is printed and not checked.",
+        )
+    return None
 
 
 def _spelt_out(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
@@ -200,8 +204,7 @@ def _hints(
     if near:
         return (f"Did you mean `{near}`?",)
     if any(char.isalpha() and not char.isascii() for char in found):
-        return ("It holds a letter of another alphabet that may look like one of ours; type it again.",)
-    if found.isascii() and found.isalpha():
-        if "COMMA" in expected and (found in ("ch", "skip", "miss", "join", "turn") or len(found) > 1):
-            return ("Items of a row are separated by commas.",)
+        return ("It holds a letter of another alphabet that may look like ours; type it again.",)
+    if found.isascii() and found.isalpha() and len(found) > 1 and "COMMA" in expected:
+        return ("Items of a row are separated by commas.",)
     return ()

@@ -65,15 +65,7 @@ def broken_row(ctx: Context, line: syntax.Line) -> Row | None:
 
 def _row(ctx: Context, node: Node, label: Node, body: Node, *, broken: bool) -> Row:
     numbers, quals = _numbers(ctx, label)
-    variable_word = label.word("NAME")
-    variable = str(variable_word) if variable_word is not None else ""
-    if variable and variable in ctx.counts:
-        ctx.say(
-            faults.name_taken(
-                ctx.span(variable_word), "row", variable, ctx.counts[variable].span
-            )
-        )
-    ctx.variable = variable
+    ctx.variable = variable = _variable(ctx, label)
     made: tuple[Item, ...] = ()
     as_row = None
     sizes, side = _qualifiers(ctx, quals)
@@ -107,6 +99,15 @@ def _row(ctx: Context, node: Node, label: Node, body: Node, *, broken: bool) -> 
         remark,
         ctx.span(node),
     )
+
+
+def _variable(ctx: Context, label: Node) -> str:
+    """The name that ``as r`` gives the row's number, or ``""``."""
+    word = label.word("NAME")
+    name = str(word) if word is not None else ""
+    if name in ctx.counts:
+        ctx.say(faults.name_taken(ctx.span(word), "row", name, ctx.counts[name].span))
+    return name
 
 
 def _label(label: Node) -> str:

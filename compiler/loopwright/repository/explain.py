@@ -15,7 +15,7 @@ __all__ = ["Explained", "codes_page", "every_code", "explained", "explanation"]
 
 
 class Explained(NamedTuple):
-    """A code's documentation in parts: the rule, why it matters, patterns that break and keep it."""
+    """A code's documentation: the rule, why it matters, patterns that break and keep it."""
 
     code: str
     group: str

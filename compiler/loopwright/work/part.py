@@ -85,6 +85,7 @@ class PartWorker:
         self.start_edge: Runs[Place] | None = None
         self.bands = _bands(part, size, names)
         self.probing = -1
+        self.faulty = -1
         self.last_outcome: Outcome | None = None
         self.spiral_joined: tuple[Span, str] | None = None
 
@@ -239,6 +240,8 @@ class PartWorker:
         if self.effort.left < 0:
             self.unknown = True  # it was said where it ran out
             return
+        if self.probing >= 0 and not stated and ref.line == self.faulty:
+            raise ProbeOver  # the row in doubt is no witness for itself
         if row.broken:
             broken(self, row)
             self.history.append(ref)

@@ -71,6 +71,7 @@ def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> tup
     ahead.by_number = dict(worker.by_number)
     ahead.openings = []
     ahead.probing = PROBE
+    ahead.faulty = worker.history[-1].line
     try:
         line = worker.part.lines[index]
         if isinstance(line, Row) and line.numbers and number < line.numbers[0][1]:
