@@ -115,8 +115,11 @@ def golden(path: Path) -> Path:
 def told(path: Path) -> str:
     """A case's source and its messages, one under the other."""
     text = text_of(path)
-    lines = [line for line in text.splitlines() if not line.startswith("# expect")]
-    numbered = "\n".join(f"{n:>3} {line}".rstrip() for n, line in enumerate(lines, 1))
+    numbered = "\n".join(
+        f"{n:>3} {line}".rstrip()
+        for n, line in enumerate(text.splitlines(), 1)
+        if not line.startswith("# expect")
+    )
     result = check_text(path.name, text)
     words = "\n\n".join(message(result.source, one) for one in result.diagnostics)
     return f"{numbered}\n\n{words}\n"

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import pytest
 
-from loopwright.diagnostics import RULES
+from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.pipeline import check_text
 from loopwright.repository.explain import every_code, explained, explanation
 from loopwright.repository.files import CannotLook
@@ -14,11 +14,18 @@ from loopwright.source import Source
 by_code = pytest.mark.parametrize("code", RULES)
 
 
+def earned(code: str) -> Diagnostic:
+    """The message that the first example is there for."""
+    messages = check_text("example", explained(code).breaks).diagnostics
+    (message,) = (one for one in messages if one.code == code)
+    return message
+
+
 @by_code
 def test_the_first_example_earns_this_message_and_no_other(code: str) -> None:
     messages = check_text("example", explained(code).breaks).diagnostics
     assert [one.code for one in messages] == [code], [one.text for one in messages]
-    assert messages[0].severity == explained(code).severity
+    assert earned(code).severity == explained(code).severity
 
 
 @by_code
@@ -38,7 +45,7 @@ def test_the_two_examples_differ_by_little(code: str) -> None:
 
 @by_code
 def test_the_message_says_how_to_put_it_right(code: str) -> None:
-    (message,) = check_text("example", explained(code).breaks).diagnostics
+    message = earned(code)
     assert message.hints
     for sentence in (message.text, *message.hints):
         assert sentence.rstrip()[-1] in ".?", sentence
@@ -49,8 +56,7 @@ def test_the_message_says_how_to_put_it_right(code: str) -> None:
 @by_code
 def test_what_is_underlined_is_not_empty(code: str) -> None:
     source = Source("example", explained(code).breaks)
-    (message,) = check_text("example", source.text).diagnostics
-    line, _ = source.position(message.span.start)
+    line, _ = source.position(earned(code).span.start)
     assert source.line(line).strip()
 
 

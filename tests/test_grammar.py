@@ -13,8 +13,7 @@ from loopwright.grammar import GRAMMAR
 
 from loopwright.syntax import parser
 from loopwright.syntax.lines import read_lines
-from loopwright.syntax.tree import Node
-from support import EXAMPLES, HOUSE, WORKED, run, text_of
+from support import HOUSE, run
 
 TEXT = Path(GRAMMAR).read_text("utf-8")
 

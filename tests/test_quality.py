@@ -8,6 +8,7 @@ import sys
 from pathlib import Path
 
 import pytest
+
 from support import HOUSE, ROOMS, TESTS
 
 PYTHON = sorted([*ROOMS.rglob("*.py"), *TESTS.rglob("*.py"), *(HOUSE / "grammar").glob("*.py")])

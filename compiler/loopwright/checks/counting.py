@@ -5,6 +5,7 @@ from __future__ import annotations
 from loopwright.checks.told import Told, kind_words, number, plural, stitches
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.fabric import Fact
+from loopwright.ir.items import Kind
 
 COUNTING = "counting"
 
@@ -56,29 +57,28 @@ def differences(told: Told) -> tuple[str, str]:
     return ", ".join(made), ", ".join(stated)
 
 
-def _kinds(told: Told) -> list[object]:
-    kinds: dict[object, None] = {}
-    for _, fact in told.facts:
-        for kind, _, _ in fact.get("differs") or ():  # type: ignore[attr-defined]
-            kinds[kind] = None
-    return list(kinds)
+def _differs(fact: Fact) -> tuple[tuple[Kind, int, int], ...]:
+    """The kinds that differ, each with what is stated and what was made."""
+    found: tuple[tuple[Kind, int, int], ...] = fact.get("differs") or ()  # type: ignore[assignment]
+    return found
 
 
-def _pair(fact: Fact, kind: object) -> tuple[int, int]:
-    for one, stated, made in fact.get("differs") or ():  # type: ignore[attr-defined]
-        if one == kind:
-            return stated, made
-    return (0, 0)
+def _kinds(told: Told) -> list[Kind]:
+    return list(dict.fromkeys(kind for _, fact in told.facts for kind, _, _ in _differs(fact)))
+
+
+def _pair(fact: Fact, kind: Kind) -> tuple[int, int]:
+    return next(((stated, made) for one, stated, made in _differs(fact) if one == kind), (0, 0))
 
 
 def _difference(told: Told) -> str:
     parts = []
     for kind in _kinds(told):
         gaps = {_pair(fact, kind)[0] - _pair(fact, kind)[1] for _, fact in told.facts}
-        words = kind_words(kind, told.terms)  # type: ignore[arg-type]
+        words = kind_words(kind, told.terms)
         if len(gaps) == 1:
             gap = gaps.pop()
-            words = kind_words(kind, told.terms, abs(gap))  # type: ignore[arg-type]
+            words = kind_words(kind, told.terms, abs(gap))
             parts.append(f"{abs(gap)} {'more' if gap > 0 else 'fewer'} {words}")
         else:
             parts.append(f"another number of {words}")
@@ -128,6 +128,12 @@ def repeat_does_not_fit(told: Told) -> Diagnostic:
         return _until_rows(told)
     if fact.get("until_sts") is not None:
         return _until_sts(told)
+    if fact.get("keep") is not None:
+        return told.say(
+            f"From here there are {stitches(told.each('have'))}, so the last {told.each('keep')}"
+            " cannot be kept back.",
+            "Keep fewer back, or make the row below longer.",
+        )
     if fact.get("nothing"):
         return told.say(
             "What is repeated takes no stitch, so it would never come to the end.",
@@ -149,7 +155,7 @@ def _bracket(told: Told) -> Diagnostic:
         return told.say(
             text + also_stated(told), f"Say how often to work it: `[...] {done} times`."
         )
-    where = "this one"
+    where = f"{_below(told)}, as far as this goes,"
     if fact.get("scope") == "end":
         where = _below(told) if not fact.get("from") else f"from here {_below(told)}"
     rest = "chain" if fact.get("places") == "ch" else "stitch"

@@ -326,7 +326,7 @@ def first_place_twice(told: Told) -> Diagnostic:
         part swatch: flat
         start: ch 12
         row 1: miss 3 ch as tr, tr in each ch across = 10 sts
-        row 2: ch 3 as tr, tr in first st, tr in each st across = 10 sts
+        row 2: ch 3 as tr, tr in first st, tr in each st across = 10 sts  # allow count-differs: told apart
     Keeps:
         pattern: Tideline Swatch
         terms: UK

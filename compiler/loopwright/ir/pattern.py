@@ -301,7 +301,7 @@ class Pace:
 @frozen
 class Part:
     """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``; ``make`` is how many
-    of it are made, where that is written."""
+    of it are made in each size, empty where that is not written."""
 
     name: str
     manner: str
@@ -313,7 +313,7 @@ class Part:
     shaped: bool = False
     frilled: bool = False
     span: Span = field(default=NOWHERE, compare=False)
-    make: Number | None = None
+    make: tuple[int, ...] = ()
 
 
 @frozen

@@ -12,7 +12,7 @@ from typing import NamedTuple
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.frozen import replace
 from loopwright.ir.pattern import Note, Pattern
-from loopwright.lower import counts, faults, header, numbering, parts, rows, text
+from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.misread import meant, misread
 from loopwright.lower.parts import PartSoFar
@@ -20,6 +20,9 @@ from loopwright.source import Span
 from loopwright.syntax.lines import Line
 from loopwright.syntax.tree import Node
 from loopwright.trade.terms import TERMS
+
+OF_TERMS = ("other-terms", "unknown-stitch", "untranslated-term")
+"""What cannot be said of a pattern without its terms."""
 
 SKILLS = ("basic", "easy", "intermediate", "complex")
 
@@ -75,7 +78,10 @@ class _Lowering:
             known = word.upper() in TERMS
             edits = (Edit(span, word.upper(), safe=True),) if known else ()
             self.ctx.say(faults.not_understood(span, word, "The terms are UK or US.", hints, edits))
-            word = word.upper() if word.upper() in TERMS else "UK"
+            if not known:
+                self.tried.add("terms")
+                return
+            word = word.upper()
         elif self.terms:
             self.ctx.say(faults.name_taken(span, "line", "terms", None))
         self.terms = word
@@ -103,6 +109,7 @@ class _Lowering:
         line = meant(line)
         self.tried.add(line.label)
         words = line.text.replace(":", " ").split()
+        self.ctx.unread.update(words)
         if line.label == "part":
             unknown = PartSoFar(words[1] if len(words) > 1 else "", line.span)
             unknown.broken = True
@@ -233,9 +240,14 @@ class _Lowering:
             tuple(made),
             self.picture,
             tuple(self.notes),
+            ctx.allowance,
+            ctx.kit,
+            ctx.pace,
         )
         numbering.check(ctx, pattern)
-        return Lowered(pattern if self.terms else None, tuple(ctx.out), self.whole)
+        if not self.terms:
+            return Lowered(None, tuple(one for one in ctx.out if one.code not in OF_TERMS), False)
+        return Lowered(pattern, tuple(ctx.out), self.whole)
 
     def _missing(self) -> None:
         ctx = self.ctx
@@ -280,6 +292,9 @@ _HEADER: dict[str, Callable[[Context, Node], None]] = {
     "hook_line": header.hook,
     "gauge_line": header.gauge,
     "stitch_line": header.stitch,
+    "allowance_line": kit.allowance,
+    "kit_line": kit.kit,
+    "pace_line": kit.pace,
 }
 
 

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 from typing import Any
 
 from loopwright.diagnostics import Diagnostic
-from loopwright.ir.pattern import Count, Gauge, Hook, Measure, OwnStitch, Yarn
+from loopwright.ir.pattern import Count, Gauge, Hook, Kit, Measure, OwnStitch, Pace, Yarn
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms
 
@@ -33,7 +34,14 @@ class Context:
         self.openings: dict[str, Span] = {}
         self.bad: set[str] = set()
         """Names whose own line was not understood: using one is no second fault."""
+        self.unread: set[str] = set()
+        """Words of lines that were not understood: one of them may be the name of an opening."""
         self.used: set[tuple[str, str]] = set()
+        self.allowance: Fraction | None = None
+        self.kit: Kit | None = None
+        self.pace: Pace | None = None
+        self.once: dict[str, Span] = {}
+        """Lines of which there is one only, each with where it stands."""
         self.variable = ""
         self.out: list[Diagnostic] = []
 

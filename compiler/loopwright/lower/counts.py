@@ -6,10 +6,10 @@ becomes stitches through ``at GAUGE sts``.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from fractions import Fraction
 from typing import NamedTuple, NoReturn
 
+from loopwright.frozen import replace
 from loopwright.ir.numbers import CannotReckon, Given, operate
 from loopwright.ir.pattern import Count, MadeTo
 from loopwright.lower import faults

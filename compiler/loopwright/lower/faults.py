@@ -43,6 +43,12 @@ def not_understood(
     return Diagnostic("not-understood", "error", span, text, hints, edits=edits)
 
 
+def spelt_out(span: Span, word: str, short: str) -> Diagnostic:
+    """A word that the notation writes shorter."""
+    text = f"The notation writes `{short}` for it."
+    return not_understood(span, word, text, (f"Write `{short}`.",), (Edit(span, short),))
+
+
 @rule("unknown-name", WRITING)
 def unknown_name(span: Span, what: str, name: str, near: str | None, known: str) -> Diagnostic:
     """A name is used that no line of the pattern gives.

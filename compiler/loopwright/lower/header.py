@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from loopwright.ir.pattern import Gauge, Hook, Measure, OwnStitch, Yarn
-from loopwright.lower import faults
+from loopwright.lower import bodies, faults
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.items import several, yarns
@@ -76,12 +76,15 @@ def check_count_name(ctx: Context, node: Node) -> None:
 def measure(ctx: Context, node: Node) -> None:
     """``measure palm: 15 (18, 21) cm``."""
     name = _name(ctx, node, "measure")
+    span = ctx.span(node.word("NAME"))
     try:
-        lengths, unit = num.lengths(ctx, node.nodes()[0])
+        if bodies.mixed(ctx, node):
+            ctx.measures[name] = bodies.measure(ctx, name, node, span)
+        else:
+            ctx.measures[name] = Measure(name, *num.lengths(ctx, node.nodes()[0]), span)
     except Broken:
         ctx.bad.add(name)
         raise
-    ctx.measures[name] = Measure(name, lengths, unit, ctx.span(node.word("NAME")))
 
 
 def yarn(ctx: Context, node: Node) -> None:

@@ -81,7 +81,17 @@ def _work(ctx: Context, node: Node) -> Item:
         )
         raise Broken
     named = ctx.span(stitch_node)
+    if target is not None and target.how == "each skipped":
+        n = _shared_out(n, target.n)
     return ir.Work(found.stitch, n, target, _loop(node), found.own, span, named)
+
+
+def _shared_out(n: Number, places: Number) -> Number:
+    """How many go into each: `2 fptr around 2 skipped sts` are two in all, as `2 fptr` are."""
+    match n, places:
+        case Given(value=many), Given(value=over) if over and many % over == 0:
+            return Given(many // over)
+    return n
 
 
 def _inc(ctx: Context, node: Node) -> Item:

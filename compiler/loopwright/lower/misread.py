@@ -87,9 +87,7 @@ def _spelt_out(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
         if here and word.lower() in SHORT:
             short = SHORT[word.lower()]
             span = Span(line.start + at[0], line.start + at[1])
-            text = f"The notation writes `{short}` for it."
-            edits = (_edit(line, span, short),)
-            return faults.not_understood(span, word, text, (f"Write `{short}`.",), edits)
+            return faults.spelt_out(span, word, short)
     return None
 
 

@@ -33,6 +33,7 @@ class PartSoFar:
         self.gauge = ""
         self.shaped = False
         self.frilled = False
+        self.make: tuple[int, ...] = ()
         self.start: Start | None = None
         self.broken = False
         self.lines: list[Line] = []
@@ -52,6 +53,7 @@ class PartSoFar:
             self.shaped,
             self.frilled,
             self.span,
+            self.make,
         )
 
 
@@ -81,6 +83,20 @@ def part(ctx: Context, node: Node) -> PartSoFar:
     return out
 
 
+def _make(ctx: Context, fact: Node) -> tuple[int, ...]:
+    """How many are made, in every size."""
+    number = fact.nodes()[0]
+    values = num.in_every_size(ctx, num.number(ctx, number), number)
+    for value in values:
+        if value.denominator != 1:
+            ctx.say(faults.not_whole(ctx.span(number), "This", f"{float(value):g}", ()))
+            raise Broken
+        if value < 0:
+            ctx.say(faults.below_nought(ctx.span(number), "This", str(value), ()))
+            raise Broken
+    return tuple(int(value) for value in values)
+
+
 def _fact(ctx: Context, out: PartSoFar, fact: Node) -> None:
     manner = MANNERS.get(fact.rule)
     if manner is not None:
@@ -103,6 +119,8 @@ def _fact(ctx: Context, out: PartSoFar, fact: Node) -> None:
             out.gauge = name
         elif name not in ctx.bad:
             num.unknown(ctx, word, "gauge", list(ctx.gauges))
+    elif fact.rule == "make":
+        out.make = _make(ctx, fact)
     elif fact.rule == "shaped":
         out.shaped = True
     else:
@@ -149,7 +167,7 @@ def _one_edge(ctx: Context, node: Node) -> Edge:
     if rule == "start_around":
         word = node.word("NAME")
         name = str(word)
-        if name not in ctx.openings and name not in ctx.bad:
+        if name not in ctx.openings and name not in ctx.bad and name not in ctx.unread:
             num.unknown(ctx, word, "opening", list(ctx.openings))
             raise Broken
         return Edge("opening", name, span=span)

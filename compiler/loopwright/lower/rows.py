@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.ir.items import Item, Kind
 from loopwright.ir.numbers import Given, Number
 from loopwright.ir.pattern import (

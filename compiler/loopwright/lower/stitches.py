@@ -117,7 +117,11 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
                 here = abbreviation(other, ctx.terms)
                 ctx.say(faults.other_terms(span, word, ctx.terms.name, terms.name, here))
                 return Broken()
+    short = SHORT.get(word.lower())
+    if short:
+        ctx.say(faults.spelt_out(span, word, short))
+        return Broken()
     known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words)]
-    near = SHORT.get(word.lower()) or (nearest(word, known) if word.isascii() else None)
+    near = nearest(word, known) if word.isascii() else None
     ctx.say(faults.unknown_stitch(span, word, ctx.terms.name, near))
     return Broken()

@@ -4,22 +4,36 @@
     9 rounds at 18 to 10 cm      5 cm high
 
 Lengths are exact, in mm. Only a part with a gauge has a size, and only a gauge with rows makes a
-height: a row of taller stitches is higher, but by how much differs from hand to hand.
+height; ``how`` says whether the gauge's own rows make it, or rows of other stitches were reckoned
+from them by their relative heights (``trade.row_heights``).
+
+Rows are kept in stretches with how often each is worked, as the fabric keeps them: measuring costs
+what is written, not what is worked.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 from fractions import Fraction
 
+from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
-from loopwright.ir.fabric import Made, WorkedPart, WorkedRow
-from loopwright.ir.pattern import Gauge, Part
+from loopwright.ir.fabric import Fabric, Made, WorkedPart, WorkedRow
+from loopwright.ir.pattern import Gauge, Part, Pattern
 from loopwright.ir.runs import Runs
+from loopwright.measure.heights import (
+    GAUGE_ROWS,
+    NOT_KNOWN,
+    NOUGHT,
+    RELATIVE,
+    SLIP,
+    Owns,
+    height_of,
+    row_stitch,
+)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Extent:
     """How long the rows (or rounds) of a part are, in mm: the first, the longest, the last."""
 
@@ -28,14 +42,34 @@ class Extent:
     last: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
+class RowSize:
+    """One row as measured: its label, whether it is a round, the stitch most of it is made of, how
+    many stitches wide it is, how long and how high that makes it in mm (``high`` None where the
+    gauge gives no rows), and whether there are chain spaces in it."""
+
+    label: str
+    is_round: bool
+    stitch: str
+    stitches: int
+    long: Fraction
+    high: Fraction | None
+    openwork: bool
+
+
+Stretch = tuple[tuple[RowSize, ...], int]
+"""Rows and how often they are worked, one time after the other."""
+
+
+@frozen
 class PartSize:
     """A part in one size (its place among the pattern's sizes), as its gauge makes it.
 
     ``wide`` is of its rows, ``around`` of its rounds; a part may have both. ``high`` counts every
-    row and round, and is None where the gauge gives no rows. ``unit`` is the one that the gauge
-    is written in. In ``openwork`` there are chain spaces; a chain was taken to be as wide as a
-    stitch (common practice without a source), which the loops of a net are not.
+    row and round, and is None where the gauge gives no rows; ``how`` tells how it was got.
+    ``unit`` is the one that the gauge is written in. In ``openwork`` there are chain spaces; a
+    chain was taken to be as wide as a stitch (common practice without a source), which the loops
+    of a net are not. ``founded`` is the height of foundation stitches at the start.
     """
 
     part: str
@@ -45,72 +79,120 @@ class PartSize:
     wide: Extent | None
     around: Extent | None
     high: Fraction | None
-    openwork: bool = False
+    how: str
+    openwork: bool
+    founded: Fraction
+    stretches: tuple[Stretch, ...]
+
+    @property
+    def rows(self) -> Iterator[RowSize]:
+        """Each row once, however often its stretch is worked."""
+        for rows, times in self.stretches:
+            if times:
+                yield from rows
 
 
 def finished(checked: Checked) -> tuple[PartSize, ...]:
     """The size of every part that has a gauge, part by part in every size."""
-    gauges = {gauge.name: gauge for gauge in checked.pattern.gauges}
-    fabrics = [{part.name: part for part in fabric.parts} for fabric in checked.fabrics]
+    return measured(checked.pattern, checked.fabrics)
+
+
+def measured(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[PartSize, ...]:
+    """The same of a pattern that may have faults: what its rows came to all the same."""
+    gauges = {gauge.name: gauge for gauge in pattern.gauges}
+    owns = {own.name: own for own in pattern.stitches}
+    found = [{part.name: part for part in fabric.parts} for fabric in fabrics]
     out = []
-    for part in checked.pattern.parts:
+    for part in pattern.parts:
         gauge = gauges.get(part.gauge)
-        for size, worked in enumerate(fabrics):
+        for fabric, worked in zip(fabrics, found, strict=True):
             if gauge and part.name in worked:
-                one = _part_size(part, worked[part.name], gauge, size)
+                one = _part_size(part, worked[part.name], gauge, fabric.size, owns)
                 if one:
                     out.append(one)
     return tuple(out)
 
 
-def _part_size(part: Part, worked: WorkedPart, gauge: Gauge, size: int) -> PartSize | None:
+def _part_size(
+    part: Part, worked: WorkedPart, gauge: Gauge, size: int, owns: Owns
+) -> PartSize | None:
     """One part in one size; None where it has no rows to measure."""
-    rows = list(_written(worked))
+    each = gauge.over / gauge.stitches
+    stretches = tuple(
+        (tuple(_row_size(row, gauge, each, owns) for row in rows), times)
+        for rows, times in worked.rows
+        if times
+    )
+    rows = [row for stretch, _ in stretches for row in stretch]
     if not rows:
         return None
+    founded = _founded(part, gauge)
+    high, how = _height(stretches, founded, gauge)
     return PartSize(
         part.name,
         size,
         gauge.name,
         gauge.unit,
-        _extent([row for row in rows if not row.is_round], gauge),
-        _extent([row for row in rows if row.is_round], gauge),
-        _height(part, worked, gauge),
-        any(made.what == "ch" for row in rows for made in row.made.tally()),
+        _extent([row for row in rows if not row.is_round]),
+        _extent([row for row in rows if row.is_round]),
+        high,
+        how,
+        any(row.openwork for row in rows),
+        founded or NOUGHT,
+        stretches,
     )
 
 
-def _written(worked: WorkedPart) -> Iterator[WorkedRow]:
-    """Each row once, however often its stretch is worked."""
-    for rows, times in worked.rows:
-        if times:
-            yield from rows
+def _row_size(row: WorkedRow, gauge: Gauge, each: Fraction, owns: Owns) -> RowSize:
+    stitch = row_stitch(row, owns)
+    stitches = stitches_wide(row.made)
+    loops = any(made.what == "ch" for made in row.made.tally())
+    long, high = stitches * each, height_of(stitch, gauge)
+    return RowSize(row.label, row.is_round, stitch, stitches, long, high, loops)
 
 
-def _extent(rows: list[WorkedRow], gauge: Gauge) -> Extent | None:
+def _extent(rows: list[RowSize]) -> Extent | None:
     if not rows:
         return None
-    counts = [stitches_wide(row.made) for row in rows]
-    each = gauge.over / gauge.stitches
-    return Extent(counts[0] * each, max(counts) * each, counts[-1] * each)
+    return Extent(rows[0].long, max(row.long for row in rows), rows[-1].long)
 
 
-def _height(part: Part, worked: WorkedPart, gauge: Gauge) -> Fraction | None:
-    if not gauge.rows:
-        return None
-    rows = sum(len(rows) * times for rows, times in worked.rows)
-    rows += part.start.what == "foundation"  # foundation stitches are a row, a chain is none
-    return rows * gauge.over / gauge.rows
+def _founded(part: Part, gauge: Gauge) -> Fraction | None:
+    """The height of what the part starts with: foundation stitches are a row, a chain is none."""
+    if part.start.what != "foundation" or part.start.stitch is None:
+        return NOUGHT
+    return height_of(part.start.stitch.basic, gauge)
+
+
+def _height(
+    stretches: tuple[Stretch, ...], founded: Fraction | None, gauge: Gauge
+) -> tuple[Fraction | None, str]:
+    """How high all rows stand together, and how that was got. One row of slip stitches is an edge
+    of no height; of what has more of them, the tables do not tell the height."""
+    high = founded
+    slips = 0
+    others = founded is not None and bool(founded) and founded * (gauge.rows or 0) != gauge.over
+    for rows, times in stretches:
+        for row in rows:
+            if high is None or row.high is None:
+                return None, NOT_KNOWN
+            high += row.high * times
+            slips += times * (row.stitch == SLIP)
+            others |= row.stitch != gauge.stitch.basic
+    if high is None or (slips > 1 and gauge.stitch.basic != SLIP):
+        return None, NOT_KNOWN
+    return high, RELATIVE if others else GAUGE_ROWS
 
 
 def stitches_wide(made: Runs[Made]) -> int:
     """How many stitches wide a row is: its stitches, and its chains over spaces and openings.
 
-    Slip stitches count only in a row that has no others; picots, joins and turning chains never.
+    Slip stitches count only in a row that has no others; picots, plain joins and turning chains
+    never.
     """
     stitches = slips = chains = 0
     for one, times in made.tally().items():
-        if one.what in ("ch", "open"):
+        if one.what in ("ch", "open", "join sp"):
             chains += one.chains * times
         elif one.what in ("st", "as", "skip as"):
             slip = one.stitch is not None and one.stitch.basic == "slip"

@@ -2,6 +2,7 @@
 
     length_text(Fraction(395), "cm")    39.5 cm
     length_text(Fraction(472), "in")    18½ in
+    both([Fraction(400), Fraction(450)], "cm")    40 (45) cm / 15¾ (17¾) in
 
 Centimetres go to the nearest half and inches to the nearest quarter (common practice without a
 source); a length half-way between goes up. Millimetres become centimetres by shifting a place;
@@ -10,6 +11,7 @@ what an inch is, the units library says, and it is loaded only when inches are a
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
 from functools import cache
 from typing import Any
@@ -20,11 +22,28 @@ _QUARTERS = ("", "¼", "½", "¾")
 
 def length_text(mm: Fraction, unit: str) -> str:
     """A length in mm, in centimetres or inches: whichever the unit belongs with."""
-    if unit in _INCHES:
+    return f"{_shown(mm, unit in _INCHES)} {'in' if unit in _INCHES else 'cm'}"
+
+
+def both(lengths: Sequence[Fraction], unit: str) -> str:
+    """Lengths in mm, one a size, in the trade's form, and the same in the other measure. Where
+    they are the same in every size it is said once."""
+    first = unit in _INCHES
+    return " / ".join(_in_sizes(lengths, in_inches) for in_inches in (first, not first))
+
+
+def _in_sizes(lengths: Sequence[Fraction], in_inches: bool) -> str:
+    shown = [_shown(mm, in_inches) for mm in lengths]
+    others = f" ({', '.join(shown[1:])})" if len(set(shown)) > 1 else ""
+    return f"{shown[0]}{others} {'in' if in_inches else 'cm'}"
+
+
+def _shown(mm: Fraction, in_inches: bool) -> str:
+    if in_inches:
         whole, quarters = divmod(_nearest(inches(mm) * 4), 4)
-        return f"{whole or ''}{_QUARTERS[quarters]}".rjust(1, "0") + " in"
+        return f"{whole or ''}{_QUARTERS[quarters]}".rjust(1, "0")
     whole, halves = divmod(_nearest(mm / 5), 2)
-    return f"{whole}{'.5' * halves} cm"
+    return f"{whole}{'.5' * halves}"
 
 
 def inches(mm: Fraction) -> Fraction:

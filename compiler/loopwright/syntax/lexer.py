@@ -31,57 +31,57 @@ class LazyContextualLexer(ContextualLexer):
     ) -> None:
         conf = copy(conf)
         conf.skip_validation = True
-        self.root_lexer = BasicLexer(conf)
-        self.lexers = _Lexers(conf, states, Words(self.root_lexer))
+        self.root_lexer = _StateLexer(conf)
+        self.lexers = _ByState(self.root_lexer, states)
 
 
-class Words:
-    """Finds any word of the notation. ``named`` are those of its own words that look like names."""
+class _ByState(dict[int, AbstractBasicLexer]):
+    """The lexers by state, each made when it is first looked up; ``every`` knows all words."""
 
-    def __init__(self, lexer: BasicLexer) -> None:
-        name = re.compile(lexer.terminals_by_name[NAME].pattern.to_regexp())
-        literals = {
-            one.pattern.value: one.name for one in lexer.terminals if one.pattern.type == "str"
-        }
-        self.named = {text: kind for text, kind in literals.items() if name.fullmatch(text)}
-        apart = set(self.named.values())
-        patterns = [
-            f"(?P<{one.name}>{one.pattern.to_regexp()})"
-            for one in lexer.terminals
-            if one.name not in apart
-        ]
-        self.find = re.compile("|".join(patterns))
-
-
-class _Lexers(dict[int, AbstractBasicLexer]):
-    """The lexers by state, each made when it is first looked up."""
-
-    def __init__(self, conf: LexerConf, states: dict[int, Collection[str]], words: Words) -> None:
-        self.conf = conf
+    def __init__(self, every: _StateLexer, states: dict[int, Collection[str]]) -> None:
+        self.every = every
         self.states = states
-        self.words = words
+        self.made: dict[frozenset[str], AbstractBasicLexer] = {}
 
     def __missing__(self, state: int) -> AbstractBasicLexer:
-        known = {*self.states[state], *self.conf.ignore}
-        conf = copy(self.conf)
-        conf.terminals = [one for one in conf.terminals if one.name in known]
-        self[state] = made = _Lexer(conf, self.words)
-        return made
+        known = self.every.ignore_types.union(self.states[state])
+        lexer = self.made.get(known)
+        if lexer is None:
+            lexer = self.made[known] = self.every.limited(known)
+        self[state] = lexer
+        return lexer
 
 
-class _Lexer(BasicLexer):
-    """The lexer of one state: what may come next is ``known``."""
+class _StateLexer(BasicLexer):
+    """The lexer of one state. What may come next is ``known``; ``find`` finds any word, and
+    ``named`` are the notation's own words that look like a name."""
 
-    def __init__(self, conf: LexerConf, words: Words) -> None:
+    def __init__(self, conf: LexerConf) -> None:
         super().__init__(conf)
-        self.callback = {}
+        name = re.compile(self.terminals_by_name[NAME].pattern.to_regexp())
+        literals = [one for one in self.terminals if one.pattern.type == "str"]
+        words = [one for one in literals if name.fullmatch(one.pattern.value)]
+        self.named = {one.pattern.value: one.name for one in words}
+        patterns = [
+            f"(?P<{one.name}>{one.pattern.to_regexp()})"
+            for one in self.terminals
+            if one not in words
+        ]
+        self.find = re.compile("|".join(patterns))
         self.known = frozenset(one.name for one in self.terminals)
-        self.named = words.named
-        self.find = words.find.match
+        self.callback = {}
+
+    def limited(self, known: frozenset[str]) -> _StateLexer:
+        """The same for a state in which only these may come next."""
+        lexer = copy(self)
+        lexer.known = known
+        lexer.terminals = [one for one in self.terminals if one.name in known]
+        lexer.callback = {}
+        return lexer
 
     def match(self, text: TextSlice[str], pos: int) -> tuple[str, str] | None:
         """The word at a position and its kind."""
-        match = self.find(text.text, pos, text.end)
+        match = self.find.match(text.text, pos, text.end)
         if match is not None:
             kind, found = match.lastgroup, match.group()
             if kind == NAME and (own := self.named.get(found)) in self.known:

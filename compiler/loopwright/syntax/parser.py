@@ -29,7 +29,7 @@ STARTS = [
 ]
 # fmt: on
 
-LAYOUT = 1
+LAYOUT = 2
 """The number of what is kept in the cache; raise it when nodes or the lexer change."""
 
 MOST_KEPT = 50_000

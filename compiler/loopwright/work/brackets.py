@@ -53,6 +53,7 @@ def in_place(doing: Doing, item: ir.Group, target: Target) -> None:
 def repeat_items(doing: Doing, item: ir.Repeat) -> None:
     hand = doing.hand
     hand.depth += 1
+    hand.brackets += 1
     try:
         times = hand.number(item.times) if item.times is not None else None
         if item.stop is None:
@@ -66,6 +67,7 @@ def repeat_items(doing: Doing, item: ir.Repeat) -> None:
             done = 1 + bracket(doing, item, rest, more)
     finally:
         hand.depth -= 1
+        hand.brackets -= 1
     known = hand.repeats.get(item.span, done)
     hand.repeats[item.span] = done if known == done else None
 
@@ -114,6 +116,8 @@ def does_not_fit(doing: Doing, item: ir.Repeat, cut: Cut, times: int | None, sta
     have = before(limit, takes_stitch) - before(min(start, limit), takes_stitch)
     used = before(hand.here(), takes_stitch) - before(start, takes_stitch)
     spaces = before(limit, is_space) - before(min(start, limit), is_space)
+    if times is not None and hand.brackets > 1:
+        raise stuck  # the repeat around this one does not come out
     kind = "repeat-does-not-fit" if times is None else "edge-ran-out"
     if stuck.kind == "no-such-space" and (times is not None or stuck.values.get("none")):
         raise stuck
@@ -171,4 +175,6 @@ def passable(hand: Hand, limit: int) -> bool:
     stitches = before(limit, takes_stitch) - before(at, takes_stitch)
     if hand.beside:
         return spaces == 0
-    return stitches == 0 and hand.is_round
+    # Chains between two stitches are passed; in a round the join lies between two as well.
+    # What is neither a stitch nor a space (chains skipped at the hook) is not owed.
+    return stitches == 0 and (spaces == 0 or hand.is_round or limit < hand.optional)

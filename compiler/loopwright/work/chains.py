@@ -8,8 +8,8 @@ from loopwright.ir import items as ir
 from loopwright.ir.fabric import Made, OpeningMade
 from loopwright.ir.items import ANY_STITCH, Item
 from loopwright.source import Span
-from loopwright.trade.stitches import Stitch
-from loopwright.work.hand import MOST_SKIPPED, OFF_EDGE, RING, Hand, Stuck, is_space
+from loopwright.trade.stitches import SLIP, Stitch
+from loopwright.work.hand import MOST_SKIPPED, OFF_EDGE, RING, SPACES, Hand, Stuck, is_space
 from loopwright.work.placing import Spot, next_stitch
 from loopwright.work.reaching import several
 
@@ -62,6 +62,10 @@ def first_place(doing: Doing, span: Span) -> Spot:
         return Spot("sp" if hand.beside else "st", 0)
     if hand.ring and (hand.uses_ring or not hand.edge.length):
         return Spot("ring", 0)
+    last = hand.out.pairs[-1][0] if hand.out.pairs else None
+    if isinstance(last, Made) and last.stitch == SLIP and hand.same >= 0:
+        # Slip stitched to where it is to stand.
+        return Spot("sp" if hand.at(hand.same).what in SPACES else "st", hand.same)
     spot = next_stitch(hand, ANY_STITCH, span)
     hand.beside = False
     return spot

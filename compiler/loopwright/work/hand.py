@@ -118,6 +118,7 @@ class Hand:
         self.yarn = yarn
         self.override: tuple[str, int, int] | None = None
         self.depth = 0
+        self.brackets = 0
         self.uses_ring = False
         self.at_moved = False
         self.own = ""

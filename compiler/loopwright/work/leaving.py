@@ -100,7 +100,8 @@ def started(worker: PartWorker, outcome: Outcome) -> Runs[Place]:
     first = outcome.row.made.pairs[0][0] if outcome.row.made.pairs else None
     skipped = getattr(first, "what", "") == "skip as"
     if skipped:
-        n -= int(getattr(first, "chains", 1)) - 1
+        # However many were skipped, and with chains after the stitch too, they stand on one.
+        n -= outcome.hand.first_chain - 1
     return run(CHAIN, max(n, 0))
 
 

@@ -207,15 +207,7 @@ def _top(hand: Hand, target: Target, span: Span) -> Spot:
 
 
 def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
-    if target.which == "same":
-        position = hand.same
-    elif target.which == "first":
-        position = hand.find(0, wanted_place(target.kind))
-    else:
-        position = hand.next_space(target.kind.chains, span)
-        hand.pos = position
-    if position < 0:
-        raise Stuck("no-such-space", span, chains=target.kind.chains, none=True)
+    position = _space_of(hand, target, span)
     chains = hand.at(position).chains
     if not 1 <= target.nth <= chains:
         hand.fault("wrong-place", span, wanted=Kind("chain", target.nth), found=hand.at(position))
@@ -224,6 +216,28 @@ def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
         if hand.sub >= chains:
             hand.pos, hand.sub = position + 1, 0
     return Spot("sp", position, target.nth)
+
+
+def _space_of(hand: Hand, target: Target, span: Span) -> int:
+    """The space whose chain is meant; one that is gone on to is left open at its chains."""
+    if target.which == "same":
+        position = hand.same
+    elif target.which == "first":
+        position = hand.find(0, wanted_place(target.kind))
+    elif target.which == "last":
+        wanted = wanted_place(target.kind)
+        total = hand.edge.before(hand.end, wanted)
+        hand.saw(hand.edge.length)
+        position = hand.edge.nth(total - 1, wanted) if total else -1
+        if position >= hand.here():
+            jump(hand, position, span)
+            hand.pos = position
+    else:
+        position = hand.next_space(target.kind.chains, span)
+        hand.pos = position
+    if position < 0:
+        raise Stuck("no-such-space", span, chains=target.kind.chains, none=True)
+    return position
 
 
 def _hook(hand: Hand, target: Target, span: Span) -> Spot:
@@ -417,14 +431,15 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     if scope.how == "end":
         return hand.end
     if scope.how == "last":
-        wanted = wanted_place(scope.kind)
+        wanted = _kind_wanted(scope.kind)
         keep = hand.number(scope.n)
         total = hand.edge.before(hand.optional, wanted)
         hand.saw(hand.edge.length)
         if keep <= 0:
             return hand.end
-        if keep > total - hand.edge.before(hand.here(), wanted):
-            raise Stuck("edge-ran-out", span)
+        have = total - hand.edge.before(hand.here(), wanted)
+        if keep > have:
+            raise Stuck("repeat-does-not-fit", span, keep=keep, have=have)
         return hand.edge.nth(total - keep, wanted)
     if scope.how == "marked":
         position = hand.met_marks.get(scope.name, -1)

@@ -176,7 +176,8 @@ class Repeating:
             high = max(turn.high for turn in cycle)
             if min(turn.low for turn in cycle) < start:
                 return 0
-            fits = (end - 1 - high) // length
+            # Neither past the run nor past where a `to ...` around this one ends.
+            fits = (min(end, hand.end) - 1 - high) // length
             many = fits if many is None else min(many, fits)
             if self.limit is not None:
                 many = min(many, (self.limit - hand.pos) // length)

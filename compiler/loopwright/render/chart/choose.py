@@ -84,7 +84,13 @@ def _drawn_times(stretch: Stretch) -> int:
 
 
 def _cost(rows: list[Drawn]) -> int:
-    return sum(max(row.worked.made.length, 1) for row in rows)
+    return sum(_symbols(row) for row in rows)
+
+
+def _symbols(row: Drawn) -> int:
+    """How many symbols a row is drawn with: each chain of a run is one."""
+    tally = row.worked.made.tally().items()
+    return max(sum(max(made.chains, 1) * times for made, times in tally), 1)
 
 
 def _fitting(rows: list[Drawn], may_cut: bool) -> int:
@@ -92,7 +98,7 @@ def _fitting(rows: list[Drawn], may_cut: bool) -> int:
     spent = 0
     for i, row in enumerate(rows):
         length = row.worked.made.length
-        spent += max(length, 1)
+        spent += _symbols(row)
         if spent > MOST_SYMBOLS or (may_cut and length > MOST_IN_A_ROW):
             return i
         if row.worked.below.length > MOST_SYMBOLS or row.worked.edge.length > MOST_SYMBOLS:

@@ -134,8 +134,9 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     if laid.manner in ("rounds", "half circle"):
         yield from _ring_symbols(part, layer, laid, span)
         return
+    above = laid.layers[1].spots if len(laid.layers) > 1 else []
     if part.start.what == "magic ring":
-        middle = sum(spot.s for spot in laid.layers[1].spots) / len(laid.layers[1].spots)
+        middle = sum(spot.s for spot in above) / max(len(above), 1)
         at = plane.page(At(middle, -1.0))
         yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
     first = laid.selection.rows[0].worked if laid.selection.rows else None
@@ -147,7 +148,7 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
             yield from _foundation(spot, place.stitch, nth, plane, span)
         elif nth > laid.lead:
             yield _base_symbol(spot, place, nth, plane, span)
-    counted = any(spot.kind == "upright" for spot in laid.layers[1].spots[:1])
+    counted = any(spot.kind == "upright" for spot in above[:1])
     if laid.lead and len(layer.spots) > laid.lead and not counted:
         yield _turning_chains(layer, laid, span)
 
