@@ -169,7 +169,7 @@ LIMITS = [
     (f"{numbers.LONGEST} digits", "one number"),
     (f"{header.MOST_SIZES} |", "sizes"),
     (f"{repeats.MOST_DIFFERENT:,}", "rows of one line"),
-    (f"{hand.MOST_EFFORT:,}", "repeats, no two alike"),
+    (f"{hand.MOST_EFFORT:,}", "items and repeats worked one by one"),
     (f"{stitching.DEEPEST} deep", "stitches of your own"),
     (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
     (f"{part_worker.MOST_DEEP} |", "rows further down"),

@@ -25,7 +25,7 @@ def parser() -> Parser:
     )
     whole.add_argument("--version", action="store_true", help="print the version")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _fits, _tidy, _explain):
+    for add in (_check, _sheet, _chart, _build, _fits, _kit, _measures, _tidy, _explain):
         add(commands)
     return whole
 
@@ -65,6 +65,37 @@ def _build(commands: Commands) -> None:
 def _fits(commands: Commands) -> None:
     one = commands.add_parser("fits", help="which values of each count come out")
     one.add_argument("file", metavar="FILE")
+
+
+def _kit(commands: Commands) -> None:
+    one = commands.add_parser("kit", help="what yarn each size takes, and what goes in the bag")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--bags", type=_some, metavar="N", help="and what to dye or order for N bags")
+    one.add_argument("--margin", type=_share, metavar="P", help="with P%% more yarn for them")
+    one.add_argument("--format", choices=("text", "csv", "json"), default="text")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _some(text: str) -> int:
+    if not (text.isdecimal() and text.isascii()) or not 0 < int(text[:12]) <= 1_000_000:
+        raise argparse.ArgumentTypeError(f"{text} is not a number of bags (1 to 1000000)")
+    return int(text)
+
+
+def _share(text: str) -> str:
+    number = text.removesuffix("%").strip()
+    whole, _, rest = number.partition(".")
+    if not (number.isascii() and len(number) < 9 and whole.isdecimal()) or not (
+        rest.isdecimal() or number == whole
+    ):
+        raise argparse.ArgumentTypeError(f"{text} is not so many percent, as in --margin 10")
+    return number
+
+
+def _measures(commands: Commands) -> None:
+    one = commands.add_parser("measures", help="the standard measures of heads, hands and feet")
+    one.add_argument("group", nargs="?", choices=("head", "hand", "foot"), help="default: all")
+    one.add_argument("--format", choices=("text", "json"), default="text")
 
 
 def _tidy(commands: Commands) -> None:

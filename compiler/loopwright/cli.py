@@ -295,6 +295,28 @@ def fits(told: Namespace) -> int:
     return CLEAN
 
 
+def kit(told: Namespace) -> int:
+    """``loopwright kit``."""
+    from fractions import Fraction
+
+    from loopwright import pipeline
+
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    margin = Fraction(told.margin) / 100 if told.margin is not None else None
+    _give(pipeline.kit(result.checked, told.format, told.bags or 0, margin), told.out)
+    return CLEAN
+
+
+def measures(told: Namespace) -> int:
+    """``loopwright measures``."""
+    from loopwright import pipeline
+
+    _print(pipeline.measures(told.group or "", told.format))
+    return CLEAN
+
+
 def tidy(told: Namespace) -> int:
     """``loopwright tidy``."""
     from loopwright import pipeline
@@ -331,6 +353,8 @@ COMMANDS = {
     "chart": chart,
     "build": build,
     "fits": fits,
+    "kit": kit,
+    "measures": measures,
     "tidy": tidy,
     "explain": explain,
 }

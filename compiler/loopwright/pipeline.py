@@ -8,7 +8,9 @@ it is the only thing that a renderer accepts.
 
 from __future__ import annotations
 
-from loopwright.checks import diagnose
+from fractions import Fraction
+
+from loopwright.checks import diagnose, word
 from loopwright.diagnostics import ERROR, Diagnostic
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
@@ -50,7 +52,7 @@ def check_text(name: str, text: str) -> Result:
     fabrics: tuple[Fabric, ...] = ()
     found = lowered.diagnostics
     if pattern is not None:
-        effort = Effort()
+        effort = Effort.for_text(len(text), len(pattern.sizes))
         fabrics = tuple(work(pattern, size, effort) for size in range(len(pattern.sizes)))
         told = diagnose(pattern, fabrics)
         if told and pattern.counts and lowered.whole:
@@ -58,11 +60,29 @@ def check_text(name: str, text: str) -> Result:
 
             told = advise(told, lines, pattern)
         found += told
+        if lowered.whole and any(part.gauge for part in pattern.parts):
+            from loopwright.measure.fit import fit
+
+            found += word(pattern, fit(pattern, fabrics))
+        if pattern.kit is not None and lowered.whole and not _faulty(found):
+            found += _short(pattern, fabrics)
     kept = in_order(_not_allowed(found, lines, source))
     clean = not any(one.severity == ERROR for one in kept)
     whole = pattern is not None and lowered.whole and clean
     checked = Checked(pattern, fabrics) if pattern is not None and whole else None
     return Result(source, pattern, fabrics, kept, checked)
+
+
+def _faulty(found: tuple[Diagnostic, ...]) -> bool:
+    return any(one.severity == ERROR for one in found)
+
+
+def _short(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
+    """What the kit holds too little of."""
+    from loopwright.measure.kit import bill, shortages
+    from loopwright.measure.yarn import needed
+
+    return word(pattern, shortages(pattern, bill(pattern, needed(pattern, fabrics))))
 
 
 def fits(name: str, text: str) -> str:
@@ -103,6 +123,20 @@ def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str]
     from loopwright.render.sheet import sheet as make
 
     return make(checked, terms, form, charts)
+
+
+def kit(checked: Checked, form: str, bags: int = 0, margin: Fraction | None = None) -> str:
+    """What goes in the bag, per size and for ``bags`` bags, as ``text``, ``csv`` or ``json``."""
+    from loopwright.render.kit import kit as make
+
+    return make(checked, form, bags, margin)
+
+
+def measures(group: str, form: str) -> str:
+    """The standard measures of ``head``, ``hand``, ``foot`` or all, as ``text`` or ``json``."""
+    from loopwright.render.measures import measures as make
+
+    return make(group, form)
 
 
 def chart(checked: Checked, part: str, size: int, terms: str) -> str:

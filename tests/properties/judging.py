@@ -11,7 +11,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from loopwright.diagnostics import ERROR
-from loopwright.ir.fabric import Fabric, Made, Place, WorkedRow
+from loopwright.ir.fabric import Fabric, Made, Place, WorkedPart, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.pipeline import Result, check_text
 from loopwright.syntax.lines import cut
@@ -85,9 +85,15 @@ def how_often(result: Result) -> dict[int, str]:
 
 
 def rows(fabric: Fabric) -> Iterator[WorkedRow]:
-    """The rows of a fabric, those that are repeated once."""
+    """Every row of a fabric."""
     for part in fabric.parts:
-        for stretch, _ in part.rows:
+        yield from rows_of(part)
+
+
+def rows_of(part: WorkedPart) -> Iterator[WorkedRow]:
+    """Every row of a part."""
+    for stretch, times in part.rows:
+        for _ in range(times):
             yield from stretch
 
 
@@ -96,8 +102,8 @@ def numbers(fabric: Fabric) -> list[object]:
     out: list[object] = [fabric.rows]
     for part in fabric.parts:
         out.append((part.row_count, _sizes(part.start), _sizes(part.last)))
-        for row in rows(fabric):
-            out.append((row.label, _sizes(row.edge), len(row.made)))
+        for row in rows_of(part):
+            out.append((_sizes(row.edge), len(row.made)))
     return out
 
 

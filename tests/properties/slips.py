@@ -150,7 +150,8 @@ class _Reader:
                 yield from self._items(low + 1, close, first=False)
                 yield from self._after(low, close + 1, high)
             elif re.match(r"ch\s+\S", text):
-                turning = first and at == 0 and " as " not in text
+                begins = at == 0 or re.match(r"move\s", self.text[pieces[at - 1][0] :])
+                turning = first and begins and not re.search(r"\sas\s", text)
                 if not turning:
                     yield from self._by_one("chain", low + re.match(r"ch\s+", text).end(), high)  # type: ignore[union-attr]
             elif re.match(r"(?:skip|miss|leave)\s", text):
@@ -301,12 +302,10 @@ class _Reader:
 
 
 PLACES = (
-    (r"\bin(\s+)same(\s+)(st|ch|sp)\b", r"in\1next\2\3"),
-    (r"\bin(\s+)next(\s+)(st|ch|sp)\b", r"in\1same\2\3"),
-    (r"\bin(\s+)first(\s+)(st|ch|sp)\b", r"in\1next\2\3"),
-    (r"\bin(\s+)last(\s+)(st|ch|sp)\b", r"in\1next\2\3"),
+    (r"\bin(\s+)(?:same|first|last)(\s+)(st|ch|sp)\b(?!-)", r"in\1next\2\3"),
+    (r"\bin(\s+)next(\s+)(st|ch|sp)\b(?!-)", r"in\1same\2\3"),
     (r"\bin\s+next\s+(?:ch-\d+\s+)?sp\b", "in next st"),
-    (r"\bin\s+next\s+ch\b", "in next st"),
+    (r"\bin\s+next\s+ch\b(?!-)", "in next st"),
     (r"\bin\s+ring\b", "in next st"),
     (r"\bin\s+skipped\s+st\b", "in next st"),
     (r"\baround(\s+)next\b", r"in\1next"),

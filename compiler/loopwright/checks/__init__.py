@@ -6,21 +6,24 @@ and words one diagnostic for all of them.
 
 from __future__ import annotations
 
-from loopwright.checks import counting, placing
+from loopwright.checks import counting, fabric, materials, placing
 from loopwright.checks.others import WORDS
 from loopwright.checks.told import Told, gather
 from loopwright.diagnostics import RULES, Diagnostic
-from loopwright.ir.fabric import Fabric
+from loopwright.ir.fabric import Fabric, Fact
 from loopwright.ir.pattern import Pattern
 
-__all__ = ["counting", "diagnose", "placing"]
+__all__ = ["counting", "diagnose", "fabric", "materials", "placing", "word"]
 
 
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
-    if not any(fabric.facts for fabric in fabrics):
-        return ()
-    return tuple(_word(told) for told in gather(pattern, fabrics))
+    return word(pattern, tuple((one.size, fact) for one in fabrics for fact in one.facts))
+
+
+def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:
+    """Every diagnostic that facts earn, each given with the size it happened in."""
+    return tuple(_word(told) for told in gather(pattern, facts))
 
 
 def _word(told: Told) -> Diagnostic:

@@ -44,14 +44,15 @@ def turning_chain_height(told: Told) -> Diagnostic:
     fact = told.fact
     usual = number(fact, "usual")
     short = number(fact, "chains") < usual
-    effect = "shorter than the row is high, and draws the edge in"
+    effect = "lower than its stitches, and draws them in"
     if not short:
-        effect = "taller than the row, and stands out at the edge"
+        effect = "taller than its stitches, and stands out"
+    word = "round" if "round" in fact.row else "row"
     others = number(fact, "others")
-    also = f" So do {plural(others, 'other row')} of this part." if others > 1 else ""
-    also = " So does 1 other row of this part." if others == 1 else also
+    also = f" So do {others} more of this part." if others > 1 else ""
+    also = " So does 1 more of this part." if others == 1 else also
     name = _stitch(told, "stitch")
-    text = f"A row of {name} begins with ch {fact.get('chains')} here, which is {effect}.{also}"
+    text = f"A {word} of {name} begins with ch {fact.get('chains')} here, which is {effect}.{also}"
     return told.say(text, f"The usual chain for {name} is ch {usual}.")
 
 

@@ -2,14 +2,12 @@
 
 from __future__ import annotations
 
+from loopwright.checks.told import Told
 from loopwright.diagnostics import ADVICE, Diagnostic, rule
-from loopwright.source import Span
 
 
 @rule("yarn-short", "materials", ADVICE)
-def yarn_short(
-    span: Span, name: str, sizes: tuple[str, ...], have: str, takes: str, remedy: str
-) -> Diagnostic:
+def yarn_short(told: Told) -> Diagnostic:
     """The kit holds less of a yarn than a size takes.
 
     Whoever bought the kit runs out before the last round, and the next batch of dye is another
@@ -39,5 +37,7 @@ def yarn_short(
         row 2: ch 1, dc in each st across = 85 sts
         repeat row 2: until 60 cm
     """
-    text = f"The kit holds {have} of `{name}`; {takes}."
-    return Diagnostic("yarn-short", ADVICE, span, text, (remedy,), sizes=sizes)
+    name, fact = told.fact.get("name"), told.fact
+    how = ", by estimate" if fact.get("estimate") else ""
+    text = f"The kit holds {told.each('have')} of `{name}`; {told.each('takes')} is taken{how}."
+    return told.say(text, f"Put {fact.get('enough')} in the bag.")

@@ -2,12 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic
 from loopwright.diagnostics.catalogue import RULES
-from loopwright.ir.fabric import Fabric, Fact, Place
+from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import Pattern
 from loopwright.source import Span
@@ -77,13 +77,12 @@ def number(fact: Fact, key: str) -> int:
     return value if isinstance(value, int) else 0
 
 
-def gather(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> list[Told]:
-    """The facts of all sizes, those of one kind at one place together."""
+def gather(pattern: Pattern, facts: Iterable[tuple[int, Fact]]) -> list[Told]:
+    """The facts of all sizes, each with its size, those of one kind at one place together."""
     groups: dict[tuple[str, Span, str], list[tuple[int, Fact]]] = {}
-    for fabric in fabrics:
-        for fact in fabric.facts:
-            key = (fact.kind, fact.span, fact.part)
-            groups.setdefault(key, []).append((fabric.size, fact))
+    for size, fact in facts:
+        key = (fact.kind, fact.span, fact.part)
+        groups.setdefault(key, []).append((size, fact))
     return [Told(key[0], key[1], pattern, tuple(facts)) for key, facts in groups.items()]
 
 

@@ -42,7 +42,7 @@ class Runs(Generic[Atom]):
             at += (node.length if type(node) is Runs else 1) * times
         self.starts = starts
         self.length = at
-        self._hash = hash(pairs)
+        self._hash: int | None = None
         self._tally: dict[Atom, int] | None = None
         self._back: Runs[Atom] | None = None
 
@@ -53,6 +53,8 @@ class Runs(Generic[Atom]):
         return self.length > 0
 
     def __hash__(self) -> int:
+        if self._hash is None:
+            self._hash = hash(self.pairs)
         return self._hash
 
     def __eq__(self, other: object) -> bool:
@@ -60,8 +62,8 @@ class Runs(Generic[Atom]):
             return True
         return (
             type(other) is Runs
-            and self._hash == other._hash
             and self.length == other.length
+            and hash(self) == hash(other)
             and self.pairs == other.pairs
         )
 
@@ -133,9 +135,14 @@ class Runs(Generic[Atom]):
 
     def find(self, at: int, wanted: Callable[[Atom], bool]) -> int:
         """The first position at or after ``at`` whose atom is wanted, or -1."""
-        if at >= self.length or not any(wanted(atom) for atom in self.tally()):
+        if at >= self.length:
             return -1
         i = bisect_right(self.starts, at) - 1 if at > 0 else 0
+        first = self.pairs[i][0]
+        if type(first) is not Runs and wanted(cast("Atom", first)):
+            return max(at, 0)
+        if not any(map(wanted, self.tally())):
+            return -1
         for k in range(i, len(self.pairs)):
             node, times = self.pairs[k]
             start = self.starts[k]
@@ -143,7 +150,7 @@ class Runs(Generic[Atom]):
                 if wanted(cast("Atom", node)):
                     return max(start, at)
                 continue
-            if not any(wanted(atom) for atom in node.tally()):
+            if not any(map(wanted, node.tally())):
                 continue
             inside = max(at - start, 0)
             turn, rest = divmod(inside, node.length)

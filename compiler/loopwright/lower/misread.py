@@ -10,7 +10,7 @@ from loopwright.lower.context import nearest
 from loopwright.lower.stitches import SHORT, TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, literal, parse
+from loopwright.syntax.parser import LONGEST_SUM, Misread, literal, parse
 
 NAMES = {
     "NAME": "a name or a stitch",
@@ -65,6 +65,11 @@ def _beyond(line: syntax.Line, wrong: Misread) -> tuple[str, str] | None:
         return (
             f"This line has {len(line.text):,} characters; at most {syntax.LONGEST_LINE:,} are read.",
             "Split it into several rows, or give what comes again a name with a `stitch` line.",
+        )
+    if wrong.reason == "sum":
+        return (
+            f"There is a sum here with more than {LONGEST_SUM} terms.",
+            "Give parts of it a `count` line of their own.",
         )
     if wrong.reason == "deep":
         return (

@@ -56,6 +56,14 @@ def between_text(amount: Between) -> str:
     return f"{most:,}" if least == most else f"{least:,} to {most:,}"
 
 
+def plain(value: Fraction) -> str:
+    """A number as it is written: ``2``, ``1.5``, ``1,200``."""
+    whole, rest = divmod(value, 1)
+    if not rest:
+        return f"{whole:,}"
+    return f"{whole:,}.{round(rest * 100):02d}".rstrip("0").rstrip(".")
+
+
 def balls_text(n: int) -> str:
     """``1 ball``, ``2 balls``."""
     return f"{n:,} ball{'' if n == 1 else 's'}"

@@ -17,6 +17,7 @@ from loopwright.ir.items import Evenly, Item
 from loopwright.ir.numbers import Given, Named, Number, Reckoned
 from loopwright.ir.pattern import Count, MadeTo, Part, Pattern, RepeatRows, Row
 from loopwright.measure.finished import PartSize
+from loopwright.measure.lengths import length_text
 
 
 @frozen
@@ -56,6 +57,26 @@ class Worked:
     count: Count
     along: str
     found: Fraction
+
+
+def ease_text(ease: Ease) -> str:
+    """Ease in words: ``2.5 cm of negative ease, 5%``."""
+    more = length_text(abs(ease.more), ease.unit)
+    if more.startswith("0 "):
+        return "no ease"
+    sign = "negative ease" if ease.more < 0 else "ease"
+    return f"{more} of {sign}, {abs(ease.percent)}%"
+
+
+def share_text(ease: Ease) -> str:
+    """How much of the measure a part is made to: nothing for the whole of it, ``half of ``."""
+    if ease.share == 1:
+        return ""
+    if ease.share == Fraction(1, 2):
+        return "half of "
+    if ease.share.denominator == 1:
+        return f"{ease.share} times "
+    return f"{ease.share} of "
 
 
 def eases(pattern: Pattern, sizes: tuple[PartSize, ...]) -> tuple[Ease, ...]:

@@ -8,11 +8,14 @@ takes: whole balls where a ball is known.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from loopwright.ir.fabric import Fact
 from loopwright.ir.pattern import Hook, KitItem, Pattern, Yarn
-from loopwright.measure.yarn import Between, Need, YarnUse
+from loopwright.measure.amounts import balls_text, between_text, plain, rounded
+from loopwright.measure.yarn import ESTIMATE, Between, Need, YarnUse
+from loopwright.source import Span
 
 BALL, GRAMS, METRES = "ball", "g", "m"
 
@@ -22,7 +25,8 @@ class Entry:
     """One thing in the bag. ``amounts`` are what the bag of each size holds, in ``unit`` (``ball``,
     ``g``, ``m``, a unit as written, or empty for pieces); ``stated`` where the designer says so.
     ``price`` is of one ball or piece, or of the whole of anything weighed or measured. Of a yarn,
-    ``needs`` is what each size takes, and ``ball`` what a ball holds."""
+    ``needs`` is what each size takes, and ``ball`` what a ball holds; it has its ``own_price`` where
+    the kit line gives one and not only the yarn's own line."""
 
     what: str
     name: str
@@ -32,6 +36,7 @@ class Entry:
     price: Fraction | None = None
     needs: tuple[Need | None, ...] = ()
     ball: Yarn | None = None
+    own_price: bool = False
 
     @property
     def amount(self) -> Fraction:
@@ -73,6 +78,11 @@ class Entry:
             if took is not None and have is not None:
                 return Between(have - took.most, have - took.least), unit
         return None
+
+    @property
+    def a_ball(self) -> Fraction | None:
+        """The price of a whole ball, where what is wound off is bought by the ball."""
+        return self.ball.price if self.ball is not None and not self.own_price else None
 
     def short(self, size: int) -> bool:
         """Whether the bag holds less than a size may take."""
@@ -135,10 +145,11 @@ def _stated(item: KitItem, yarns: dict[str, Yarn], use: YarnUse, pattern: Patter
     yarn = yarns[item.name]
     needs = _needs(item.name, use, len(pattern.sizes))
     price = item.price
-    entry = Entry("yarn", item.name, item.amounts, item.unit, True, price, needs, yarn)
+    own = price is not None
+    entry = Entry("yarn", item.name, item.amounts, item.unit, True, price, needs, yarn, own)
     if price is None and yarn.price is not None:
         price = yarn.price if item.unit == BALL else _by_the_ball(entry, yarn)
-    return Entry("yarn", item.name, item.amounts, item.unit, True, price, needs, yarn)
+    return replace(entry, price=price)
 
 
 def _by_the_ball(entry: Entry, yarn: Yarn) -> Fraction | None:
@@ -179,6 +190,67 @@ def _hook(hook: Hook, sizes: int) -> Entry:
     return Entry("hook", hook.name, (Fraction(1),) * sizes, "", False)
 
 
+def shortages(pattern: Pattern, made: Bill) -> tuple[tuple[int, Fact], ...]:
+    """Every size in which the bag holds less of a yarn than is taken, as (size, fact). The bag's
+    ``enough`` is what the largest size takes."""
+    kit = pattern.kit
+    if kit is None:
+        return ()
+    spans = {item.name: item.span for item in kit.items if item.what == "yarn"}
+    out = []
+    for entry in made.yarns:
+        short = [size for size in range(len(made.sizes)) if entry.short(size)]
+        if short:
+            most = max(short, key=lambda size: (_takes(entry, size)[0].most, -size))
+            enough = _enough(entry, most)
+            span = spans.get(entry.name, kit.span)
+            out += [(size, _fact(entry, size, enough, span)) for size in short]
+    return tuple(out)
+
+
+def _fact(entry: Entry, size: int, enough: str, span: Span) -> Fact:
+    amount, unit = _takes(entry, size)
+    need = entry.needs[size]
+    values: tuple[tuple[str, object], ...] = (
+        ("name", entry.name),
+        ("have", _bag_text(entry, entry.amounts[size])),
+        ("takes", f"{between_text(amount)} {unit}"),
+        ("estimate", need is not None and ESTIMATE in need.how),
+        ("enough", enough),
+    )
+    return Fact("yarn-short", span, "", "", values)
+
+
+def _takes(entry: Entry, size: int) -> tuple[Between, str]:
+    """What a size takes of a yarn, in the unit in which the bag can be held against it."""
+    need = entry.needs[size]
+    left = entry.left(size, entry.amounts[size])
+    assert need is not None
+    assert left is not None
+    amount = need.grams if left[1] == GRAMS else need.metres
+    assert amount is not None
+    return amount, left[1]
+
+
+def _enough(entry: Entry, size: int) -> str:
+    need = entry.needs[size]
+    if entry.unit == BALL and need is not None and need.balls is not None:
+        return balls_text(need.balls)
+    amount, unit = _takes(entry, size)
+    return f"{rounded(amount)[1]:,} {unit}"
+
+
+def _bag_text(entry: Entry, amount: Fraction) -> str:
+    """``nothing``, ``1 ball (50 g)``, ``80 g``."""
+    if not amount:
+        return "nothing"
+    if entry.unit != BALL:
+        return f"{plain(amount)} {entry.unit}"
+    grams = entry.in_grams(amount)
+    text = f"{plain(amount)} ball{'' if amount == 1 else 's'}"
+    return f"{text} ({plain(grams)} g)" if grams is not None else text
+
+
 @dataclass(frozen=True, slots=True)
 class Order:
     """How much of one thing to dye, order or wind for so many bags: in its own unit, and for a
@@ -203,7 +275,10 @@ def order(made: Bill, bags: int, margin: Fraction) -> tuple[Order, ...]:
         grams = entry.in_grams(amount) if yarn else None
         metres = entry.in_metres(amount) if yarn else None
         balls = _balls(entry, amount) if yarn else None
-        out.append(Order(entry, amount, balls, grams, metres, entry.cost(amount)))
+        cost = entry.cost(amount)
+        if balls is not None and entry.a_ball is not None:
+            cost = entry.a_ball * balls
+        out.append(Order(entry, amount, balls, grams, metres, cost))
     return tuple(out)
 
 

@@ -28,6 +28,9 @@ MOST_EFFORT = 300_000
 """Items and repeats that are worked one by one, in all rows and sizes of a pattern, before what
 comes round again is carried on. A garment in ten sizes takes some ten thousand."""
 
+LEAST_EFFORT = 60_000
+"""The same for the shortest pattern; two more characters allow one more in every size."""
+
 
 class Effort:
     """What is left of ``MOST_EFFORT``, shared by all rows and sizes of a pattern."""
@@ -36,6 +39,11 @@ class Effort:
 
     def __init__(self, left: int = MOST_EFFORT) -> None:
         self.left = left
+
+    @classmethod
+    def for_text(cls, characters: int, sizes: int) -> Effort:
+        """What a text of this length may take."""
+        return cls(min(LEAST_EFFORT + characters * sizes // 2, MOST_EFFORT))
 
 
 class Stuck(Exception):

@@ -53,8 +53,8 @@ def _told(one: One, off: list[tuple[WorkedRow, tuple[Made, Stitch, int]]]) -> Fo
 def _off(row: WorkedRow, owns: Owns) -> tuple[Made, Stitch, int] | None:
     """The chain that begins a row, with the stitch it is too far from and that one's chains."""
     chain = _first(row.made)
-    if chain is None or chain.what not in ("turn", "as"):
-        return None
+    if chain is None or chain.what not in ("turn", "as") or not chain.chains:
+        return None  # stitches that count as another have no chains to be too few
     if chain.what == "as":
         tall = [chain.stitch] if chain.stitch is not None else []
     elif any(made.what == "ch" for made in row.made.tally()):

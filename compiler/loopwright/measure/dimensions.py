@@ -1,0 +1,160 @@
+"""Dimensions: what one says of a part with a tape in hand, for all of its sizes at once.
+
+    hand    around at the start    16.5 (19, 21) cm
+            around at the end      4 (4.5, 5.5) cm
+            high, on the fabric    18 (20, 23.5) cm
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from math import degrees, pi
+
+from loopwright.frozen import frozen
+from loopwright.ir.checked import Checked
+from loopwright.measure.ease import Ease, eases
+from loopwright.measure.finished import Extent, PartSize, finished
+from loopwright.measure.form import Form, form
+
+SAME = Fraction(5)
+"""Lengths that are nearer than this, in mm, are read off a tape as the same."""
+
+
+@frozen
+class Dimension:
+    """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
+    ``across``, ``side``, ``around`` or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of
+    the part's sizes (None where it is not known); ``about`` in openwork."""
+
+    where: str
+    words: str
+    lengths: tuple[Fraction | None, ...]
+    about: bool
+
+
+@frozen
+class PartMeasures:
+    """A part in its sizes: as measured, what it is in each, its dimensions and its ease."""
+
+    part: str
+    sizes: tuple[PartSize, ...]
+    forms: tuple[Form | None, ...]
+    dimensions: tuple[Dimension, ...]
+    eases: tuple[Ease, ...]
+
+    @property
+    def form(self) -> Form | None:
+        """What it is in the first of its sizes, which is the one drawn."""
+        return self.forms[0]
+
+    @property
+    def excess(self) -> int | None:
+        """Where it ruffles, by how many degrees in the first size; None where it does not."""
+        one = self.form
+        if one is None or one.kind != "ruffle" or one.profile is None:
+            return None
+        return round(degrees(one.profile.excess))
+
+
+def measures(checked: Checked) -> tuple[PartMeasures, ...]:
+    """Every part that has a gauge, with all there is to say of its size."""
+    sizes = finished(checked)
+    found = eases(checked.pattern, sizes)
+    gauges = {gauge.name: gauge for gauge in checked.pattern.gauges}
+    worked = {(fabric.size, one.name): one for fabric in checked.fabrics for one in fabric.parts}
+    out = []
+    for part in checked.pattern.parts:
+        own = tuple(size for size in sizes if size.part == part.name)
+        if own:
+            forms = tuple(
+                form(part, worked[size.size, part.name], size, gauges[size.gauge]) for size in own
+            )
+            ease = tuple(one for one in found if one.part == part.name)
+            out.append(PartMeasures(part.name, own, forms, dimensions(own, forms), ease))
+    return tuple(out)
+
+
+def dimensions(
+    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]
+) -> tuple[Dimension, ...]:
+    """The lengths to give of a part, those that say nothing new left out."""
+    first = forms[0]
+    about = any(size.openwork for size in sizes)
+    kind = first.kind if first is not None else ""
+    if kind in ("disc", "motif", "ruffle"):
+        found = _flat(sizes, forms, first)
+    else:
+        middle = first is not None and first.middle
+        found = [
+            *_along(tuple(size.wide for size in sizes), "wide", False),
+            *_along(tuple(size.around for size in sizes), "around", middle),
+            *_high(sizes, forms),
+        ]
+    return tuple(Dimension(where, words, lengths, about) for where, words, lengths in found)
+
+
+_Row = tuple[str, str, tuple[Fraction | None, ...]]
+
+
+def _along(extents: tuple[Extent | None, ...], word: str, middle: bool) -> list[_Row]:
+    """The first row, the widest and the last; of a part from a middle, no first."""
+    known = [one for one in extents if one is not None]
+    if len(known) != len(extents):
+        return []
+    widest = tuple(one.widest for one in known)
+    first = tuple(one.first for one in known)
+    last = tuple(one.last for one in known)
+    if _same(first, widest) and _same(last, widest):
+        return [("widest", word, widest)]
+    out: list[_Row] = []
+    if not middle:
+        out.append(("first", f"{word} at the start", first))
+    if not _same(last, widest) and (middle or not _same(first, widest)):
+        out.append(("widest", f"{word} at the widest", widest))
+    out.append(("last", f"{word} at the end", last))
+    return out
+
+
+def _same(some: tuple[Fraction, ...], others: tuple[Fraction, ...]) -> bool:
+    return all(abs(one - two) < SAME for one, two in zip(some, others, strict=True))
+
+
+def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_Row]:
+    high = tuple(size.high for size in sizes)
+    if all(one is None for one in high):
+        return []
+    standing = tuple(
+        Fraction(one.profile.height) if one is not None and one.profile is not None else None
+        for one in forms
+    )
+    lower = any(
+        tall is not None and low is not None and tall - low > max(SAME, tall / 20)
+        for tall, low in zip(high, standing, strict=True)
+    )
+    if not lower:
+        return [("high", "high", high)]
+    return [("high", "high, on the fabric", high), ("standing", "high, standing", standing)]
+
+
+def _flat(
+    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...], first: Form | None
+) -> list[_Row]:
+    around = tuple(size.around.last if size.around is not None else None for size in sizes)
+    if first is not None and first.kind == "motif":
+        sides = tuple(one / first.corners if one is not None else None for one in around)
+        return [("side", "each side", sides), ("around", "around the edge", around)]
+    if first is not None and first.kind == "ruffle":
+        across = tuple(
+            Fraction(one.profile.widest.radius * 2)
+            if one is not None and one.profile is not None
+            else None
+            for one in forms
+        )
+        room = tuple(one * Fraction(pi) if one is not None else None for one in across)
+        return [
+            ("across", "across, laid flat", across),
+            ("around", "around the edge", around),
+            ("room", "of which there is room for", room),
+        ]
+    across = tuple(one / Fraction(pi) if one is not None else None for one in around)
+    return [("across", "across", across), ("around", "around the edge", around)]

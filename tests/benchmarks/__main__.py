@@ -1,0 +1,163 @@
+"""What a check costs, as ratios against a baseline that is measured in the same run.
+
+    python -m tests.benchmarks
+
+Four questions, with what they should come to:
+
+1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
+   start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
+2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
+   every row is worked three times for being parsed once, and in one. (2)
+3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
+4. Does a line take longer in a pattern that is 10, 100, 1,000 times as long? (1.3)
+
+Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
+both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
+rubbish, which the command does not do either. Nothing is asserted: a slow machine is no fault.
+``--rounds N`` changes how often, ``--quick`` makes everything small, and ``--here`` measures the
+environment that is already there.
+"""
+
+from __future__ import annotations
+
+import argparse
+import gc
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Callable
+from pathlib import Path
+from statistics import median
+
+from loopwright.pipeline import check_text
+from loopwright.syntax import parser
+from loopwright.syntax.lines import START_RULES, read_lines
+
+from .patterns import SIXTY_LINES, blanket, long, one_size
+
+HOUSE = Path(__file__).parents[2]
+SOURCES = ("compiler", "grammar", "pyproject.toml", "README.md")
+
+
+def medians(rounds: int, **runs: Callable[[], object]) -> dict[str, float]:
+    """The median seconds of each run; they take turns, after one turn that does not count."""
+    taken: dict[str, list[float]] = {name: [] for name in runs}
+    for _ in range(rounds + 1):
+        for name, run in runs.items():
+            parser._trees.clear()
+            gc.collect()
+            begun = time.perf_counter()
+            run()
+            taken[name].append(time.perf_counter() - begun)
+    return {name: median(times[1:]) for name, times in taken.items()}
+
+
+def say(what: str, took: float, base: float, aim: float, times: int = 1) -> None:
+    """One line: the ratio, what it should be, and the milliseconds behind it."""
+    ratio = took / base / times
+    figures = f"{took * 1000:.1f} ms / {base * 1000:.1f} ms" + (f" / {times}" if times > 1 else "")
+    print(f"{what:<58} {ratio:6.2f}   aim {aim:<4} ({figures})", flush=True)
+
+
+# ------------------------------------------------------------------ 1: from nothing
+def cold(rounds: int, commands: Path, cache: Path) -> None:
+    """A whole check from the command line, against a bare start of the same Python."""
+    env = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
+    env["XDG_CACHE_HOME"] = str(cache)
+
+    def run(*command: str | Path) -> Callable[[], object]:
+        return lambda: subprocess.run(command, env=env, stdout=subprocess.DEVNULL, check=True)
+
+    check = run(commands / "loopwright", "check", SIXTY_LINES)
+    check()  # the first writes byte code and the parser's tables
+    took = medians(rounds, bare=run(commands / "python", "-c", "pass"), check=check)
+    say("cold check of 60 lines / bare start of Python", took["check"], took["bare"], 9)
+
+
+def fresh(folder: Path) -> Path:
+    """A new environment with the package installed; its folder of commands."""
+    source = folder / "source"
+    source.mkdir()
+    for name in SOURCES:
+        if (HOUSE / name).is_dir():
+            shutil.copytree(HOUSE / name, source / name, ignore=shutil.ignore_patterns("*.pyc"))
+        else:
+            shutil.copy(HOUSE / name, source / name)
+    subprocess.run([sys.executable, "-m", "venv", folder / "venv"], check=True)
+    commands = folder / "venv" / ("Scripts" if os.name == "nt" else "bin")
+    env = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
+    install = [commands / "python", "-m", "pip", "install", "-qq", source]
+    subprocess.run(install, env=env, check=True)
+    return commands
+
+
+# ------------------------------------------------------------------ 2: against the parse
+def against_parse(rounds: int) -> None:
+    """A whole check in one process, nothing kept from one to the next, against the parse."""
+    three = SIXTY_LINES.read_text("utf-8")
+    for what, text in (("in 3 sizes", three), ("in 1 size", one_size(three))):
+        assert check_text(what, text).clean
+        parse, check = parsing(text), checking(text)
+        took = medians(rounds, parse=parse, check=check)
+        say(f"check of 60 lines {what} / Lark's parse", took["check"], took["parse"], 2)
+
+
+def checking(text: str) -> Callable[[], object]:
+    """A whole check."""
+    return lambda: check_text("pattern", text)
+
+
+def parsing(text: str) -> Callable[[], object]:
+    """Lark's parse of the lines that have a grammar, and nothing else."""
+    lark = parser.parser()
+    lines = [(START_RULES[one.label], one.text) for one in read_lines(text) if one.tree]
+    return lambda: [lark.parse(line, start=start) for start, line in lines]
+
+
+# ------------------------------------------------------------------ 3 and 4: growing
+def stitches(rounds: int) -> None:
+    """The same blanket at 10^3 stitches and at 10^12."""
+    small, large = blanket(1), blanket(1_200_000_000)
+    few, many = (check_text("blanket", text) for text in (small, large))
+    assert few.clean
+    assert many.clean
+    made = [f"{sum(fabric.stitches for fabric in one.fabrics):.0e}" for one in (many, few)]
+    took = medians(rounds, small=checking(small), large=checking(large))
+    say(f"blanket of {made[0]} stitches / of {made[1]}", took["large"], took["small"], 1.1)
+
+
+def lines(rounds: int, most: int) -> None:
+    """A line of a pattern that grows, against one of a pattern of thirty lines."""
+    base = long(2)
+    assert check_text("", base).clean
+    for times in (10, 100, 1000):
+        if times <= most:
+            runs = max(rounds // times, 3)
+            took = medians(runs, base=checking(base), grown=checking(long(2 * times)))
+            what = f"a line in a pattern {times:,} times as long / in one of 30"
+            say(what, took["grown"], took["base"], 1.3, times)
+
+
+def main() -> None:
+    """Measure and print."""
+    arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks")
+    arguments.add_argument("--rounds", type=int, default=40)
+    arguments.add_argument("--quick", action="store_true", help="small and rough")
+    arguments.add_argument("--here", action="store_true", help="install nothing")
+    told = arguments.parse_args()
+    gc.disable()
+    rounds = 3 if told.quick else told.rounds
+    print(f"Python {sys.version.split()[0]}, medians of {rounds} runs in turn")
+    with tempfile.TemporaryDirectory() as folder:
+        commands = Path(sys.executable).parent if told.here else fresh(Path(folder))
+        cold(rounds, commands, Path(folder) / "cache")
+    against_parse(rounds)
+    stitches(rounds)
+    lines(rounds, 10 if told.quick else 1000)
+
+
+if __name__ == "__main__":
+    main()

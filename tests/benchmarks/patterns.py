@@ -1,0 +1,67 @@
+"""The patterns that are measured: one from life, one as wide as one likes, one as long."""
+
+from __future__ import annotations
+
+import re
+from pathlib import Path
+
+SIXTY_LINES = Path(__file__).with_name("sixty_lines.crochet")
+
+_PER_SIZE = re.compile(r"(\d+) \(\d+(?:, \d+)*\)")
+
+
+def one_size(text: str) -> str:
+    """The same pattern in its first size alone."""
+    lines = [line for line in text.splitlines() if not line.startswith("sizes:")]
+    return _PER_SIZE.sub(r"\1", "\n".join(lines)).replace(" (child only)", "") + "\n"
+
+
+def blanket(times: int) -> str:
+    """A blanket of 1,000 stitches, or of so many times as many: wider and longer alike."""
+    wider = 10 ** ((len(str(times)) - 1) // 2)
+    longer = times // wider
+    return f"""pattern: Tideline Blanket
+terms: UK
+count wide: {48 * wider}, multiple of 8
+part cloth: flat
+start: ch {{wide + 1}}
+row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
+row 2: ch 3 as tr, [tr] across = wide sts
+row 3: ch 1, [dc, ch 1, skip 1 st] across = {{wide / 2}} sts
+row 4: ch 1, [dc in next ch-1 sp, dc in next dc] across = wide sts
+row 5: ch 1, [3 dc, (dc, ch 2, dc) in next st, 4 dc] across
+row 6: ch 1, [[dc] 3 times, dc2tog, skip next ch-2 sp, dc2tog, 2 dc] across
+row 7: ch 1, [dc inc, 6 dc] across = wide sts
+repeat rows 2-7: {2 * longer} more times
+repeat row 2: {7 * longer} more times = wide sts
+"""
+
+
+def long(blocks: int) -> str:
+    """A pattern of ten lines and so many times ten more, no two of them the same."""
+    head = f"""pattern: Long Pier
+terms: UK
+count wide: 60, multiple of 6
+yarn rope: "cotton", 50 g = 85 m
+hook stout: 5 mm
+gauge plain: 16 sts and 18 rows to 10 cm in dc, hook stout, yarn rope
+part pier: flat, yarn rope, hook stout, gauge plain
+start: ch {{wide + 1}}
+row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
+note: {blocks} stretches of nine rows follow.
+"""
+    return head + "".join(_block(9 * block + 2) for block in range(blocks))
+
+
+def _block(row: int) -> str:
+    return f"""row {row}: ch 3 as tr, [tr] across = wide sts
+row {row + 1}: ch 3 as tr, 2 tr, [fptr around next tr, 2 tr] across
+row {row + 2}: ch 1, [dc, ch 1, skip 1 st] across = {{wide / 2}} sts
+row {row + 3}: ch 1, [dc in next ch-1 sp, dc in next dc] across = wide sts
+row {row + 4}: ch 1, dc blo in each st across = wide sts
+row {row + 5}: ch 1, [2 dc, dc2tog, 2 dc] across = {{wide / 6 * 5}} sts
+row {row + 6}: ch 1, [2 dc, dc inc, 2 dc] across = wide sts
+row {row + 7}: ch 3, [2 tr in next st, skip 1 st] across = wide sts
+row {row + 8}: ch 1, [5 dc, htr] across = wide sts "stretch {row}"
+note: That is row {row + 8}.
+"""
