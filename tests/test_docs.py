@@ -22,7 +22,7 @@ from loopwright.syntax import parser as syntax
 from loopwright.syntax.lines import FREE_TEXT, START_RULES, read_lines
 from loopwright.syntax.parser import parser
 from loopwright.syntax.tree import Node
-from loopwright.work import hand, repeats, stitching
+from loopwright.work import effort, hand, repeats, stitching
 from loopwright.work import part as part_worker
 from support import run
 from test_imports import ROOM_TABLE
@@ -169,7 +169,7 @@ LIMITS = [
     (f"{numbers.LONGEST} digits", "one number"),
     (f"{header.MOST_SIZES} |", "sizes"),
     (f"{repeats.MOST_DIFFERENT:,}", "rows of one line"),
-    (f"{hand.MOST_EFFORT:,}", "items and repeats worked one by one"),
+    (f"{effort.MOST_EFFORT:,}", "items and repeats worked one by one"),
     (f"{stitching.DEEPEST} deep", "stitches of your own"),
     (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
     (f"{part_worker.MOST_DEEP} |", "rows further down"),

@@ -50,6 +50,7 @@ WORLD = {
     "sqlite3", "ssl", "subprocess", "tempfile", "threading", "urllib", "webbrowser",
 }
 # fmt: on
+IN_MEMORY = {"StringIO", "BytesIO"}
 CALLS = {"open", "input", "print", "exec", "eval", "breakpoint"}
 SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "render", "pipeline")
 # The grammar is read from its file, and what is built of it kept in a folder of the user's own.
@@ -84,6 +85,8 @@ def imports(path: Path) -> Iterator[str]:
         elif isinstance(node, ast.ImportFrom):
             assert node.level == 0, f"{path}: imports are written with their full name"
             base = node.module or ""
+            if base == "io" and {one.name for one in node.names} <= IN_MEMORY:
+                continue
             for one in node.names:
                 whole = f"{base}.{one.name}"
                 yield whole if whole in NAMES else base

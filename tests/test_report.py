@@ -67,7 +67,7 @@ def test_the_sums_agree_with_the_messages(path: Path) -> None:
     assert (told["errors"], told["advice"]) == (kinds.count("error"), kinds.count("advice"))
     assert told["clean"] == file["clean"] == (told["errors"] == 0)
     for one in file["messages"]:
-        assert RULES[one["code"]].severity == one["severity"]
+        assert one["severity"] in ("advice", RULES[one["code"]].severity)
 
 
 @by_pattern

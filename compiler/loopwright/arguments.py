@@ -25,7 +25,7 @@ def parser() -> Parser:
     )
     whole.add_argument("--version", action="store_true", help="print the version")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _fits, _kit, _measures, _tidy, _explain):
+    for add in (_check, _sheet, _chart, _build, _fits, _sizes, _kit, _measures, _tidy, _explain):
         add(commands)
     return whole
 
@@ -65,6 +65,15 @@ def _build(commands: Commands) -> None:
 def _fits(commands: Commands) -> None:
     one = commands.add_parser("fits", help="which values of each count come out")
     one.add_argument("file", metavar="FILE")
+
+
+def _sizes(commands: Commands) -> None:
+    one = commands.add_parser("sizes", help="how large each part comes out, in every size")
+    one.add_argument("file", metavar="FILE")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
+    one.add_argument("--rows", action="store_true", help="every row as well")
+    one.add_argument("--format", choices=("text", "json"), default="text")
+    one.add_argument("-o", dest="out", metavar="DIR", help="and draw every part, into this folder")
 
 
 def _kit(commands: Commands) -> None:

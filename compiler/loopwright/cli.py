@@ -260,10 +260,7 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    import os
-
     from loopwright.repository.build import made
-    from loopwright.repository.files import make_folder, write
 
     result = _clean(told.file)
     if result is None or result.checked is None:
@@ -272,16 +269,31 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    name = os.path.splitext(os.path.basename(told.file))[0] if told.file != "-" else "pattern"
-    files = made(result.checked, name)
-    make_folder(told.out)
+    listed = _write(told.out, made(result.checked, _name_of(told.file)))
+    _print(f"{_summary([result])}\n{listed}")
+    return CLEAN
+
+
+def _name_of(file: str) -> str:
+    """What the files that are made of a pattern are called after."""
+    import os
+
+    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
+
+
+def _write(folder: str, files: list[tuple[str, str]]) -> str:
+    """Write files, as (path, text), into a folder; the list of them for the reader."""
+    import os
+
+    from loopwright.repository.files import make_folder, write
+
+    make_folder(folder)
     for path, text in files:
-        target = os.path.join(told.out, path)
+        target = os.path.join(folder, path)
         make_folder(os.path.dirname(target))
         write(target, text)
-    listed = "\n".join(f"  {os.path.join(told.out, path)}" for path, _ in files)
-    _print(f"{_summary([result])}\nWritten:\n{listed}\n")
-    return CLEAN
+    listed = "\n".join(f"  {os.path.join(folder, path)}" for path, _ in files)
+    return f"Written:\n{listed}\n"
 
 
 def fits(told: Namespace) -> int:
@@ -292,6 +304,23 @@ def fits(told: Namespace) -> int:
     if result is None:
         return FAULTS
     _print(pipeline.fits(result.source.name, result.source.text))
+    return CLEAN
+
+
+def sizes(told: Namespace) -> int:
+    """``loopwright sizes``."""
+    from loopwright import pipeline
+
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    terms = (told.terms or result.checked.pattern.terms).upper()
+    _print(pipeline.sizes(result.checked, terms, told.format, rows=told.rows))
+    if told.out is not None:
+        from loopwright.repository.build import drawn
+
+        listed = _write(told.out, drawn(result.checked, _name_of(told.file), terms))
+        _say(listed.rstrip("\n"))
     return CLEAN
 
 
@@ -353,6 +382,7 @@ COMMANDS = {
     "chart": chart,
     "build": build,
     "fits": fits,
+    "sizes": sizes,
     "kit": kit,
     "measures": measures,
     "tidy": tidy,

@@ -122,6 +122,6 @@ class _StandardFields:
             field = dataclasses.field(default=default, compare=one.compare)
             specs.append((name, cls.__annotations__[name], field))
         made = dataclasses.make_dataclass(cls.__name__, specs)
-        fields: dict[str, Any] = made.__dataclass_fields__
+        fields = {one.name: one for one in dataclasses.fields(made)}
         cls.__dataclass_fields__ = fields
         return fields

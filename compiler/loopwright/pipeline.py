@@ -111,8 +111,7 @@ def _not_allowed(
         one
         for one in found
         if not any(
-            code == one.code and span.start <= one.span.start <= span.end
-            for span, code in allowed
+            code == one.code and span.start <= one.span.start <= span.end for span, code in allowed
         )
     )
 
@@ -120,9 +119,32 @@ def _not_allowed(
 def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str], ...] = ()) -> str:
     """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
     are (title, SVG) to set into the page."""
+    from loopwright.measure.dimensions import measures as measured
+    from loopwright.measure.pace import working_time
+    from loopwright.measure.yarn import needed
     from loopwright.render.sheet import sheet as make
 
-    return make(checked, terms, form, charts)
+    pattern, fabrics = checked.pattern, checked.fabrics
+    yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
+    found = measured(checked)
+    drawn = schematics(checked, terms) if form == "html" else ()
+    return make(checked, terms, form, charts, yarn=yarn, time=time, sizes=found, schematics=drawn)
+
+
+def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:
+    """The finished sizes, as ``text`` (with every row where ``rows``) or ``json``."""
+    from loopwright.render.sizes import sizes as make
+
+    return make(checked, terms, form, rows=rows)
+
+
+def schematics(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The drawing of every part that has a size, as (part, SVG)."""
+    from loopwright.measure.dimensions import measures as measure
+    from loopwright.render.schematic import schematic as draw
+
+    drawn = ((one.part, draw(checked, one, terms)) for one in measure(checked))
+    return tuple((part, svg) for part, svg in drawn if svg)
 
 
 def kit(checked: Checked, form: str, bags: int = 0, margin: Fraction | None = None) -> str:
@@ -151,12 +173,7 @@ def mend(text: str) -> str:
     """The text with every safe edit made, and those that show only after them."""
     for _ in range(MOST_MENDS):
         edits = sorted(
-            {
-                edit
-                for one in check_text("", text).diagnostics
-                for edit in one.edits
-                if edit.safe
-            },
+            {edit for one in check_text("", text).diagnostics for edit in one.edits if edit.safe},
             key=lambda edit: edit.span,
         )
         if not edits:

@@ -114,7 +114,9 @@ class _Reader:
             yield from self._sizes(start, end)
 
     def _stated(self, start: int, end: int) -> Iterator[Piece]:
-        for found in re.compile(rf"(?<=[=,])\s*(?={self.number}\s)").finditer(self.text, start, end):
+        for found in re.compile(rf"(?<=[=,])\s*(?={self.number}\s)").finditer(
+            self.text, start, end
+        ):
             yield from self._by_one("count", found.end(), end)
 
     def _sizes(self, start: int, end: int) -> Iterator[Piece]:
@@ -272,7 +274,9 @@ class _Reader:
             if stitch_of(word, self.terms) is None or word in self.names:
                 continue
             before = self.text[max(start, found.start() - 8) : found.start()]
-            if re.search(r"(?:next|each|first|last|same|\d+(?:st|nd|rd|th))\s+(?:\d+\s+)?\Z", before):
+            if re.search(
+                r"(?:next|each|first|last|same|\d+(?:st|nd|rd|th))\s+(?:\d+\s+)?\Z", before
+            ):
                 continue  # a place, and not what is made
             for new in (*self._neighbours(word), self._abroad(word)):
                 if new:

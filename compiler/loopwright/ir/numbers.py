@@ -81,12 +81,12 @@ def operate(op: str, left: Fraction | int, right: Fraction | int) -> Fraction | 
         if right == 0:
             raise CannotReckon("not-whole", "a division by nought")
         return Fraction(left) / right
-    power = Fraction(right)
+    base, power = Fraction(left), Fraction(right)
     if power < 0 or power.denominator != 1:
         raise CannotReckon("not-whole", f"a power of {right}")
-    if power > 200 and abs(left) > 1:
+    if power > 200 and abs(base) > 1:
         raise CannotReckon("not-whole", "a number of more than 60 digits")
-    return Fraction(left) ** int(power)
+    return base ** int(power)
 
 
 def whole(number: Number, size: int, names: Mapping[str, Fraction | int]) -> int:

@@ -13,6 +13,7 @@ from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.frozen import replace
 from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
+from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.misread import meant, misread
 from loopwright.lower.parts import PartSoFar
@@ -100,6 +101,7 @@ class _Lowering:
             self._free_text(line)
         else:
             try:
+                num.check_sums(ctx, line.tree, line.text)
                 self._tree(line, line.tree)
             except Broken:
                 self._broken(line)

@@ -195,9 +195,7 @@ def _negative(values: tuple[Fraction, ...]) -> tuple[Fraction, ...]:
     return tuple(-value for value in values)
 
 
-def _at_gauge(
-    ctx: Context, node: Node, amount: Amount, rules: _Rules
-) -> tuple[Fraction, ...]:
+def _at_gauge(ctx: Context, node: Node, amount: Amount, rules: _Rules) -> tuple[Fraction, ...]:
     if rules.gauge is None:
         if amount.power:
             ctx.say(
@@ -258,9 +256,7 @@ def _round(
         raise Broken
     out = tuple(nearest(value, rules.multiple, rules.plus, rules.rounding) for value in values)
     if any(value < 0 for value in out):
-        bad = tuple(
-            size for size, value in zip(ctx.sizes, out, strict=True) if value < 0
-        )
+        bad = tuple(size for size, value in zip(ctx.sizes, out, strict=True) if value < 0)
         shown = ", ".join(str(value) for value in out if value < 0)
         ctx.say(faults.below_nought(ctx.span(node.nodes()[0]), f"`{name}`", shown, _some(ctx, bad)))
         raise Broken
@@ -316,8 +312,12 @@ def _as_given(
         hint = f"Make it {near}, the nearest that keep the rule; or change the rule."
         ctx.say(
             faults.not_a_multiple(
-                ctx.span(node.nodes()[0]), name, rule_text(rules.multiple, rules.plus), shown,
-                sizes, hint,
+                ctx.span(node.nodes()[0]),
+                name,
+                rule_text(rules.multiple, rules.plus),
+                shown,
+                sizes,
+                hint,
             )
         )
     return whole

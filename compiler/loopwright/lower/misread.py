@@ -10,7 +10,7 @@ from loopwright.lower.context import nearest
 from loopwright.lower.stitches import SHORT, TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import LONGEST_SUM, Misread, literal, parse
+from loopwright.syntax.parser import Misread, literal, parse
 
 NAMES = {
     "NAME": "a name or a stitch",
@@ -66,17 +66,12 @@ def _beyond(line: syntax.Line, wrong: Misread) -> tuple[str, str] | None:
             f"This line has {len(line.text):,} characters; at most {syntax.LONGEST_LINE:,} are read.",
             "Split it into several rows, or give what comes again a name with a `stitch` line.",
         )
-    if wrong.reason == "sum":
-        return (
-            f"There is a sum here with more than {LONGEST_SUM} terms.",
-            "Give parts of it a `count` line of their own.",
-        )
     if wrong.reason == "deep":
         return (
             "Brackets stand more than 40 deep inside each other here.",
             "Give the inner part a name of its own with a `stitch` line.",
         )
-    if TUNISIAN.match(wrong.found):
+    if wrong.found.lower() in TUNISIAN:
         return (
             f"`{wrong.found}` is Tunisian crochet, which this edition of the notation does not have.",
             "Keep such a part in a `note`, where it is printed and not checked.",

@@ -6,6 +6,8 @@ sizes only, is no jump in it. After `until` the number is not known from the tex
 
 from __future__ import annotations
 
+from loopwright.diagnostics import ADVICE
+from loopwright.frozen import replace
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Part, Pattern, RepeatRows, Row
 from loopwright.lower import faults
@@ -21,6 +23,24 @@ def check(ctx: Context, pattern: Pattern) -> None:
     """Report every line whose number does not run on from the lines before it."""
     for part in pattern.parts:
         _Numbers(ctx, pattern, part).check()
+        _lengths(ctx, pattern, part)
+
+
+def _lengths(ctx: Context, pattern: Pattern, part: Part) -> None:
+    """A length becomes rows only through a gauge that gives rows."""
+    gauge = next((one for one in pattern.gauges if one.name == part.gauge), None)
+    if gauge is not None and gauge.rows is not None:
+        return
+    for line in part.lines:
+        if isinstance(line, RepeatRows) and line.how == "length":
+            missing = faults.missing_line(
+                line.span,
+                "How many rows that is cannot be told without a gauge that gives rows.",
+                f"Write `gauge NAME: 14 sts and 8 rows to 10 cm in ...`, and `gauge NAME` on the"
+                f" line of the part `{part.name}`.",
+            )
+            ctx.say(replace(missing, severity=ADVICE))
+            return
 
 
 def _label_of(row: Row) -> Span:

@@ -28,6 +28,25 @@ LONGEST = 60
 """Digits in one number."""
 
 
+LONGEST_SUM = 200
+"""Terms of one sum, and brackets inside each other in it."""
+
+
+def check_sums(ctx: Context, tree: Node, text: str) -> None:
+    """Report arithmetic that nobody could follow. Raises ``Broken``."""
+    if sum(map(text.count, "+-*/^")) <= LONGEST_SUM:
+        return
+    todo = [(tree, 1)]
+    while todo:
+        node, depth = todo.pop()
+        if depth > LONGEST_SUM:
+            told = f"There is a sum here with more than {LONGEST_SUM} terms."
+            hint = "Give parts of it a `count` line of their own."
+            ctx.say(faults.not_in_this_edition(ctx.span(tree), told, hint))
+            raise Broken
+        todo.extend((kid, depth + 1) for kid in node.nodes())
+
+
 def integer(ctx: Context, word: Any) -> int:
     """A written whole number."""
     if len(word) > LONGEST:

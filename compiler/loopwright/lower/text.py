@@ -90,6 +90,7 @@ def _number(ctx: Context, braces: str, span: Span) -> tuple[str, ...] | None:
         return None
     base, ctx.base = ctx.base, span.start
     try:
+        num.check_sums(ctx, tree, braces)
         number = num.expression(ctx, tree.children[1])
         names = [
             {name: Fraction(count.values[size]) for name, count in ctx.counts.items()}

@@ -69,6 +69,14 @@ def balls_text(n: int) -> str:
     return f"{n:,} ball{'' if n == 1 else 's'}"
 
 
+def per_size(amounts: tuple[Fraction, ...], word: str) -> str:
+    """``1 ball``, ``2 (2, 3) balls``."""
+    shown = [plain(amount) for amount in amounts]
+    if len(set(shown)) == 1:
+        return f"{shown[0]} {word}{'' if shown[0] == '1' else 's'}"
+    return f"{shown[0]} ({', '.join(shown[1:])}) {word}s"
+
+
 def left_text(left: Between, unit: str) -> str:
     """What is left over: ``26 g``, ``between 20 g short and 30 g``, ``40 m short``."""
     if left.least >= 0:
@@ -106,13 +114,15 @@ _HOW = {
 }
 
 
-def how_text(use: YarnUse) -> str:
-    """How the figures were got, in sentences."""
+def how_text(use: YarnUse, gauge: str = "gauge") -> str:
+    """How the figures were got, in sentences; ``gauge`` is the reader's word for it."""
+    if not use.needs:
+        return f"No part has a {gauge}, and without one nothing is known of its yarn."
     out = [_HOW[how] for how in (WEIGHED, USED) if how in use.how]
     if ESTIMATE in use.how:
         some = "Where no swatch was weighed, the" if out else "No swatch was weighed: the"
         out.append(
-            f"{some} yarn is an estimate from the gauge and published rates, which may be "
+            f"{some} yarn is an estimate from the {gauge} and published rates, which may be "
             f"{percent_text(SPREAD)} off either way."
         )
     whose = "the designer's figure" if use.stated else "common practice"
@@ -120,7 +130,7 @@ def how_text(use: YarnUse) -> str:
     if any(need.balls is not None for need in use.needs):
         out.append("Balls are rounded up.")
     if use.without:
-        out.append(f"Not in it, for want of a gauge: {', '.join(map(spoken, use.without))}.")
+        out.append(f"Not in it, for want of a {gauge}: {', '.join(map(spoken, use.without))}.")
     return " ".join(out)
 
 

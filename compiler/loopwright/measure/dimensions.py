@@ -1,8 +1,8 @@
 """Dimensions: what one says of a part with a tape in hand, for all of its sizes at once.
 
-    hand    around at the start    16.5 (19, 21) cm
-            around at the end      4 (4.5, 5.5) cm
-            high, on the fabric    18 (20, 23.5) cm
+hand    around at the start    16.5 (19, 21) cm
+        around at the end      4 (4.5, 5.5) cm
+        high, on the fabric    18 (20, 23.5) cm
 """
 
 from __future__ import annotations
@@ -15,6 +15,8 @@ from loopwright.ir.checked import Checked
 from loopwright.measure.ease import Ease, eases
 from loopwright.measure.finished import Extent, PartSize, finished
 from loopwright.measure.form import Form, form
+from loopwright.measure.heights import NOT_KNOWN, RELATIVE
+from loopwright.measure.lengths import both
 
 SAME = Fraction(5)
 """Lengths that are nearer than this, in mm, are read off a tape as the same."""
@@ -23,8 +25,8 @@ SAME = Fraction(5)
 @frozen
 class Dimension:
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
-    ``across``, ``side``, ``around`` or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of
-    the part's sizes (None where it is not known); ``about`` in openwork."""
+    ``across``, ``side``, ``around`` or ``room``; ``words`` say it; ``lengths`` are in mm, one for
+    each of the part's sizes (None where it is not known); ``about`` in openwork."""
 
     where: str
     words: str
@@ -72,6 +74,29 @@ def measures(checked: Checked) -> tuple[PartMeasures, ...]:
             ease = tuple(one for one in found if one.part == part.name)
             out.append(PartMeasures(part.name, own, forms, dimensions(own, forms), ease))
     return tuple(out)
+
+
+def length_in_sizes(one: Dimension, part: PartMeasures) -> str:
+    """A dimension in every size, in both measures: ``about 45.5 (51.5) cm / 18 (20¼) in``."""
+    known = [mm for mm in one.lengths if mm is not None]
+    if len(known) < len(one.lengths):
+        return "not known"
+    return ("about " if one.about else "") + both(known, part.sizes[0].unit)
+
+
+def how_text(part: PartMeasures, word: str) -> str:
+    """How the figures of a part were got; ``word`` is gauge or tension."""
+    size = part.sizes[0]
+    text = f"Widths are reckoned from the stitches of the {word} {size.gauge}"
+    if size.how == NOT_KNOWN:
+        text += "; heights are not known from it"
+    elif size.how == RELATIVE:
+        text += ", heights from its rows, those of other stitches by their usual height against it"
+    else:
+        text += ", heights from its rows"
+    if size.openwork:
+        text += "; a chain is taken to be as wide as a stitch, so sizes in openwork are about right"
+    return f"{text}."
 
 
 def dimensions(

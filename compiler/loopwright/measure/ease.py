@@ -103,9 +103,7 @@ def _single(count: Count) -> MadeTo | None:
     return count.made_to[0] if len(count.made_to) == 1 else None
 
 
-def with_parts(
-    pattern: Pattern, sizes: tuple[PartSize, ...]
-) -> Iterator[tuple[Part, PartSize]]:
+def with_parts(pattern: Pattern, sizes: tuple[PartSize, ...]) -> Iterator[tuple[Part, PartSize]]:
     """Every size with the part that it is of."""
     parts = {part.name: part for part in pattern.parts}
     for size in sizes:

@@ -159,9 +159,9 @@ def _extent(rows: list[RowSize]) -> Extent | None:
 
 def _founded(part: Part, gauge: Gauge) -> Fraction | None:
     """The height of what the part starts with: foundation stitches are a row, a chain is none."""
-    if part.start.what != "foundation" or part.start.stitch is None:
+    if part.start.what != "foundation":
         return NOUGHT
-    return height_of(part.start.stitch.basic, gauge)
+    return height_of((part.start.stitch or gauge.stitch).basic, gauge)
 
 
 def _height(

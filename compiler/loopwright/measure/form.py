@@ -1,10 +1,10 @@
 """Form: what a part is, laid on a table, and so how a schematic draws it.
 
-    disc      rounds from a middle that lie flat
-    motif     the same with corners
-    ruffle    rounds that have no room to lie flat
-    surface   rounds that stand up: a tube, a bowl, a hat, a ball
-    outline   rows
+disc      rounds from a middle that lie flat
+motif     the same with corners
+ruffle    rounds that have no room to lie flat
+surface   rounds that stand up: a tube, a bowl, a hat, a ball
+outline   rows
 """
 
 from __future__ import annotations

@@ -25,8 +25,8 @@ class Entry:
     """One thing in the bag. ``amounts`` are what the bag of each size holds, in ``unit`` (``ball``,
     ``g``, ``m``, a unit as written, or empty for pieces); ``stated`` where the designer says so.
     ``price`` is of one ball or piece, or of the whole of anything weighed or measured. Of a yarn,
-    ``needs`` is what each size takes, and ``ball`` what a ball holds; it has its ``own_price`` where
-    the kit line gives one and not only the yarn's own line."""
+    ``needs`` is what each size takes, and ``ball`` what a ball holds; it has its ``own_price``
+    where the kit line gives one and not only the yarn's own line."""
 
     what: str
     name: str
@@ -103,9 +103,9 @@ class Bill:
         """The yarns."""
         return tuple(entry for entry in self.entries if entry.what == "yarn")
 
-    def costs(self, size: int | None) -> tuple[Fraction, tuple[str, ...]]:
-        """What one size's bag costs, or (None) the bag that serves every size; and the names of
-        what has no price and is not in it."""
+    def costs(self, size: int | None) -> tuple[Fraction, tuple[Entry, ...]]:
+        """What one size's bag costs, or (None) the bag that serves every size; and what has no
+        price and is not in it."""
         total = Fraction(0)
         without = []
         for entry in self.entries:
@@ -114,7 +114,7 @@ class Bill:
             if cost is not None:
                 total += cost
             elif amount:
-                without.append(entry.name)
+                without.append(entry)
         return total, tuple(without)
 
 

@@ -12,6 +12,7 @@ sides.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot
 
 from loopwright.frozen import frozen
 from loopwright.ir.fabric import WorkedPart, WorkedRow
@@ -51,9 +52,7 @@ def outline(worked: WorkedPart, size: PartSize, gauge: Gauge) -> Outline | None:
     if not sides.left:
         return None
     slack = each * 0.75
-    return Outline(
-        tuple(simpler(sides.left, slack)), tuple(simpler(sides.right, slack)), known
-    )
+    return Outline(tuple(simpler(sides.left, slack)), tuple(simpler(sides.right, slack)), known)
 
 
 class _Sides:
@@ -164,7 +163,7 @@ def simpler(points: list[Point], slack: float) -> Iterator[Point]:
 def _away(point: Point, one: Point, two: Point) -> float:
     """How far a point is from the line between two others."""
     x, y = two[0] - one[0], two[1] - one[1]
-    length = (x * x + y * y) ** 0.5
+    length = hypot(x, y)
     if not length:
-        return float(((point[0] - one[0]) ** 2 + (point[1] - one[1]) ** 2) ** 0.5)
+        return hypot(point[0] - one[0], point[1] - one[1])
     return abs(x * (point[1] - one[1]) - y * (point[0] - one[0])) / length

@@ -29,5 +29,11 @@ def made(checked: Checked, name: str) -> list[tuple[str, str]]:
     return files
 
 
+def drawn(checked: Checked, name: str, terms: str) -> list[tuple[str, str]]:
+    """A schematic of every part that has a size."""
+    found = pipeline.schematics(checked, terms)
+    return [(f"{name}-{_slug(part)}.svg", svg) for part, svg in found]
+
+
 def _slug(text: str) -> str:
     return "".join(char if char.isalnum() else "-" for char in text.lower()).strip("-")

@@ -77,6 +77,7 @@ class _StateLexer(BasicLexer):
         lexer.known = known
         lexer.terminals = [one for one in self.terminals if one.name in known]
         lexer.callback = {}
+        lexer._scanner = None
         return lexer
 
     def match(self, text: TextSlice[str], pos: int) -> tuple[str, str] | None:

@@ -48,8 +48,9 @@ START_RULES = {
 LABELS = frozenset((*FREE_TEXT, *START_RULES))
 
 _FIRST_WORD = re.compile(r"[A-Za-z]+")
-_COMMENT = re.compile(r"(?:^|(?<=\s))#(?!\d)[^\n]*", re.MULTILINE)
-_ALLOW = re.compile(r"#\s*allow\s+([a-z-]+)\s*(?::\s*(\S[^\n]*))?")
+# Compiled by the first line that has a comment.
+_COMMENT = r"(?m:^|(?<=\s))#(?!\d)[^\n]*"
+_ALLOW = r"#\s*allow\s+([a-z-]+)\s*(?::\s*(\S[^\n]*))?"
 
 
 class Allowed(NamedTuple):
@@ -130,10 +131,14 @@ def _read(start: int, raw: str) -> Line:
         line = _read(start, label.lower() + raw[len(label) :])
         capital = Misread(0, len(label), label, frozenset(), "capital")
         return line._replace(text=raw, misread=line.misread or capital)
-    allowed = tuple(
-        Allowed(one[1], (one[2] or "").strip(), Span(start + one.start(), start + one.end()))
-        for one in _ALLOW.finditer(raw)
-    ) if "#" in raw else ()
+    allowed = (
+        tuple(
+            Allowed(one[1], (one[2] or "").strip(), Span(start + one.start(), start + one.end()))
+            for one in re.finditer(_ALLOW, raw)
+        )
+        if "#" in raw
+        else ()
+    )
     if label in FREE_TEXT:
         colon = raw.find(":")
         if colon >= 0 and raw[len(label) : colon].strip() == "":
@@ -158,4 +163,4 @@ def _without_comments(text: str) -> str:
     """The text with its comments turned into spaces, so that offsets stay true."""
     if "#" not in text:
         return text
-    return _COMMENT.sub(lambda match: " " * len(match.group()), text)
+    return re.sub(_COMMENT, lambda match: " " * len(match.group()), text)

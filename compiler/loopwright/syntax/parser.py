@@ -39,10 +39,6 @@ DEEPEST = 40
 """Brackets within brackets; a pattern that a maker can follow stays far below."""
 
 
-LONGEST_SUM = 200
-"""Signs of arithmetic in one number, and brackets around them."""
-
-
 class Misread(NamedTuple):
     """Where a line stopped making sense: the offending stretch and what could stand there."""
 
@@ -215,19 +211,7 @@ def _parse(start: str, text: str) -> Node | Misread:
         end = len(text.rstrip())
         return Misread(end, end, "", frozenset(error.expected))
     assert isinstance(tree, Node)
-    if sum(map(text.count, "+-*/^")) > LONGEST_SUM and _depth(tree) > LONGEST_SUM:
-        return Misread(0, len(text.rstrip()), "", frozenset(), "sum")
     return tree
-
-
-def _depth(tree: Node) -> int:
-    """How many constructs stand inside one another."""
-    deepest, todo = 0, [(tree, 1)]
-    while todo:
-        node, depth = todo.pop()
-        deepest = max(deepest, depth)
-        todo.extend((kid, depth + 1) for kid in node.nodes())
-    return deepest
 
 
 def _too_deep(text: str) -> Misread | None:

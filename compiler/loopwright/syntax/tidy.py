@@ -30,7 +30,7 @@ remark. A comma with n brackets open around it comes at 2 n: the outer ones firs
 
 _OPENING = frozenset(("LPAR", "LSQB", "LBRACE"))
 _CLOSING = frozenset(("RPAR", "RSQB", "RBRACE"))
-_NO_SPACE_BEFORE = _CLOSING | {"COMMA", "COLON"}
+_NO_SPACE_BEFORE = _CLOSING | {"COMMA", "COLON", "PERCENT"}
 _RANGES = frozenset(("numbered", "as_row", "repeat_rows"))
 _MAY_BEGIN_A_LINE = frozenset((("stated", "EQUAL"), ("remark", "STRING"), ("start_line", "THEN")))
 _LINE_END = re.compile(r"\r+(?=\n|\Z)")

@@ -34,7 +34,7 @@ ALSO = {"palm": "hand", "foot": "foot length", "head around": "head", "hand arou
 
 TITLES = {
     "who": "WHO Child Growth Standards, head circumference for age",
-    "ansur": "ANSUR II, 2012: soldiers of 17 to 58 years",
+    "ansur": "ANSUR II (2012, soldiers of 17 to 58 years)",
     "trade": "the trade's hat charts",
 }
 """The sources as they are named to a reader."""

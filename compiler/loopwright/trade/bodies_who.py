@@ -13,14 +13,14 @@ from fractions import Fraction
 from typing import NamedTuple
 
 SOURCE = "who"
-POWER = 1
+POWER = Fraction(1)
 """L, at every age."""
 
 
 class Lms(NamedTuple):
     """The three parameters of one age: the power L, the median M in cm, the variation S."""
 
-    power: int
+    power: Fraction
     median: Fraction
     variation: Fraction
 
@@ -83,10 +83,10 @@ def at_z(one: Lms, z: float) -> float:
     M exp(S z) where L is nought."""
     from math import exp
 
-    median, variation = float(one.median), float(one.variation)
-    if one.power == 0:
+    power, median, variation = map(float, one)
+    if power == 0:
         return median * exp(variation * z)
-    return float(median * (1 + one.power * variation * z) ** (1 / one.power))
+    return float(median * (1 + power * variation * z) ** (1 / power))
 
 
 def z_of(percent: int) -> float:

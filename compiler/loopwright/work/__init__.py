@@ -15,7 +15,8 @@ from loopwright.ir.items import Kind
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Pattern, Seam
 from loopwright.ir.runs import Builder, Runs
-from loopwright.work.hand import Effort, takes_stitch
+from loopwright.work.effort import Effort
+from loopwright.work.hand import takes_stitch
 from loopwright.work.part import FirstFault, PartWorker
 from loopwright.work.start import CHAIN, CannotStart, Starting
 

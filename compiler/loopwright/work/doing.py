@@ -10,8 +10,8 @@ from loopwright.ir.items import Item
 from loopwright.ir.pattern import OwnStitch
 from loopwright.source import Span
 from loopwright.work import brackets, chains, stitching, turns
+from loopwright.work.effort import TooLong
 from loopwright.work.hand import Hand
-from loopwright.work.repeating import TooLong
 
 
 class Doing:

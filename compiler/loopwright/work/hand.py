@@ -18,32 +18,12 @@ from loopwright.ir.numbers import Number, whole
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+from loopwright.work.effort import Effort
 
 MOST_SKIPPED = 64
 """How many places of one skip can be gone back to."""
 
 RING = -2
-
-MOST_EFFORT = 300_000
-"""Items and repeats that are worked one by one, in all rows and sizes of a pattern, before what
-comes round again is carried on. A garment in ten sizes takes some ten thousand."""
-
-LEAST_EFFORT = 60_000
-"""The same for the shortest pattern; two more characters allow one more in every size."""
-
-
-class Effort:
-    """What is left of ``MOST_EFFORT``, shared by all rows and sizes of a pattern."""
-
-    __slots__ = ("left",)
-
-    def __init__(self, left: int = MOST_EFFORT) -> None:
-        self.left = left
-
-    @classmethod
-    def for_text(cls, characters: int, sizes: int) -> Effort:
-        """What a text of this length may take."""
-        return cls(min(LEAST_EFFORT + characters * sizes // 2, MOST_EFFORT))
 
 
 class Stuck(Exception):

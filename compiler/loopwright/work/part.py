@@ -16,10 +16,10 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Gauge, OwnStitch, Part, RepeatRows, Row, Stripes
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
-from loopwright.work.hand import Effort
+from loopwright.work.effort import Effort
 from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
-from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, work_again
+from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
 from loopwright.work.row import Outcome, Ref, work_row
 from loopwright.work.slips import PROBE, broken, pass_over, slip
 from loopwright.work.start import Begun
@@ -156,15 +156,7 @@ class PartWorker:
     def _one_by_one(self, index: int, row: Row, first: int, last: int) -> None:
         for done, number in enumerate(range(first, last + 1)):
             if done >= MOST_DIFFERENT:
-                self.say(
-                    Fact(
-                        "not-in-this-edition",
-                        row.span,
-                        "",
-                        "",
-                        (("what", "many rows"), ("most", MOST_DIFFERENT)),
-                    )
-                )
+                too_many(self, row.span)
                 break
             ref = self._resolve(row, index, first, last, number)
             if ref is None:

@@ -12,15 +12,12 @@ from collections.abc import Callable
 
 from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Builder, Runs
+from loopwright.work.effort import TooLong
 from loopwright.work.hand import Hand, Stuck
 
 
 class Endless(Exception):
     """A repeat that is to go on as far as the edge takes nothing from it."""
-
-
-class TooLong(Exception):
-    """More that is worked one by one than a bound that no pattern for hands comes near."""
 
 
 class Cut(Exception):

@@ -9,6 +9,7 @@ from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import RepeatRows, Row
 from loopwright.ir.runs import Builder
+from loopwright.source import Span
 from loopwright.work.hand import takes_stitch
 from loopwright.work.leaving import row_end
 from loopwright.work.row import Ref
@@ -80,7 +81,7 @@ def how_often(worker: PartWorker, line: RepeatRows, group: int) -> int:
         worker.say(Fact(error.code, line.span, "", line.label, (("value", error.value),)))
         return 0
     if worker.gauge is None or worker.gauge.rows is None:
-        return 0
+        return 1  # how many cannot be told; once shows whether the rows come out
     total = line.lengths[worker.size] * worker.gauge.rows / worker.gauge.over
     more = (Fraction(total) - worker.count) / group
     nearest = (2 * more.numerator + more.denominator) // (2 * more.denominator)
@@ -133,7 +134,7 @@ def work_again(
     """Work a group of rows so many times; what comes round again is carried on in one go."""
     group = len(refs)
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
-    done = 0
+    done = alone = 0
     while done < times:
         key = (worker.edge, worker.phase(), worker.turn, worker.previous, worker.unknown)
         before = seen.get(key)
@@ -145,17 +146,8 @@ def work_again(
                 done += more * cycle
                 seen.clear()
                 continue
-        elif done >= MOST_DIFFERENT:
-            span = worker.part.lines[index].span
-            worker.say(
-                Fact(
-                    "not-in-this-edition",
-                    span,
-                    "",
-                    "",
-                    (("what", "many rows"), ("most", MOST_DIFFERENT)),
-                )
-            )
+        elif alone >= MOST_DIFFERENT:
+            too_many(worker, worker.part.lines[index].span)
             return
         seen[key] = (done, len(worker.rows))
         worker.slipped = False
@@ -165,11 +157,17 @@ def work_again(
                 number, first_number = first_number, None
             worker.once(ref, number, index, None, stated=stated)
         done += 1
+        alone += 1
         if worker.slipped and done < times:
             # What did not come out once says nothing new by being repeated.
             worker.count += (times - done) * group
             worker.number += (times - done) * group
             return
+
+
+def too_many(worker: PartWorker, span: Span) -> None:
+    values = (("what", "many rows"), ("most", MOST_DIFFERENT))
+    worker.say(Fact("not-in-this-edition", span, "", "", values))
 
 
 def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:

@@ -14,10 +14,12 @@ from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
-from loopwright.work.hand import Effort, Hand, Stuck, is_space, takes_stitch, what_places
+from loopwright.work.effort import Effort, TooLong
+from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch, what_places
 from loopwright.work.placing import LEAST_ENTERED, hook_chain, wanted_place
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
-from loopwright.work.repeating import Cut, Endless, TooLong
+from loopwright.work.repeating import Cut, Endless
+from loopwright.work.settling import settled
 
 
 class Ref(NamedTuple):
@@ -214,7 +216,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         row.is_round,
         made,
         hand.edge,
-        edge_of(made),
+        settled(edge_of(made)),
         counts,
         meeting.turned,
         meeting.wrong_side,

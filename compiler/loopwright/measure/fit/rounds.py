@@ -90,10 +90,7 @@ def _round(kind: str, one: One, grown: Growth, at: int) -> Found:
 def _row_at(one: One, at: int) -> WorkedRow:
     """Growing rounds come one by one: none of them is worked several times on end."""
     rows = [
-        row
-        for stretch, times in one.worked.rows
-        for _ in range(min(times, 3))
-        for row in stretch
+        row for stretch, times in one.worked.rows for _ in range(min(times, 3)) for row in stretch
     ]
     return rows[at]
 
@@ -111,15 +108,18 @@ def gathered(seen: Seen) -> Iterator[Found]:
         if hole > WIDEST_HOLE:
             unit = one.gauge.unit
             most = int(WIDEST_HOLE / DRAWN_UP * Fraction(355, 113) / (around / size.stitches))
-            yield one.size.size, Fact(
-                "top-stays-open",
-                line.span,
-                one.part.name,
-                worked.label,
-                (
-                    ("stitches", size.stitches),
-                    ("around", length_text(around, unit)),
-                    ("hole", length_text(hole, unit)),
-                    ("most", most),
+            yield (
+                one.size.size,
+                Fact(
+                    "top-stays-open",
+                    line.span,
+                    one.part.name,
+                    worked.label,
+                    (
+                        ("stitches", size.stitches),
+                        ("around", length_text(around, unit)),
+                        ("hole", length_text(hole, unit)),
+                        ("most", most),
+                    ),
                 ),
             )

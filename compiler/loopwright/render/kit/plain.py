@@ -137,7 +137,7 @@ def _item(entry: Entry, kit: Reckoned) -> Json:
         "name": name_of(entry, kit.pattern),
         "unit": entry.unit or PIECE,
         "stated": entry.stated,
-        "price": float(entry.price) if entry.price is not None else None,
+        "price": _price(entry.price) if entry.price is not None else None,
         "in_bag": _number(entry.amount),
         "in_bag_by_size": {
             name: _number(amount)
@@ -174,7 +174,12 @@ def _between(amount: Between | None) -> dict[str, int | None] | None:
 
 def _cost(kit: Reckoned, size: int | None) -> Json:
     total, without = kit.bill.costs(size)
-    return {"total": float(money(total).replace(",", "")), "without_price": list(without)}
+    names = [name_of(entry, kit.pattern) for entry in without]
+    return {"total": _price(total), "without_price": names}
+
+
+def _price(price: Fraction) -> float:
+    return float(money(price).replace(",", ""))
 
 
 def _time(kit: Reckoned) -> Json | None:
@@ -209,7 +214,7 @@ def _order(kit: Reckoned) -> Json | None:
                 "grams": _up(one.grams),
                 "metres": _up(one.metres),
                 "balls": one.balls,
-                "cost": float(money(one.cost).replace(",", "")) if one.cost is not None else None,
+                "cost": _price(one.cost) if one.cost is not None else None,
             }
             for one in kit.orders
         ],

@@ -121,7 +121,7 @@ def _bag_remarks(kit: Reckoned, *, priced: bool) -> Iterator[str]:
     made = kit.bill
     without = made.costs(None)[1]
     if priced and without:
-        names = ", ".join(name or "yarn" for name in without)
+        names = ", ".join(name_of(entry, kit.pattern) for entry in without)
         yield _wrapped(f"  Without a price, and not in the cost: {names}.")
     each = [made.costs(size)[0] for size in range(len(made.sizes))]
     if priced and len(set(each)) > 1:

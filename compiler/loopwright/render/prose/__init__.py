@@ -11,7 +11,10 @@ from collections.abc import Iterator
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Note, Pattern
-from loopwright.render.prose import glossary, materials
+from loopwright.measure.dimensions import PartMeasures
+from loopwright.measure.pace import Time
+from loopwright.measure.yarn import YarnUse
+from loopwright.render.prose import glossary, materials, needs
 from loopwright.render.prose.cautions import caution
 from loopwright.render.prose.document import (
     Block,
@@ -23,6 +26,7 @@ from loopwright.render.prose.document import (
     Steps,
     Table,
 )
+from loopwright.render.prose.finished import finished_blocks
 from loopwright.render.prose.parts import part_section
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text, free_texts
@@ -51,8 +55,15 @@ _HEADER = (
 )
 
 
-def prose(checked: Checked, terms: str) -> Document:
-    """The pattern as a document in ``UK`` or ``US`` terms."""
+def prose(
+    checked: Checked,
+    terms: str,
+    yarn: YarnUse | None = None,
+    time: tuple[Time, ...] = (),
+    measured: tuple[PartMeasures, ...] = (),
+) -> Document:
+    """The pattern as a document in ``UK`` or ``US`` terms, with the yarn, the time and the
+    finished sizes that were measured for it."""
     pattern = checked.pattern
     speaker = voice(terms)
     names = tuple(
@@ -63,7 +74,8 @@ def prose(checked: Checked, terms: str) -> Document:
     nothing = PartWorked((), {}, {})
     plain = Telling(speaker, nothing, pattern.sizes, sizes, names)
     lead = tuple(_lead(pattern, speaker))
-    before = _before(pattern, speaker)
+    finished = finished_blocks(pattern, measured, speaker)
+    before = _before(pattern, speaker, finished, yarn, time)
     own = glossary.own_stitches(pattern, plain)
     told = []
     for index, part in enumerate(pattern.parts):
@@ -106,21 +118,32 @@ def _terms(pattern: Pattern, speaker: Voice) -> Section:
     return Section("Terms", tuple(blocks))
 
 
-def _before(pattern: Pattern, speaker: Voice) -> tuple[Section, ...]:
+def _before(
+    pattern: Pattern,
+    speaker: Voice,
+    finished: tuple[Block, ...],
+    yarn: YarnUse | None,
+    time: tuple[Time, ...],
+) -> tuple[Section, ...]:
     """What is needed before the first stitch."""
     sections = []
     warning = caution(pattern)
     if warning:
         sections.append(Section("Caution", (Paragraph(warning, "caution"),)))
-    sections.append(Section("Sizes", materials.size_blocks(pattern, speaker)))
+    sections.append(Section("Sizes", (*materials.size_blocks(pattern, speaker), *finished)))
+    takes = needs.yarn_blocks(pattern, yarn, speaker) if yarn is not None else ()
     if pattern.yarns:
-        sections.append(Section("Yarn", (materials.yarn_entries(pattern, speaker),)))
+        takes = (materials.yarn_entries(pattern, speaker), *takes)
+    if takes:
+        sections.append(Section("Yarn", takes))
     if pattern.hooks:
         word = "Hooks" if len(pattern.hooks) > 1 else "Hook"
         sections.append(Section(word, (materials.hook_entries(pattern),)))
     if pattern.gauges:
         heading = capital(speaker.terms.gauge)
         sections.append(Section(heading, (materials.gauge_entries(pattern, speaker),)))
+    sections += needs.kit_section(pattern)
+    sections += needs.time_section(pattern, time)
     notes = tuple(
         Paragraph(free_text(note.text, speaker)) for note in pattern.notes if not note.finish
     )

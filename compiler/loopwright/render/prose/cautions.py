@@ -73,6 +73,9 @@ def _words(pattern: Pattern) -> Iterator[str]:
     yield from pattern.sizes
     yield from (words_of(text) for text in free_texts(pattern))
     yield from (spoken(stitch.name) for stitch in pattern.stitches)
+    if pattern.kit is not None:
+        yield from (item.name for item in pattern.kit.items if item.what == "thing")
+    yield from (body.of for one in pattern.measures for body in one.bodies if body is not None)
     for part in pattern.parts:
         yield spoken(part.name)
         for line in part.lines:

@@ -10,6 +10,7 @@ from loopwright.ir.pattern import ONE_SIZE, ComesOut, Gauge, Hook, Pattern, Yarn
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import as_written, both, metres
+from loopwright.render.prose.needs import bodies
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, plain, spoken
 from loopwright.trade.hooks import names_of
@@ -37,7 +38,7 @@ def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     if not rows:
         return blocks
     head = ("Measure", *(_size_head(pattern)))
-    return (*blocks, Table("Measures in each size", head, tuple(rows)))
+    return (*blocks, Table("Measures in each size", head, tuple(rows)), *bodies(pattern))
 
 
 def _size_head(pattern: Pattern) -> tuple[str, ...]:

@@ -26,7 +26,7 @@ from loopwright.render.prose.repeats import repeat_step
 from loopwright.render.prose.rows import steps
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
-from loopwright.render.prose.words import capital, sentence, spoken
+from loopwright.render.prose.words import across, capital, sentence, spoken
 
 _MANNERS = {
     "flat": "Worked flat in rows",
@@ -69,12 +69,19 @@ def part_section(pattern: Pattern, part: Part, tell: Telling) -> Section:
 
 
 def _intro(pattern: Pattern, part: Part, tell: Telling) -> str:
-    sentences = [_manner(part), _use(pattern, part, tell), _turning(part, tell)]
+    sentences = [_make(part), _manner(part), _use(pattern, part, tell), _turning(part, tell)]
     if part.shaped:
         sentences.append("It is meant to take a shape and not to lie flat.")
     if part.frilled:
         sentences.append("It is meant to frill.")
     return " ".join(text for text in sentences if text)
+
+
+def _make(part: Part) -> str:
+    """How many of it are made, where more or fewer than one are in some size."""
+    if all(n == 1 for n in part.make):
+        return ""
+    return f"Make {across([str(n) for n in part.make])}."
 
 
 def _manner(part: Part) -> str:

@@ -159,10 +159,10 @@ def evenly(item: Evenly, tell: Telling) -> str:
     name = tell.voice.stitch(item.stitch) + _LOOPS[item.loop]
     text = _EVENLY[item.how].format(n=amount.text, stitch=name, loop="")
     spacings = _spacings(item, name, tell)
-    if len(set(spacings)) == 1:
-        return f"{text}: {spacings[0]}"
     if not all(spacings):
         return text
+    if len(set(spacings)) == 1:
+        return f"{text}: {spacings[0]}"
     for size, spacing in zip(tell.size_names(tell.sizes), spacings, strict=True):
         tell.details.append(f"{capital(size)}: {spacing}.")
     return f"{text} (spaced as below)"

@@ -16,6 +16,9 @@ from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from loopwright.ir.checked import Checked
+from loopwright.measure.dimensions import PartMeasures
+from loopwright.measure.pace import Time
+from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
@@ -32,18 +35,29 @@ def sheet(
     form: str,
     charts: tuple[tuple[str, str], ...] = (),
     picture: str = "",
+    yarn: YarnUse | None = None,
+    time: tuple[Time, ...] = (),
+    sizes: tuple[PartMeasures, ...] = (),
+    schematics: tuple[tuple[str, str], ...] = (),
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
     ``charts`` are (title, SVG text); ``picture`` is the pattern's picture as a ``data:`` address,
-    made by whoever may read files.
+    made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
+    each part comes out at, where that was measured. ``schematics`` are drawings of the finished
+    parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
+    that can show them has them.
     """
-    document = prose(checked, terms)
+    document = prose(checked, terms, yarn, time, sizes)
     page = _environment(form).get_template(FORMS[form])
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
+    sketches = tuple(
+        drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
+    )
     told = page.render(
         document=document,
         drawings=drawings,
+        sketches=sketches,
         picture=picture if picture.startswith("data:image/") else "",
         pictured=checked.pattern.picture,
     )

@@ -1,0 +1,134 @@
+"""Frozen values do what a frozen, slotted dataclass does: the two are held side by side."""
+
+from __future__ import annotations
+
+import copy
+import dataclasses
+import pickle
+from typing import Any
+
+import pytest
+
+from loopwright.frozen import field, frozen, replace
+
+
+@frozen
+class Ours:
+    """A mark in a row."""
+
+    name: str
+    n: int = 1
+    then: tuple[int, ...] = ()
+    span: tuple[int, int] = field(default=(0, 0), compare=False)
+
+    @property
+    def twice(self) -> int:
+        """Twice the number."""
+        return 2 * self.n
+
+
+@dataclasses.dataclass(frozen=True, slots=True)
+class Standard:
+    """A mark in a row."""
+
+    name: str
+    n: int = 1
+    then: tuple[int, ...] = ()
+    span: tuple[int, int] = dataclasses.field(default=(0, 0), compare=False)
+
+    @property
+    def twice(self) -> int:
+        """Twice the number."""
+        return 2 * self.n
+
+
+@frozen
+class Alike:
+    """Holds the same as the others, and is none of them."""
+
+    name: str
+    n: int = 1
+    then: tuple[int, ...] = ()
+    span: tuple[int, int] = field(default=(0, 0), compare=False)
+
+
+@frozen
+class Note:
+    """A field that is not compared can be required as well."""
+
+    text: str = field(compare=False)
+
+
+both = pytest.mark.parametrize("cls", [Ours, Standard])
+
+
+@both
+def test_values_are_equal_when_what_is_compared_is(cls: Any) -> None:
+    assert cls("a", 2) == cls("a", n=2, span=(4, 9))
+    assert hash(cls("a", 2)) == hash(cls("a", 2, span=(4, 9)))
+    assert cls("a") != cls("b")
+    assert cls("a") != cls("a", then=(1,))
+    assert cls("a") != Alike("a")
+    assert cls("a") != ("a", 1, ())
+
+
+@both
+def test_nothing_can_be_changed_or_added(cls: Any) -> None:
+    one = cls("a")
+    for change in (lambda: setattr(one, "n", 2), lambda: setattr(one, "more", 2)):
+        with pytest.raises((AttributeError, TypeError)):
+            change()
+    with pytest.raises(AttributeError):
+        del one.name
+    assert one == cls("a")
+    assert not hasattr(one, "__dict__")
+
+
+@both
+def test_what_is_missing_or_unknown_is_an_error(cls: Any) -> None:
+    for arguments, named in (((), {}), (("a", 1, (), (0, 0), 5), {}), (("a",), {"m": 1})):
+        with pytest.raises(TypeError):
+            cls(*arguments, **named)
+
+
+@both
+def test_it_reads_matches_and_copies(cls: Any) -> None:
+    one = cls("a", 3, span=(1, 2))
+    assert repr(one) == f"{cls.__name__}(name='a', n=3, then=(), span=(1, 2))"
+    assert one.twice == 6
+    match one:
+        case cls("a", n=number):
+            assert number == 3
+    for twin in (copy.copy(one), copy.deepcopy(one), pickle.loads(pickle.dumps(one))):
+        assert type(twin) is cls
+        assert twin == one
+        assert twin.span == (1, 2)
+
+
+@both
+def test_the_standard_library_takes_it_as_its_own(cls: Any) -> None:
+    one = cls("a", 3, span=(1, 2))
+    assert dataclasses.is_dataclass(one)
+    told = [(each.name, each.default, each.compare) for each in dataclasses.fields(one)]
+    assert told == [
+        ("name", dataclasses.MISSING, True),
+        ("n", 1, True),
+        ("then", (), True),
+        ("span", (0, 0), False),
+    ]
+    other = dataclasses.replace(one, n=4)
+    assert (other, other.span) == (cls("a", 4), (1, 2))
+
+
+def test_replace_keeps_what_is_not_changed() -> None:
+    other = replace(Ours("a", 3, span=(1, 2)), n=4)
+    assert (other, other.span) == (Ours("a", 4), (1, 2))
+    with pytest.raises(TypeError):
+        replace(other, m=5)
+
+
+def test_a_field_that_is_not_compared_can_be_required() -> None:
+    assert Note("a") == Note("b")
+    assert hash(Note("a")) == hash(Note("b"))
+    with pytest.raises(TypeError):
+        Note()  # type: ignore[call-arg]
