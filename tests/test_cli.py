@@ -10,6 +10,7 @@ from jsonschema import Draft202012Validator
 
 from conftest import Loopwright
 from loopwright import __version__
+from loopwright.cli import COMMANDS
 from support import EXAMPLES, HOUSE
 
 GOOD = """pattern: Limpet Coaster
@@ -27,6 +28,8 @@ row 1: sc in 2nd ch from hook, sc in each ch across = 8 sts
 """
 FAULTY = GOOD.replace("= 8 sts", "= 9 sts")
 ADVISED = GOOD.replace("part strap", 'yarn foam: "cotton"\npart strap')
+MITTENS = str(HOUSE / "examples" / "breakwater-mittens.crochet")
+ON_ONE_FILE = ["sheet", "chart", "build", "fits", "sizes", "kit"]
 SCHEMA = json.loads((HOUSE / "docs" / "report.schema.json").read_text("utf-8"))
 
 
@@ -177,7 +180,7 @@ def test_a_build_writes_sheets_in_both_terms_and_charts(loopwright: Loopwright, 
         assert any(word in Path(one).name for one in written), word
 
 
-@pytest.mark.parametrize("command", ["sheet", "chart", "build", "fits"])
+@pytest.mark.parametrize("command", ON_ONE_FILE)
 def test_nothing_is_made_of_a_pattern_with_faults(
     loopwright: Loopwright, file: Path, command: str
 ) -> None:
@@ -193,9 +196,25 @@ def test_nothing_is_made_of_a_pattern_with_faults(
 # -------------------------------------------------------- fits, tidy, explain
 
 
+@pytest.mark.parametrize("command", ["sizes", "kit", "measures"])
+def test_tables_as_text_and_as_data(loopwright: Loopwright, command: str) -> None:
+    file = [] if command == "measures" else [MITTENS]
+    answer = loopwright(command, *file)
+    assert (answer.code, answer.err) == (0, "")
+    assert len(answer.out.splitlines()) > 3
+    assert json.loads(loopwright(command, *file, "--format", "json").out)
+
+
+def test_tables_into_files(loopwright: Loopwright, tmp_path: Path) -> None:
+    assert loopwright("sizes", MITTENS, "-o", str(tmp_path / "drawn")).code == 0
+    assert loopwright("kit", MITTENS, "--format", "csv", "-o", str(tmp_path / "kit.csv")).code == 0
+    assert (tmp_path / "kit.csv").read_text("utf-8").count(",") > 3
+    assert any(name.endswith(".svg") for name in listed(tmp_path / "drawn"))
+    assert not any(name.endswith(".part") for name in listed(tmp_path))
+
+
 def test_fits_tells_the_rule_of_each_count(loopwright: Loopwright) -> None:
-    (mittens,) = (path for path in EXAMPLES if path.stem == "breakwater-mittens")
-    answer = loopwright("fits", str(mittens))
+    answer = loopwright("fits", MITTENS)
     assert answer.code == 0
     assert "body" in answer.out
     assert "multiple of 4" in answer.out
@@ -235,7 +254,8 @@ def test_help_and_version(loopwright: Loopwright) -> None:
     assert loopwright("--version").out == f"loopwright {__version__}\n"
     helped = loopwright("--help")
     assert helped.code == 0
-    for command in ("check", "sheet", "chart", "build", "fits", "tidy", "explain"):
+    assert set(COMMANDS) == {*ON_ONE_FILE, "check", "measures", "tidy", "explain"}
+    for command in COMMANDS:
         assert f"\n    {command} " in helped.out
         assert loopwright(command, "--help").code == 0
 
@@ -249,6 +269,10 @@ WRONG = [
     ["sheet", "x.crochet", "--terms", "AU"],
     ["build", "x.crochet"],
     ["tidy"],
+    ["kit", "x.crochet", "--bags", "0"],
+    ["kit", "x.crochet", "--bags", "some"],
+    ["kit", "x.crochet", "--margin", "-5"],
+    ["measures", "tail"],
 ]
 
 

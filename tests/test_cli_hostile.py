@@ -83,7 +83,7 @@ def test_odd_text_is_tidied_and_keeps_its_meaning(
     assert loopwright("check", str(path)).out.startswith("2 sizes, 7 rows, 112 stitches:")
 
 
-COMMANDS = ["check", "sheet", "chart", "fits", "tidy"]
+COMMANDS = ["check", "sheet", "chart", "fits", "sizes", "kit", "tidy"]
 
 
 @pytest.mark.parametrize("command", [*COMMANDS, "build"])
@@ -99,7 +99,7 @@ def test_a_file_that_is_not_there(
     assert listed(file.parent) == ["limpet.crochet"]
 
 
-@pytest.mark.parametrize("command", ["sheet", "chart", "fits"])
+@pytest.mark.parametrize("command", ["sheet", "chart", "fits", "sizes", "kit"])
 def test_a_folder_where_a_file_should_be(loopwright: Loopwright, file: Path, command: str) -> None:
     answer = loopwright(command, str(file.parent))
     assert (answer.code, answer.out) == (2, "")
@@ -139,7 +139,7 @@ def test_one_bad_path_among_good_ones_says_nothing_of_the_others(
 
 
 @pytest.mark.parametrize("out", ["", ".", "/", "missing/folder/sheet.txt", "limpet.crochet/x"])
-@pytest.mark.parametrize("command", ["sheet", "chart"])
+@pytest.mark.parametrize("command", ["sheet", "chart", "kit"])
 def test_an_output_that_cannot_be_written(
     loopwright: Loopwright, file: Path, monkeypatch: pytest.MonkeyPatch, command: str, out: str
 ) -> None:

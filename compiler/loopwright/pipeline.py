@@ -21,7 +21,6 @@ from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, work
 
-
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
 

@@ -81,3 +81,20 @@ def test_a_damaged_pattern_is_tidied(chunk: int) -> None:
         text = pattern(n)
         tidy = pipeline.tidy(text)
         assert pipeline.tidy(tidy) == tidy, f"mutation {n}:\n{text}"
+
+
+@pytest.mark.parametrize("chunk", range((HOW_MANY + 999) // 1000))
+def test_what_is_still_clean_is_printed_and_drawn(chunk: int) -> None:
+    for n in range(chunk * 1000, min((chunk + 1) * 1000, HOW_MANY), 5):
+        text = pattern(n)
+        checked = pipeline.check_text("damaged", text).checked
+        if checked is None:
+            continue
+        try:
+            for form in ("text", "markdown", "html"):
+                assert pipeline.sheet(checked, "UK", form) != pipeline.sheet(checked, "US", form)
+            for part in checked.pattern.parts:
+                assert pipeline.chart(checked, part.name, 0, "UK").startswith("<svg")
+        except Exception as error:
+            error.add_note(f"mutation {n}:\n{text}")
+            raise

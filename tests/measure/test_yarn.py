@@ -69,12 +69,19 @@ def test_a_gauge_with_rows_goes_by_the_yarn_of_a_square() -> None:
     assert need.metres == Between(metres * 4 / 5, metres * 6 / 5)
 
 
-def test_windchilde_s_own_square() -> None:
-    # 5 x 5 in of sc: 14 sts to 4 in are 17.5 to 5 in; with as many rows as make a row 53 in of the
-    # 785.5 less the chain's 25.5, the estimate is the 760 that the rows took.
-    rows = Fraction("760") / 53
-    stitch = Fraction("31.42") * Fraction(4, 14) * 5 / rows
-    assert float(stitch * Fraction("17.5") * rows) == pytest.approx(785.5)
+def test_windchilde_s_worked_example() -> None:
+    # 34 x 34 in of hdc take 37,084.48 in of yarn. At 14 sts and 8 rows to 4 in that is 68 rows of
+    # 119 stitches; besides them the program counts 120 chains and 67 turning chains.
+    need = need_of(
+        f"{SLATE}gauge plain: 14 sts and 8 rows to 4 in in hdc, yarn slate\n"
+        "part piece: flat, gauge plain\nstart: ch 120\n"
+        "row 1: hdc in 2nd ch from hook, hdc in each ch across = 119 sts\n"
+        "row 2: ch 1, hdc in each st across = 119 sts\nrepeat row 2: until 34 in\n"
+    )
+    stitch = Fraction("37084.48") / (119 * 68)
+    yarn = Fraction("37084.48") + (120 + 67) * stitch * Fraction("5.1") / Fraction("15.7")
+    assert need.metres is not None
+    assert (need.metres.least + need.metres.most) / 2 == yarn * INCH
 
 
 # ------------------------------------------------------------ swatches
@@ -223,7 +230,7 @@ def test_every_size_has_its_own() -> None:
     # 10 foundation stitches of 16.0, 10 of 10.6, one chain of 5.1; then 20 of each
     assert small.metres is not None
     assert large.metres is not None
-    assert large.metres.most - small.metres.most == 266 / 4 * INCH * 6 / 5
+    assert large.metres.most - small.metres.most == Fraction(266, 4) * INCH * 6 / 5
 
 
 # ---------------------------------------------------------------- words

@@ -12,6 +12,10 @@ from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms
 
 
+MOST_TRIES = 400
+"""Readings of lines as they might be meant, in one pattern."""
+
+
 class Broken(Exception):
     """A construct that has been reported and cannot be lowered."""
 
@@ -43,6 +47,11 @@ class Context:
         self.once: dict[str, Span] = {}
         """Lines of which there is one only, each with where it stands."""
         self.variable = ""
+        self.mended: dict[int, object] = {}
+        """Lines that were not understood, by where they begin, as they were probably meant."""
+        self.tries = MOST_TRIES
+        self.sizes_known = True
+        """False where the line of the sizes was not understood: how many there are is not known."""
         self.out: list[Diagnostic] = []
 
     def span(self, node: Any) -> Span:
@@ -60,9 +69,9 @@ class Context:
         self.used.add((what, name))
 
 
-def nearest(word: str, known: Iterable[str]) -> str | None:
+def nearest(word: str, known: Iterable[str], least: float = 0.6) -> str | None:
     """The known word that a slip of the finger would turn into this one, or None."""
     from difflib import get_close_matches
 
-    found = get_close_matches(word, list(known), n=1, cutoff=0.6)
+    found = get_close_matches(word, list(known), n=1, cutoff=least)
     return found[0] if found else None

@@ -33,6 +33,10 @@ from loopwright.measure.heights import (
 )
 
 
+LONGEST = 10**30
+"""In mm: past this nothing is drawn or weighed up any more, only counted."""
+
+
 @frozen
 class Extent:
     """How long the rows (or rounds) of a part are, in mm: the first, the longest, the last."""
@@ -83,6 +87,12 @@ class PartSize:
     openwork: bool
     founded: Fraction
     stretches: tuple[Stretch, ...]
+
+    @property
+    def within_reason(self) -> bool:
+        """Whether its lengths are such that a thing could have them."""
+        longest = max(row.long for row in self.rows)
+        return longest < LONGEST and (self.high is None or self.high < LONGEST)
 
     @property
     def rows(self) -> Iterator[RowSize]:

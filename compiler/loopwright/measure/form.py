@@ -40,7 +40,7 @@ class Form:
 def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form | None:
     """What a part is in a size; None where it has nothing that could be drawn by itself: a border
     is drawn with nothing inside it."""
-    if any(edge.what == "all round" for edge in part.start.edges):
+    if not size.within_reason or any(edge.what == "all round" for edge in part.start.edges):
         return None
     rounds, rows = _many(size)
     if rows >= rounds:

@@ -81,7 +81,7 @@ def starts_in_a_middle(part: Part, worked: WorkedPart) -> bool:
 def growth(part: Part, worked: WorkedPart, size: PartSize) -> Growth | None:
     """How a part grows; None where it does not begin in a middle, its heights are not known, or
     fewer than two rounds grow. Two rounds on end that do not grow end it."""
-    if size.high is None or not starts_in_a_middle(part, worked):
+    if size.high is None or not size.within_reason or not starts_in_a_middle(part, worked):
         return None
     rows, after = _growing(size)
     if len(rows) < 2:

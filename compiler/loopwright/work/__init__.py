@@ -16,8 +16,8 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Pattern, Seam
 from loopwright.ir.runs import Builder, Runs
 from loopwright.work.effort import Effort
-from loopwright.work.hand import takes_stitch
 from loopwright.work.part import FirstFault, PartWorker
+from loopwright.work.places import takes_stitch
 from loopwright.work.start import CHAIN, CannotStart, Starting
 
 __all__ = ["Effort", "comes_out", "work"]

@@ -9,9 +9,11 @@ from loopwright.ir.fabric import Made, OpeningMade
 from loopwright.ir.items import ANY_STITCH, Item
 from loopwright.source import Span
 from loopwright.trade.stitches import SLIP, Stitch
-from loopwright.work.hand import MOST_SKIPPED, OFF_EDGE, RING, SPACES, Hand, Stuck, is_space
-from loopwright.work.placing import Spot, next_stitch
+from loopwright.work.hand import MOST_SKIPPED, RING, Hand
+from loopwright.work.places import OFF_EDGE, SPACES, Stuck, is_space
+from loopwright.work.placing import next_stitch
 from loopwright.work.reaching import several
+from loopwright.work.spots import Spot
 
 if TYPE_CHECKING:
     from loopwright.work.doing import Doing

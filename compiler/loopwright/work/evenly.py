@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from loopwright.ir import items as ir
 from loopwright.ir.runs import Builder, Runs
-from loopwright.work.hand import Hand, Stuck, takes_stitch
+from loopwright.work.hand import Hand
+from loopwright.work.places import Stuck, takes_stitch
 
 
 def spread(hand: Hand, item: ir.Evenly) -> Runs[int]:

@@ -19,29 +19,12 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 from loopwright.work.effort import Effort
+from loopwright.work.places import OFF_EDGE, PLACES, Stuck, is_space, kind_matches, takes_stitch
 
 MOST_SKIPPED = 64
 """How many places of one skip can be gone back to."""
 
 RING = -2
-
-
-class Stuck(Exception):
-    """The hand cannot go on: the kind of fact, the text, and the numbers of it.
-
-    ``made`` tells whether the repeat that it stopped had made anything yet, ``worked`` whether
-    it had made a stitch, ``skipped_to`` how far it had come by skipping alone (-1 otherwise).
-    """
-
-    made = False
-    worked = False
-    skipped_to = -1
-
-    def __init__(self, kind: str, span: Span, **values: object) -> None:
-        super().__init__(kind)
-        self.kind = kind
-        self.span = span
-        self.values = values
 
 
 def _nothing_below(below: int, of_row: int) -> Runs[Place] | None:
@@ -50,27 +33,6 @@ def _nothing_below(below: int, of_row: int) -> Runs[Place] | None:
 
 def _no_row(number: int) -> Runs[Place] | None:
     return None
-
-
-def takes_stitch(place: Place) -> bool:
-    """Whether an untyped stitch goes into this place (stitches, starting chains, row ends)."""
-    return place.what not in SPACES
-
-
-SPACES = ("sp", "hook")
-
-
-def is_space(place: Place) -> bool:
-    """Whether this is a chain space."""
-    return place.what == "sp"
-
-
-def what_places(edge: Runs[Place]) -> str:
-    """What an edge is made of, for telling: starting chains, row ends, or stitches."""
-    kinds = {place.what for place in edge.tally()}
-    if kinds == {"ch"}:
-        return "ch"
-    return "end" if kinds == {"end"} else "st"
 
 
 class Hand:
@@ -406,23 +368,3 @@ class Hand:
         elif into == "ring":
             self.in_ring = True
             self.same = RING
-
-
-OFF_EDGE = frozenset(("ring", "own", "left", "deep", ""))
-"""What is not a place on the edge that the row meets."""
-
-PLACES = frozenset(("st", "as", "skip as", "ch", "open", "hook sp", "hook ch", "join sp"))
-"""What leaves a place on the edge."""
-
-
-def kind_matches(kind: Kind, place: Place) -> bool:
-    """Whether a place is of the kind that was named. A stitch not known after a fault is any."""
-    if kind.what == "stitch":
-        return place.what == "st" and (place.stitch is None or place.stitch == kind.stitch)
-    if kind.what == "row end":
-        return place.what == "end"
-    if kind.what == "own":
-        return place.what == "st" and (place.own == kind.own or place.stitch is None)
-    if kind.what == "many":
-        return place.what == "st" and (place.stitch is None or place.stitch.many == kind.own)
-    return True

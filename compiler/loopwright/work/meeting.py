@@ -11,7 +11,7 @@ from loopwright.ir.fabric import Place, WorkedRow
 from loopwright.ir.items import Group, Item, Repeat, Work
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, runs_of
-from loopwright.work.hand import takes_stitch
+from loopwright.work.places import takes_stitch
 from loopwright.work.row import Meeting, Ref
 
 if TYPE_CHECKING:

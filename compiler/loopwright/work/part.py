@@ -233,7 +233,11 @@ class PartWorker:
             self.unknown = True  # it was said where it ran out
             return
         if self.probing >= 0 and not stated and ref.line == self.faulty:
-            raise ProbeOver  # the row in doubt is no witness for itself
+            # The row in doubt is no witness for itself; what stands after its repeats is.
+            self.count += 1
+            self.number = number
+            self.history.append(ref)
+            return
         if row.broken:
             broken(self, row)
             self.history.append(ref)

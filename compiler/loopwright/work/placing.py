@@ -8,25 +8,23 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from typing import NamedTuple
 
 from loopwright.ir.fabric import Made, Place
-from loopwright.ir.items import ANY_STITCH, Kind, Scope, Target
-from loopwright.ir.runs import Runs
+from loopwright.ir.items import Kind, Scope, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.hand import RING, SPACES, Hand, Stuck, is_space, kind_matches, takes_stitch
-
-LEAST_ENTERED = 3
-"""Chains skipped from the hook at the start that are enough of a space to be worked into."""
-
-
-class Spot(NamedTuple):
-    """One place found: what it is (``Made.into``), where on the edge, which chain of a space."""
-
-    into: str
-    position: int
-    chain: int = 0
+from loopwright.work.deeper import base, deep, next_skipped, unworked
+from loopwright.work.hand import RING, Hand
+from loopwright.work.places import SPACES, Stuck, is_space, kind_matches, takes_stitch
+from loopwright.work.spots import (
+    LEAST_ENTERED,
+    Spot,
+    jump,
+    kind_wanted,
+    spot_at,
+    wanted_place,
+    what_of,
+)
 
 
 def single(hand: Hand, target: Target, span: Span) -> Spot:
@@ -44,7 +42,7 @@ def single(hand: Hand, target: Target, span: Span) -> Spot:
 def _next(hand: Hand, target: Target, span: Span) -> Spot:
     kind = target.kind
     if target.below or target.of_row:
-        return _deep(hand, target, span)
+        return deep(hand, target, span)
     if kind.what == "sp":
         return Spot("sp", hand.next_space(kind.chains, span))
     if kind.what == "gap":
@@ -68,11 +66,7 @@ def next_stitch(hand: Hand, kind: Kind, span: Span) -> Spot:
         hand.own_chain -= 1
         return Spot("own", hand.last)
     position = hand.next_stitch(kind, span)
-    return Spot(_what(hand.at(position)), position)
-
-
-def _what(place: Place) -> str:
-    return place.what if place.what in ("ch", "end") else "st"
+    return Spot(what_of(hand.at(position)), position)
 
 
 def _gap(hand: Hand, kind: Kind, span: Span) -> Spot:
@@ -141,17 +135,7 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
     if place.what in SPACES:
         return Spot("sp", hand.same)
     hand.check_kind(target.kind, hand.same, span)
-    return Spot(_what(place), hand.same)
-
-
-def wanted_place(kind: Kind) -> Callable[[Place], bool]:
-    if kind.what == "sp":
-        if kind.chains:
-            return lambda place: place.what == "sp" and place.chains == kind.chains
-        return is_space
-    if kind.what == "ch":
-        return lambda place: place.what == "ch"
-    return takes_stitch
+    return Spot(what_of(place), hand.same)
 
 
 def _first(hand: Hand, target: Target, span: Span) -> Spot:
@@ -163,12 +147,7 @@ def _first(hand: Hand, target: Target, span: Span) -> Spot:
         hand.twice = span
     if found >= hand.pos:
         hand.pos, hand.sub = found + 1, 0
-    return _spot_at(hand, found)
-
-
-def _spot_at(hand: Hand, position: int) -> Spot:
-    place = hand.at(position)
-    return Spot("sp" if place.what in SPACES else _what(place), position)
+    return spot_at(hand, found)
 
 
 def _last(hand: Hand, target: Target, span: Span) -> Spot:
@@ -180,18 +159,7 @@ def _last(hand: Hand, target: Target, span: Span) -> Spot:
         raise Stuck("edge-ran-out", span)
     jump(hand, found, span)
     hand.check_kind(target.kind, found, span)
-    return _spot_at(hand, found)
-
-
-def jump(hand: Hand, position: int, span: Span) -> None:
-    """Go to a place further on; what lies between must be such as may be passed."""
-    at = hand.here()
-    if position < at:
-        return
-    between = hand.edge.before(position, takes_stitch) - hand.edge.before(at, takes_stitch)
-    if between and not hand.beside:
-        hand.fault("places-left-over", span, left=between, places="between")
-    hand.pos, hand.sub = position + 1, 0
+    return spot_at(hand, found)
 
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
@@ -298,7 +266,7 @@ def _nth(hand: Hand, target: Target, span: Span) -> Spot:
             raise Stuck("no-such-space", span, chains=target.kind.chains, none=False)
         hand.pos, hand.sub = position + 1, 0
     hand.check_kind(target.kind, position, span)
-    return _spot_at(hand, position)
+    return spot_at(hand, position)
 
 
 def _skipped(hand: Hand, target: Target, span: Span) -> Spot:
@@ -309,7 +277,7 @@ def _skipped(hand: Hand, target: Target, span: Span) -> Spot:
     if not target.nth:
         # "in skipped st" takes them in order: the next time it is the next of them.
         hand.skipped = hand.skipped[1:]
-    return _spot_at(hand, position)
+    return spot_at(hand, position)
 
 
 def _marked(hand: Hand, target: Target, span: Span) -> Spot:
@@ -318,7 +286,7 @@ def _marked(hand: Hand, target: Target, span: Span) -> Spot:
         raise Stuck("unknown-marker", span, name=target.name)
     hand.saw(hand.edge.length)
     jump(hand, position, span)
-    return _spot_at(hand, position)
+    return spot_at(hand, position)
 
 
 def _ring(hand: Hand, target: Target, span: Span) -> Spot:
@@ -326,72 +294,6 @@ def _ring(hand: Hand, target: Target, span: Span) -> Spot:
         raise Stuck("wrong-place", span, wanted=Kind("ring"))
     hand.in_ring = True
     return Spot("ring", 0)
-
-
-def _deep(hand: Hand, target: Target, span: Span) -> Spot:
-    """A place of an earlier row. A spike into a stitch uses the stitch above it."""
-    edge = hand.deeper(target.below, target.of_row)
-    if edge is None:
-        raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
-    kind = target.kind
-    if kind.what != "sp":
-        hand.next_stitch(ANY_STITCH, span)
-        if kind.what == "st":
-            return Spot("deep", 0)
-    return _next_deep(hand, edge, (target.below, target.of_row), _kind_wanted(kind), target, span)
-
-
-def _next_deep(
-    hand: Hand,
-    edge: Runs[Place],
-    key: tuple[int, int],
-    wanted: Callable[[Place], bool],
-    target: Target,
-    span: Span,
-) -> Spot:
-    found = edge.find(hand.deep.get(key, 0), wanted)
-    if found < 0:
-        kind = "no-such-space" if target.kind.what == "sp" else "edge-ran-out"
-        raise Stuck(
-            kind, span, chains=target.kind.chains, none=not edge.before(edge.length, wanted)
-        )
-    hand.deep[key] = found + 1
-    return Spot("deep", found)
-
-
-def _kind_wanted(kind: Kind) -> Callable[[Place], bool]:
-    if kind.what in ("stitch", "own", "many"):
-        return lambda place: takes_stitch(place) and kind_matches(kind, place)
-    return wanted_place(kind)
-
-
-def _next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
-    edge = hand.passed_in(target.of_row)
-    if edge is None:
-        raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
-    return _next_deep(hand, edge, (-1, target.of_row), takes_stitch, target, span)
-
-
-def _base(hand: Hand, target: Target, span: Span) -> Spot:
-    """The place that a chain stands on: the first of the round, or before the next such space."""
-    if target.which == "first":
-        if not hand.edge.length:
-            return Spot("ring", 0)
-        hand.pos = max(hand.pos, 1)
-        return _spot_at(hand, 0)
-    found = hand.next_space(target.chains, span)
-    hand.pos = found
-    if found == 0:
-        raise Stuck("wrong-place", span, wanted=Kind("base"))
-    return _spot_at(hand, found - 1)
-
-
-def _unworked(hand: Hand, target: Target, span: Span) -> Spot:
-    """The next of the stitches that earlier rows left in words."""
-    if hand.taken_up >= hand.unworked.length:
-        raise Stuck("edge-ran-out", span, unworked=True, have=hand.unworked.length)
-    hand.taken_up += 1
-    return Spot("left", hand.taken_up - 1)
 
 
 SINGLE: dict[str, Callable[[Hand, Target, Span], Spot]] = {
@@ -406,9 +308,9 @@ SINGLE: dict[str, Callable[[Hand, Target, Span], Spot]] = {
     "skipped": _skipped,
     "marked": _marked,
     "ring": _ring,
-    "base": _base,
-    "next skipped": _next_skipped,
-    "unworked": _unworked,
+    "base": base,
+    "next skipped": next_skipped,
+    "unworked": unworked,
 }
 
 
@@ -431,7 +333,7 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     if scope.how == "end":
         return hand.end
     if scope.how == "last":
-        wanted = _kind_wanted(scope.kind)
+        wanted = kind_wanted(scope.kind)
         keep = hand.number(scope.n)
         total = hand.edge.before(hand.optional, wanted)
         hand.saw(hand.edge.length)

@@ -8,9 +8,11 @@ from loopwright.ir import items as ir
 from loopwright.ir.fabric import Place
 from loopwright.ir.items import Target
 from loopwright.source import Span
-from loopwright.work.hand import Hand, Stuck, is_space, kind_matches, takes_stitch
-from loopwright.work.placing import jump, leads, limit_of
+from loopwright.work.hand import Hand
+from loopwright.work.places import Stuck, is_space, kind_matches, takes_stitch
+from loopwright.work.placing import leads, limit_of
 from loopwright.work.repeating import Cut, Endless, repeat
+from loopwright.work.spots import jump
 
 
 def several(hand: Hand, times: int, body: Callable[[], None]) -> None:

@@ -13,7 +13,8 @@ from collections.abc import Callable
 from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Builder, Runs
 from loopwright.work.effort import TooLong
-from loopwright.work.hand import Hand, Stuck
+from loopwright.work.hand import Hand
+from loopwright.work.places import Stuck
 
 
 class Endless(Exception):

@@ -10,8 +10,8 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import RepeatRows, Row
 from loopwright.ir.runs import Builder
 from loopwright.source import Span
-from loopwright.work.hand import takes_stitch
 from loopwright.work.leaving import row_end
+from loopwright.work.places import takes_stitch
 from loopwright.work.row import Ref
 from loopwright.work.slips import check_stated
 

@@ -15,11 +15,13 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.doing import Doing
 from loopwright.work.effort import Effort, TooLong
-from loopwright.work.hand import Hand, Stuck, is_space, takes_stitch, what_places
-from loopwright.work.placing import LEAST_ENTERED, hook_chain, wanted_place
+from loopwright.work.hand import Hand
+from loopwright.work.places import Stuck, is_space, takes_stitch, what_places
+from loopwright.work.placing import hook_chain
 from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
 from loopwright.work.repeating import Cut, Endless
 from loopwright.work.settling import settled
+from loopwright.work.spots import LEAST_ENTERED, wanted_place
 
 
 class Ref(NamedTuple):

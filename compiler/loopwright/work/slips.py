@@ -14,8 +14,8 @@ from loopwright.ir.items import Kind
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import RepeatRows, Row
 from loopwright.ir.runs import Builder, Runs, run
-from loopwright.work.hand import takes_stitch
 from loopwright.work.leaving import ProbeOver
+from loopwright.work.places import takes_stitch
 from loopwright.work.row import Outcome, Ref, hold_against
 
 if TYPE_CHECKING:

@@ -11,7 +11,7 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Edge, Start
 from loopwright.ir.runs import Builder, Runs, run
 from loopwright.source import Span
-from loopwright.work.hand import takes_stitch
+from loopwright.work.places import takes_stitch
 
 CHAIN = Place("ch")
 

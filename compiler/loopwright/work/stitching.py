@@ -9,9 +9,10 @@ from loopwright.ir.fabric import Made
 from loopwright.ir.items import ANY_STITCH, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.hand import OFF_EDGE, Stuck
-from loopwright.work.placing import SEVERAL, Spot, next_stitch, one_of, post_of, single
+from loopwright.work.places import OFF_EDGE, Stuck
+from loopwright.work.placing import SEVERAL, next_stitch, one_of, post_of, single
 from loopwright.work.reaching import each, several
+from loopwright.work.spots import Spot
 
 if TYPE_CHECKING:
     from loopwright.work.doing import Doing

@@ -8,7 +8,8 @@ from loopwright.ir import items as ir
 from loopwright.ir.fabric import Made, Place
 from loopwright.ir.runs import Builder, Runs, run
 from loopwright.trade.stitches import SLIP
-from loopwright.work.hand import Hand, Stuck, takes_stitch
+from loopwright.work.hand import Hand
+from loopwright.work.places import Stuck, takes_stitch
 from loopwright.work.project import edge_of
 
 if TYPE_CHECKING:

@@ -28,12 +28,12 @@ def text(kit: Reckoned) -> str:
     """The whole bill."""
     blocks = [f"{kit.pattern.title}: what it takes"]
     blocks += [_yarn(entry, kit) for entry in kit.bill.yarns]
-    if kit.bill.yarns:
+    if kit.bill.yarns or kit.use.without:
         blocks.append(_wrapped(how_text(kit.use)))
     blocks.append(_bag(kit))
     if kit.time:
         blocks.append(_time(kit))
-    if kit.orders:
+    if kit.bags:
         blocks.append(_orders(kit))
     return "\n\n".join(blocks) + "\n"
 

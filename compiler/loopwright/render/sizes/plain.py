@@ -12,7 +12,7 @@ from math import degrees
 from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.ease import Ease
-from loopwright.measure.finished import Extent, PartSize, RowSize
+from loopwright.measure.finished import LONGEST, Extent, PartSize, RowSize
 from loopwright.measure.form import Form
 
 Json = dict[str, object]
@@ -74,7 +74,9 @@ def _size(size: PartSize, form: Form | None, eases: tuple[Ease, ...], name: str)
 
 
 def _mm(length: Fraction | float | None) -> float | None:
-    return None if length is None else round(float(length), 2)
+    if length is None or abs(length) > LONGEST:
+        return None if length is None else int(length)
+    return round(float(length), 2)
 
 
 def _extent(extent: Extent | None) -> Json | None:

@@ -151,4 +151,5 @@ def _row(row: RowSize, size: PartSize, times: int) -> str:
 
 def millimetres(mm: Fraction) -> str:
     """A row's height: a tape is too coarse for it."""
-    return f"{float(mm):.1f}".removesuffix(".0") + " mm"
+    tenths = (mm * 10).__round__()
+    return f"{tenths // 10}{f'.{tenths % 10}' if tenths % 10 else ''} mm"

@@ -1,0 +1,250 @@
+"""How makers write what the notation writes in one way: one table of data, read by ``mending``.
+
+A line of the table is what was written and what is meant. Plain words stand for themselves; the
+rest are regular expressions, in which
+
+    NUMBER   a number, with one in brackets for each further size
+    ENDING   is at the end of the line, before a count, a remark or a comment
+
+and in what is meant ``\\1`` is the first group, ``<end>`` is `around` or `across`, ``<st>`` the
+stitch named last in the line (or the plain one), and ``<height>`` the stitch as high as the chain
+before it. A habit is tried only on a line that cannot be read, and only taken where the line can
+be read further for it; the first that helps is taken. It is ``certain`` where nothing else can be
+meant. All of it is common practice, with no source.
+"""
+
+from __future__ import annotations
+
+from typing import NamedTuple
+
+
+class Habit(NamedTuple):
+    """What was written, what is meant by it; ``why`` is said in place of "the notation writes".
+    ``hint`` is the mend in words where it is not just to write the other."""
+
+    written: str
+    meant: str
+    why: str = ""
+    hint: str = ""
+    certain: bool = True
+
+
+def guess(written: str, meant: str, why: str = "", hint: str = "") -> Habit:
+    """A habit by which something else could be meant."""
+    return Habit(written, meant, why, hint, certain=False)
+
+
+ROUND_REPEAT = "A repeat stands in square brackets; round ones hold what goes into one place."
+STARS = "A repeat stands in square brackets."
+NO_STOP = "The notation has no full stops."
+NAMED = "What rows refer to has a name, in one word."
+QUOTED = "What a yarn is called in the shop stands in quotation marks."
+ONE_WORD = "A name is one word; a hyphen may join two."
+JOINED = "The notation writes `join` for the slip stitch that closes a round."
+COLON = "A colon stands after the label."
+SIZES = "The first size stands before the bracket, and the others in it."
+COUNT = "What a row comes to stands after `=`, with what is counted."
+
+# fmt: off
+SIGNS = (
+    Habit(r'[“”„"]([^“”„"\n]*)[“”„]|“([^“”„"\n]*)"', r'"\1\2"', "Quotation marks are the plain ones here."),
+    Habit("[–—−‐‑]", "-", "The dash is the plain one here."),
+    Habit("[\u00a0\u2000-\u200a\u202f\u3000]", " ", "A space stands here that only looks like the plain one.", "Type a plain space."),
+    Habit("[\u200b-\u200f\u2060\ufeff]", "", "A sign that cannot be seen stands here."),
+    Habit("÷", "/"),
+)
+"""Signs of a word processor."""
+
+LABELS = (
+    Habit(r"^rnds(?=\s*\d)", "rounds"),
+    Habit(r"^rnd(?=\s*\d)", "round"),
+    Habit(r"^rds?(?=\s*\d)", "round"),
+    Habit(r"^(\d+)(?:st|nd|rd|th) (row|round)\b", r"\2 \1"),
+    Habit(r"^(\d+)(?:st|nd|rd|th) rnd\b", r"round \1"),
+    Habit(r"^(next|setup) (?:rnd|rd)\b", r"\1 round"),
+    guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", "Write `row N`, or `round N`, for it."),
+)
+"""Labels; the line is in small letters as far as its colon."""
+
+NAMES = (
+    guess(r'^yarn\s*:\s*(?=")', "yarn main: ", NAMED, "Give the yarn a name, as in `yarn main: \"...\"`, and write `yarn main` on the line of a part."),
+    guess(r'^yarn\s*:\s*([^",:\n]*[^",:\s])', r'yarn main: "\1"', NAMED, "Give the yarn a name, and set the words in quotation marks, as in `yarn main: \"\\1\"`."),
+    Habit(r'^(yarn [\w-]+)\s*:\s*([^",:\n]*[^",:\s])', r'\1: "\2"', QUOTED),
+    guess(r"^(hook|gauge|tension|measure|count|stitch)\s*:", r"\1 main:", NAMED, r"Give it a name, as in `\1 main: ...`."),
+    guess(r"^part\s*:", "part main:", "A part has a name.", "Give it a name, as in `part main: ...`."),
+    guess(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) (\w+) (\w+) (\w+)(?=\s*:)", r"\1 \2-\3-\4", ONE_WORD, r"Write `\1 \2-\3-\4:`, and the same wherever the name stands."),
+    guess(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) (\w+) (\w+)(?=\s*:)", r"\1 \2-\3", ONE_WORD, r"Write `\1 \2-\3:`, and the same wherever the name stands."),
+    Habit(r"^(note|finish|pattern|terms|about|designer|skill|version|licence|notation)\s+(?!:)", r"\1: ", COLON),
+)
+"""Lines that give a name."""
+
+OF_SIZES = (
+    Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*[,/]\s*([^(/\n#]*[^(/\s#])ENDING", r"sizes: \1 (\2)", SIZES),
+    Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3)", SIZES),
+    Habit(r"^sizes?\s*:\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3, \4)", SIZES),
+    Habit(r"(\d+) ?\[(\d+(?:\s*,\s*\d+)*)\]", r"\1 (\2)", "The numbers of the further sizes stand in round brackets."),
+)
+"""The sizes, and numbers for each of them."""
+
+OF_PARTS = (
+    Habit(r"(?:worked )?(?:flat )?(?:back and forth )?in (?:flat )?rows", "flat"),
+    Habit(r"(?:worked )?back and forth|worked flat", "flat"),
+    Habit(r"(?:worked )?in (?:joined|closed) (?:rounds|rnds)|worked in (?:rounds|rnds)|in rnds", "in rounds"),
+    Habit(r"(?:worked )?in (?:a )?(?:continuous )?spirals?(?: (?:rounds|rnds))?|in continuous (?:rounds|rnds)|as a spiral", "in a spiral"),
+    guess(r"(?:worked )?in the round", "in rounds", hint="Write `in rounds` where each round is joined, `in a spiral` where it is not."),
+)
+"""How a part is worked."""
+
+OF_STARTS = (
+    Habit(r"(?:make a |with a |a )?magic (?:circle|loop)|(?:make a |with a |a )magic ring|\bmr\b|\bmc\b", "magic ring"),
+    Habit(r"(?:foundation )?chain (?:of )?(\d+)|make (\d+) ch(?:ain)?s?\b|\bch ?(\d+) ?(?:ch|sts)\b", r"ch \1\2\3"),
+    Habit(r"(?<![\w-])(NUMBER) (?:chains?|chs?)(?=\s*(?:,|\Z|#|\n|then))", r"ch \1"),
+    Habit(r"\bch-?(?=\d)", "ch "),
+    Habit(r"(?:,| and)? ?(?:join(?:ed)?|sl st|slip stitch|ss|close)\b[^,#\n]*\b(?:ring|circle|loop|round|first ch(?:ain)?|1st ch(?:ain)?)\b[^,#\n]*", ", join into ring"),
+)
+"""Where a part begins."""
+
+OF_GAUGES = (
+    Habit(r"\s*(?:x|×|by|,|&)\s*(?=\d[\d.]* (?:rows?|rounds?)\b)", " and "),
+    Habit(r"\s*(?:=|over|per)\s*(?=\d[\d.]* ?(?:cm|in|mm)\b)", " to "),
+    Habit(r"(?:=|over|per) (\d[\d.]*) ?(?:\"|”|″)", r"to \1 in"),
+    Habit(r"\b(cm|in|mm) (?:square|squared|sq)\b", r"\1"),
+    Habit("stitches", "sts"),
+)
+"""A gauge."""
+
+OF_LABELS_OF_ROWS = (
+    Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru|until) ?(\d+)", r"\1<row>s \3-\4"),
+    Habit(r"^repeat (?:row|round)s? (\d+) ?(?:and|&|,) ?(\d+)", r"repeat <row>s \1-\2"),
+    Habit(r"^((?:repeat )?(?:rows?|rounds?) \d+(?:-\d+)?(?: \([^)\n]*\))?|repeat last(?: \d+)? (?:rows?|rounds?)|(?:next|setup) (?:row|round))(?:\s*[.)=]|\s+-(?!\d))?\s+(?![:\d(])", r"\1: ", COLON),
+)
+"""The label of a row, as far as its colon."""
+
+OF_REPEATS = (
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? (?:to end|to the end|(?:a)?round|across)(?: of (?:row|round|rnd))?", r"[\1] <end>", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? to (?=last )", r"[\1] to ", STARS),
+    Habit(r"\(((?:[^()]|\([^()]*\))*)\)(?=\s*(?:rep(?:eat)? )?(?:around|across|to (?:last|end|the)|NUMBER times|twice|[x×*] ?\d))", r"[\1]", ROUND_REPEAT),
+    Habit(r"(?<=\]) ?[,;]? ?(?:rep(?:eat(?:ed)?)?)(?= (?:around|across|to |\d|twice))", ""),
+    Habit(r"(?<=[\])]) ?[x×*] ?(NUMBER)(?: times)?", r" \1 times"),
+    Habit(r"(?<=[\])]) ?(NUMBER) ?[x×](?!\w)", r" \1 times"),
+    Habit(r"(?<=[\])]) ?twice", " 2 times"),
+    Habit(r"(?<=[\])]) all (?:the way )?(around|across)", r" \1"),
+    Habit(r"(NUMBER) times more", r"\1 more times"),
+    Habit(r"(NUMBER) (?:more )?repeats", r"\1 more times"),
+    Habit(r"until (?:it|work|piece|(?:the )?\w+) (?:measures|is) (?:approx\.? |about )?", "until "),
+    Habit(r"(?<=cm|mm|in) (?:from|long|high|deep|wide|in (?:length|all|total))\b[^=\"#\n]*", ""),
+)
+"""Repeats of items and of rows."""
+
+OF_JOINS = (
+    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?)\b[^,=.;\"#\n()]*\bto (?:join|close)\b[^,=.;\"#\n()]*", "join", JOINED),
+    Habit(r"\bjoin(?: (?:the )?(?:round|rnd|work))?(?: (?:with|using|by) (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))(?: (?:in|into|to|on|at) [^,=.;\"#\n()]*)?", "join", JOINED),
+    Habit(r"\bjoin (?:(?:the )?(?:round|rnd)|(?:in|into|to|on|at) (?:the )?(?:first|1st|top|beg\w*|start)\b[^,=.;\"#\n()]*)", "join", JOINED),
+    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?) (?:to|into|in) (?:the )?(?:first|1st|top)\b[^,=.;\"#\n()]*ENDING", "join", JOINED),
+)
+"""How a round is closed."""
+
+OF_CHAINS = (
+    Habit(r"(\bch NUMBER),?\s*\(?\s*counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*(?:,|\+|and|plus) *(?:a )?ch[ -]?(\d+)(?: sp(?:ace)?)?\s*\)?", r"\1 as (\2, ch \3)"),
+    guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b\s*\)?", r"\1 as <height>"),
+    Habit(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*\)?", r"\1 as \2"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:does|do|will) not count[^()]*\)", r"\1", "Chains first in a row do not count unless they are said to."),
+    Habit(r"(?<![\w-])ch-?(\d+)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
+    Habit(r"(?<![\w-])(NUMBER) (?:ch|chs|chains?)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
+)
+"""Chains."""
+
+OF_PLACES = (
+    Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
+    Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
+    Habit(r"\bevery(?! other)", "each"),
+    Habit(r"\binto\b", "in"),
+    Habit(r"\b(in|of|to|around) the (?=\w)", r"\1 "),
+    Habit(r"\bnext (NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"next \1 sts"),
+    Habit(r"(?:\bto|\buntil|\btill) (?:the )?(?:end|ends)(?: of (?:the |this )?(?:row|round|rnd))?\b", "<end>"),
+    Habit(r"\b(across|around) (?:to end|(?:the |this )?(?:row|round|rnd))\b", r"\1"),
+    Habit(r"\b(in|through|thru|of) (?:the )?back loops?(?: only)?", "blo"),
+    Habit(r"\b(in|through|thru|of) (?:the )?front loops?(?: only)?", "flo"),
+    Habit(r"\b(\w+) in (blo|flo)(?: of)?\b", r"\1 \2"),
+    Habit(r"\b(blo|flo) (\w+)", r"\2 \1"),
+    Habit(r"\b(\w+tog) (around|across)\b", r"[\1] \2"),
+    guess(r"\b(\w+) (around|across)\b", r"\1 in each st \2"),
+)
+"""Where a stitch goes."""
+
+OF_SKIPS = (
+    Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
+    Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (?=sts?|ch)", r"\1 \2 "),
+    Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(?=(?:st|ch)\b)", r"\1 1 "),
+    Habit(r"\bsk\b", "skip"),
+)
+"""Stitches passed over."""
+
+OF_STITCHES = (
+    Habit(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)inc in (?=next|each|same|first|last)", r"2 <st> in ", "`inc` says nothing of which stitch it is."),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)(inc|dec)(?=\s*[,)\]=.;x×]|ENDING)", r"\1<st> \2", r"`\2` says nothing of which stitch it is."),
+    Habit(r"(?<=[:,\[(] )work (?=\w)", ""),
+    Habit("stitches", "sts"),
+    Habit("stitch", "st"),
+    Habit("chains", "ch"),
+    Habit("chain", "ch"),
+    Habit("chs", "ch"),
+    Habit("spaces", "sps"),
+    Habit("space", "sp"),
+    Habit(r"\bslip ?st(?:itch)?(?:es)?\b|\bsl ?sts\b|\bslst\b", "sl st"),
+    Habit(r"\b(?:one|a)\b", "1"),
+    Habit("two", "2"),
+    Habit("three", "3"),
+    Habit("four", "4"),
+    Habit("five", "5"),
+    Habit("six", "6"),
+)
+"""Words that are spelled out."""
+
+OF_ROWS = (
+    Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:rows|rounds|rnds) (\d+) ?(?:-|to|and|&) ?(\d+)", r" as <row>s \1-\2"),
+    Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:row|round|rnd) (\d+)", r" as <row> \1"),
+    Habit(r"\s*(?:and|&) (?=turn\b|join\b)", ", "),
+    guess(r"[,.;]?\s*\b(?:fasten off|cut yarn|weave in)\b[^=\"#\n]*", "", "That is no item of a row.", "Write it on a line of its own, as in `finish: Fasten off.`"),
+)
+"""The items of a row."""
+
+AT_THE_END = (
+    Habit(r"=\s*\(?\s*(NUMBER)\s*\)?ENDING", r"= \1 sts", COUNT),
+    Habit(r"=\s*(NUMBER) (sts?|stitches)\b[^,=\"#\n()]*ENDING", r"= \1 sts", COUNT),
+    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER)\s*[)\]>]\.?ENDING", r" = \1 sts", COUNT),
+    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER (?:sts?|stitches))\b[^,()\[\]=\"#\n]*[)\]>]\.?ENDING", r" = \1", COUNT),
+    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER [a-z][^()\[\]=\"#\n]*?)\s*[)\]>]\.?ENDING", r" = \1", COUNT),
+    Habit(r"\s*(?:[.,;:]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
+    Habit(r"[.,;]\s*(?=ENDING)(?!\s*\Z)", " ", "A count stands straight after the last item."),
+    Habit(r"[.,;]+\s*ENDING", "", NO_STOP, "Take it out."),
+    Habit(r"[.;]\s*(?=\S)", ", ", "Items of a row are separated by commas."),
+)
+"""The count, and what stands at the end of a line."""
+
+SMALL = (
+    Habit(r"(?-i:(?<![\w\"])[A-Z]\w*)", "<small>", "Words of the notation are written in small letters."),
+)
+"""Capitals."""
+# fmt: on
+
+ROWS = (
+    *OF_LABELS_OF_ROWS,
+    *OF_REPEATS,
+    *OF_JOINS,
+    *OF_CHAINS,
+    *OF_SKIPS,
+    *OF_PLACES,
+    *OF_ROWS,
+    *OF_STITCHES,
+    *AT_THE_END,
+)
+BY_RULE: dict[str, tuple[Habit, ...]] = {
+    "row_line": ROWS,
+    "repeat_line": ROWS,
+    "stitch_line": (*NAMES, *ROWS),
+    "part_line": (*NAMES, *OF_PARTS),
+    "start_line": OF_STARTS,
+    "gauge_line": (*NAMES, *OF_GAUGES),
+}
+"""What is tried on a line, by the rule that reads it; on any other, the lines that give names."""

@@ -1,0 +1,300 @@
+"""Lines that makers write otherwise, read as they are meant.
+
+    row 2: Ch 1, dc in every st to end.  ->  row 2: ch 1, dc in each st across
+
+A habit of the table (``habits``) is taken where the line can be read further for it, and then the
+next, until the line can be read or nothing helps any more. What is found is one message: the
+first slip, and one change of the text for all of them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator
+from functools import cache
+from typing import NamedTuple
+
+from loopwright.diagnostics import Diagnostic, Edit
+from loopwright.lower import faults, habits
+from loopwright.lower.context import Context
+from loopwright.lower.habits import Habit
+from loopwright.source import Span
+from loopwright.syntax import lines as syntax
+from loopwright.syntax.parser import Misread, parse
+from loopwright.trade.stitches import BASICS
+from loopwright.trade.terms import TERMS, Terms, stitch_of
+
+LONGEST = 1000
+"""Characters of a line that is looked through; a longer one is not what a habit makes unreadable."""
+
+MOST_STEPS = 16
+"""Slips of one line that are looked for."""
+
+LONGEST_SHOWN = 100
+"""Characters of a line that is shown whole in a hint."""
+
+NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
+ENDING = r'(?=\s*(?:["#=]|\Z))'
+_PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
+_WORD = re.compile(r"[a-z][a-z0-9]*")
+_LABEL = re.compile(r"\s*([A-Za-z]+)")
+
+
+class Slip(NamedTuple):
+    """One habit found in a line: the stretch, what stands there and what is meant by it."""
+
+    start: int
+    end: int
+    old: str
+    new: str
+    text: str
+    hint: str
+    certain: bool
+
+
+class Mended(NamedTuple):
+    """A line with its slips mended: the first of them, and the line as it is meant. ``whole``
+    where it can be read then; ``certain`` where nothing else can be meant by any of them."""
+
+    first: Slip
+    more: bool
+    text: str
+    whole: bool
+    certain: bool
+
+
+class _Reading(NamedTuple):
+    """How far a text can be read: to ``at``, or, where it is ``whole``, to its end."""
+
+    at: int
+    end: int
+    whole: bool = False
+
+
+def mended(ctx: Context, line: syntax.Line) -> Mended | None:
+    """A line that could not be read, as it was probably meant; None where no habit helps."""
+    if line.misread is None or line.misread.reason not in ("", "label", "capital"):
+        return None
+    if len(line.text) > LONGEST:
+        return None
+    if line.start not in ctx.mended:
+        ctx.mended[line.start] = _mended(ctx, line.text)
+    found = ctx.mended[line.start]
+    assert found is None or isinstance(found, Mended)
+    return found
+
+
+def _mended(ctx: Context, text: str) -> Mended | None:
+    label = _LABEL.match(text)
+    if label is not None and label[1].lower() in syntax.LABELS:
+        text = text[: label.start(1)] + label[1].lower() + text[label.end(1) :]
+    first = None
+    certain, steps = True, 0
+    reading = _read(ctx, text)
+    while not reading.whole and steps < MOST_STEPS:
+        step = _step(ctx, text, reading)
+        if step is None:
+            break
+        slip, text, reading = step
+        first = first or slip
+        certain = certain and slip.certain
+        steps += 1
+    if first is None:
+        return None
+    return Mended(first, steps > 1, text, reading.whole, certain)
+
+
+def _step(ctx: Context, text: str, reading: _Reading) -> tuple[Slip, str, _Reading] | None:
+    """The first habit for which the text can be read further, with the text and its reading."""
+    for habit in _habits(_rule(text), ctx.terms.name):
+        for match in _found(habit, text, reading.end):
+            if ctx.tries <= 0:
+                return None
+            slip = _slip(ctx, habit, match, text)
+            if slip.new == slip.old:
+                continue
+            ctx.tries -= 1
+            better = text[: match.start()] + slip.new + text[match.end() :]
+            got = _read(ctx, better)
+            if got.whole or got.at > _moved(reading.at, slip):
+                return slip, better, got
+    return None
+
+
+def _moved(at: int, slip: Slip) -> int:
+    """The place up to which no progress has been made: where reading stopped, or the last
+    character of a new stretch over it."""
+    longer = len(slip.new) - len(slip.old)
+    return at + longer if slip.end <= at else slip.start + len(slip.new) - 1
+
+
+def _rule(text: str) -> str:
+    """The rule that reads a line with this text; empty for free text and an unknown label."""
+    label = _LABEL.match(text)
+    return syntax.START_RULES.get(label[1], "") if label is not None else ""
+
+
+def _read(ctx: Context, text: str) -> _Reading:
+    rule = _rule(text)
+    if rule:
+        tree = parse(rule, text)
+        if not isinstance(tree, Misread):
+            return _Reading(len(text), len(text), True)
+        return _Reading(tree.start, tree.end)
+    label = _LABEL.match(text)
+    if label is None or label[1] not in syntax.LABELS:
+        return _Reading(0, 1)
+    free = text[label.end() :].lstrip().startswith(":")
+    return _Reading(len(text), len(text), True) if free else _Reading(label.end(), label.end() + 1)
+
+
+@cache
+def _habits(rule: str, terms: str) -> tuple[Habit, ...]:
+    """The habits that are tried on a line of a rule, in the order they are tried."""
+    if not rule:
+        return (*habits.LABELS, *habits.NAMES)
+    if rule == "sizes_line":
+        return habits.OF_SIZES
+    own = habits.BY_RULE.get(rule, habits.NAMES)
+    spoken = _spoken(terms) if own in (habits.ROWS, habits.BY_RULE["gauge_line"]) else ()
+    small = habits.SMALL if rule in ("row_line", "repeat_line", "start_line", "part_line") else ()
+    return (*habits.SIGNS, *habits.OF_SIZES, *spoken, *own, *small)
+
+
+def _spoken(terms: str) -> tuple[Habit, ...]:
+    """The stitches' names in full, of these terms and then of the other ones."""
+    names: dict[str, Habit] = {}
+    for one in sorted(TERMS.values(), key=lambda one: one.name != terms):
+        for basic, full in one.full.items():
+            if basic != "slip":
+                spoken = full.replace(" crochet", "(?: crochet)?" if "treble" in full else " crochet")
+                short = one.short[basic]
+                names.setdefault(full, Habit(rf"\b{spoken}s?\b", short, certain=one.name == terms))
+    return tuple(names[full] for full in sorted(names, key=len, reverse=True))
+
+
+def _found(habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
+    """Where a habit stands in a text, as far as the place where reading stopped."""
+    for match in _pattern(habit.written).finditer(text):
+        if match.start() > end:
+            return
+        yield match
+
+
+@cache
+def _pattern(written: str) -> re.Pattern[str]:
+    if _PLAIN.fullmatch(written):
+        return re.compile(rf"(?<![\w-]){written}(?![\w-])", re.IGNORECASE)
+    whole = written.replace("NUMBER", NUMBER).replace("ENDING", ENDING)
+    flags = re.NOFLAG if written.startswith("(?-i:") else re.IGNORECASE
+    return re.compile(whole, flags)
+
+
+# ----------------------------------------------------------------------- one slip
+
+
+def _slip(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
+    new = _meant(habit.meant, match, text, ctx.terms)
+    old = match.group()
+    shown, meant = old.strip(), new.strip()
+    if habit.why:
+        why = _meant(habit.why, match, text, ctx.terms)
+    elif meant:
+        why = f"The notation writes `{meant}` for `{shown}`."
+    else:
+        why = f"`{shown}` is not needed here."
+    hint = _meant(habit.hint, match, text, ctx.terms)
+    if not hint:
+        hint = f"Write `{meant}`." if meant else "Take it out."
+    return Slip(match.start(), match.end(), old, new, why, hint, habit.certain)
+
+
+def _meant(meant: str, match: re.Match[str], text: str, terms: Terms) -> str:
+    """What is meant by a habit, where it was found."""
+    if meant == "<small>":
+        return match.group().lower()
+    if "\\" in meant:
+        meant = match.expand(re.sub(r"\\(?!\d)", r"\\\\", meant))
+    if "<" not in meant:
+        return meant
+    word = "round" if re.match(r"\s*(?:repeat |next |setup |last )*(?:round|rnd)", text, re.IGNORECASE) else "row"
+    for name, value in (
+        ("<row>", word),
+        ("<end>", "around" if word == "round" else "across"),
+        ("<st>", _stitch_before(text, match.start(), terms)),
+        ("<height>", _as_high(match.group(), terms)),
+    ):
+        meant = meant.replace(name, value)
+    return meant
+
+
+def _stitch_before(text: str, at: int, terms: Terms) -> str:
+    """The stitch named last before a place of a line, or first after it, or the plain one."""
+    found = [(one.start(), stitch_of(one.group(), terms)) for one in _WORD.finditer(text)]
+    named = [(start, stitch) for start, stitch in found if stitch is not None]
+    before = [stitch for start, stitch in named if start < at][-1:]
+    after = [stitch for start, stitch in named if start >= at][:1]
+    near = [*before, *after]
+    return terms.short[near[0].basic if near else "plain"]
+
+
+def _as_high(text: str, terms: Terms) -> str:
+    """The stitch as high as the chain in a text."""
+    digits = re.search(r"\d+", text)
+    high = int(digits.group()) if digits and len(digits.group()) < 3 else 1
+    basic = next((name for name, one in BASICS.items() if one.height == high), "plain")
+    return terms.short[basic]
+
+
+# -------------------------------------------------------------------- the message
+
+
+def told(line: syntax.Line, found: Mended) -> Diagnostic:
+    """The message for a line that was written otherwise."""
+    slip = found.first
+    inner = len(slip.old) - len(slip.old.lstrip())
+    start = line.start + slip.start + (inner if slip.old.strip() else 0)
+    span = Span(start, start + max(len(slip.old.strip()), 1))
+    hint = slip.hint
+    if found.more and found.whole:
+        shown = " ".join(found.text.split())
+        hint = f"{slip.hint[:-1]}; the whole line is then `{shown}`." if len(shown) <= LONGEST_SHOWN else hint
+    return faults.written_otherwise(span, slip.text, hint, edits(line, found))
+
+
+def edits(line: syntax.Line, found: Mended) -> tuple[Edit, ...]:
+    """The change of the text from a line as written to the line as meant."""
+    old, new = line.text, found.text
+    if not found.whole:
+        slip = found.first
+        span = Span(line.start + slip.start, line.start + slip.end)
+        return (Edit(span, slip.new),)
+    start = 0
+    while start < min(len(old), len(new)) and old[start] == new[start]:
+        start += 1
+    end = 0
+    while end < min(len(old), len(new)) - start and old[-1 - end] == new[-1 - end]:
+        end += 1
+    span = Span(line.start + start, line.start + len(old) - end)
+    return (Edit(span, new[start : len(new) - end], found.certain),)
+
+
+def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic:
+    """A message on a line that was read and makes no sense: the habit behind it, where there is
+    one at the place that it points at."""
+    rule, text = _rule(line.text), line.text
+    start, end = one.span.start - line.start, one.span.end - line.start
+    if not rule or len(text) > LONGEST:
+        return one
+    for habit in _habits(rule, ctx.terms.name):
+        for match in _found(habit, text, end):
+            if match.end() < start or ctx.tries <= 0:
+                continue
+            slip = _slip(ctx, habit, match, text)
+            better = text[: match.start()] + slip.new + text[match.end() :]
+            if slip.new == slip.old:
+                continue
+            ctx.tries -= 1
+            if _read(ctx, better).whole:
+                return told(line, Mended(slip, False, better, True, slip.certain))
+    return one
