@@ -9,7 +9,8 @@ Four questions, with what they should come to:
 2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
    every row is worked three times for being parsed once, and in one. (2)
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
-4. Does a line take longer in a pattern that is 10, 100, 1,000 times as long? (1.3)
+4. Does a line take longer in a pattern that is 10, 100, 1,000 times as long? (1.3) It grows by
+   parts from ten lines, and by the rows of one part from a hundred.
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
@@ -36,7 +37,7 @@ from loopwright.pipeline import check_text
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 
-from .patterns import SIXTY_LINES, blanket, long, one_size
+from .patterns import SIXTY_LINES, blanket, one_size, parts, rows
 
 HOUSE = Path(__file__).parents[2]
 SOURCES = ("compiler", "grammar", "pyproject.toml", "README.md")
@@ -55,11 +56,10 @@ def medians(rounds: int, **runs: Callable[[], object]) -> dict[str, float]:
     return {name: median(times[1:]) for name, times in taken.items()}
 
 
-def say(what: str, took: float, base: float, aim: float, times: int = 1) -> None:
+def say(what: str, took: float, base: float, aim: float) -> None:
     """One line: the ratio, what it should be, and the milliseconds behind it."""
-    ratio = took / base / times
-    figures = f"{took * 1000:.1f} ms / {base * 1000:.1f} ms" + (f" / {times}" if times > 1 else "")
-    print(f"{what:<58} {ratio:6.2f}   aim {aim:<4} ({figures})", flush=True)
+    figures = f"{took * 1000:.1f} ms / {base * 1000:.1f} ms"
+    print(f"{what:<58} {took / base:6.2f}   aim {aim:<4} ({figures})", flush=True)
 
 
 # ------------------------------------------------------------------ 1: from nothing
@@ -105,9 +105,15 @@ def against_parse(rounds: int) -> None:
         say(f"check of 60 lines {what} / Lark's parse", took["check"], took["parse"], 2)
 
 
-def checking(text: str) -> Callable[[], object]:
-    """A whole check."""
-    return lambda: check_text("pattern", text)
+def checking(text: str, often: int = 1) -> Callable[[], object]:
+    """A whole check, or several that know nothing of each other."""
+
+    def run() -> None:
+        for _ in range(often):
+            parser._trees.clear()
+            check_text("pattern", text)
+
+    return run
 
 
 def parsing(text: str) -> Callable[[], object]:
@@ -130,15 +136,23 @@ def stitches(rounds: int) -> None:
 
 
 def lines(rounds: int, most: int) -> None:
-    """A line of a pattern that grows, against one of a pattern of thirty lines."""
-    base = long(2)
-    assert check_text("", base).clean
-    for times in (10, 100, 1000):
-        if times <= most:
-            runs = max(rounds // times, 3)
-            took = medians(runs, base=checking(base), grown=checking(long(2 * times)))
-            what = f"a line in a pattern {times:,} times as long / in one of 30"
-            say(what, took["grown"], took["base"], 1.3, times)
+    """A line of a pattern that grows, against one of a short pattern that is checked so often that
+    it comes to as many lines."""
+    for make, what, base, growth in (
+        (parts, "parts", 10, (10, 100, 1000)),
+        (rows, "rows", 100, (10, 100)),
+    ):
+        short = make(base)
+        for times in growth:
+            if times <= most:
+                long = make(base * times)
+                assert check_text("pier", long).clean
+                often = long.count("\n") // short.count("\n")
+                took = medians(
+                    max(rounds // times, 3), short=checking(short, often), long=checking(long)
+                )
+                said = f"{times:,} times as many {what} / {base} lines so often"
+                say(said, took["long"], took["short"], 1.3)
 
 
 def main() -> None:

@@ -37,31 +37,40 @@ repeat row 2: {7 * longer} more times = wide sts
 """
 
 
-def long(blocks: int) -> str:
-    """A pattern of ten lines and so many times ten more, no two of them the same."""
-    head = f"""pattern: Long Pier
-terms: UK
-count wide: 60, multiple of 6
-yarn rope: "cotton", 50 g = 85 m
-hook stout: 5 mm
-gauge plain: 16 sts and 18 rows to 10 cm in dc, hook stout, yarn rope
-part pier: flat, yarn rope, hook stout, gauge plain
-start: ch {{wide + 1}}
-row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
-note: {blocks} stretches of nine rows follow.
-"""
-    return head + "".join(_block(9 * block + 2) for block in range(blocks))
+def parts(lines: int) -> str:
+    """A pattern of about so many lines, in parts of eight, no two lines the same."""
+    made = ["pattern: Long Pier", "terms: UK"]
+    for number in range((lines - len(made)) // 8):
+        wide = 6 * number + 60
+        made += [f"part pile{number}: flat", f"start: ch {wide + 1}"]
+        made += [f"row 1: dc in 2nd ch from hook, dc in each ch across = {wide} sts"]
+        made += [f"row {n}: {ROWS[n].replace('wide', str(wide))}" for n in range(2, 7)]
+    return "\n".join(made) + "\n"
 
 
-def _block(row: int) -> str:
-    return f"""row {row}: ch 3 as tr, [tr] across = wide sts
-row {row + 1}: ch 3 as tr, 2 tr, [fptr around next tr, 2 tr] across
-row {row + 2}: ch 1, [dc, ch 1, skip 1 st] across = {{wide / 2}} sts
-row {row + 3}: ch 1, [dc in next ch-1 sp, dc in next dc] across = wide sts
-row {row + 4}: ch 1, dc blo in each st across = wide sts
-row {row + 5}: ch 1, [2 dc, dc2tog, 2 dc] across = {{wide / 6 * 5}} sts
-row {row + 6}: ch 1, [2 dc, dc inc, 2 dc] across = wide sts
-row {row + 7}: ch 3, [2 tr in next st, skip 1 st] across = wide sts
-row {row + 8}: ch 1, [5 dc, htr] across = wide sts "stretch {row}"
-note: That is row {row + 8}.
-"""
+def rows(lines: int) -> str:
+    """A pattern of so many lines, all but a few of them rows of one part, no two the same."""
+    head = [
+        "pattern: Long Pier",
+        "terms: UK",
+        "count wide: 60, multiple of 6",
+        "part pier: flat",
+        "start: ch {wide + 1}",
+        "row 1: dc in 2nd ch from hook, dc in each ch across = wide sts",
+    ]
+    numbers = range(2, lines - len(head) + 2)
+    return "\n".join(head + [f"row {row}: {ROWS[row % len(ROWS)]}" for row in numbers]) + "\n"
+
+
+ROWS = (
+    "ch 1, [5 dc, htr] across = wide sts",
+    "ch 3, [2 tr in next st, skip 1 st] across = wide sts",
+    "ch 3 as tr, [tr] across = wide sts",
+    "ch 3 as tr, 2 tr, [fptr around next tr, 2 tr] across",
+    "ch 1, [dc, ch 1, skip 1 st] across = {wide / 2} sts",
+    "ch 1, [dc in next ch-1 sp, dc in next dc] across = wide sts",
+    "ch 1, dc blo in each st across = wide sts",
+    "ch 1, [2 dc, dc2tog, 2 dc] across = {wide / 6 * 5} sts",
+    "ch 1, [2 dc, dc inc, 2 dc] across = wide sts",
+)
+"""Rows that may follow one another in this order, over and over."""

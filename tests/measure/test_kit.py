@@ -77,7 +77,10 @@ def test_a_stated_bag_by_weight() -> None:
     # 24 g at 5 for 50 g are 2.40; for the small size half of it
     assert [rock.cost(amount) for amount in rock.amounts] == [Fraction("1.2"), Fraction("2.4")]
     assert (rock.in_metres(Fraction(24)), rock.in_grams(Fraction(24))) == (48, 24)
-    assert [buttons.cost(amount) for amount in buttons.amounts] == [Fraction("0.8"), Fraction("1.2")]
+    assert [buttons.cost(amount) for amount in buttons.amounts] == [
+        Fraction("0.8"),
+        Fraction("1.2"),
+    ]
     assert elastic.cost(elastic.amount) == 1
     # small: 1.20 + 0.80 + 1; large and the one bag for both: 2.40 + 1.20 + 1
     assert [made.costs(size)[0] for size in (0, 1, None)] == [3, Fraction("4.6"), Fraction("4.6")]

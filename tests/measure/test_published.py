@@ -71,8 +71,8 @@ def test_the_blanket() -> None:
 
 def test_the_blanket_s_yarn_from_its_swatch() -> None:
     # The square of 13 sts and 7.5 rows has 97.5 stitches in 9.75 g: 0.1 g each, 1,814.4 g in all,
-    # and 10% for tails and a swatch. The foundation row is of the stitches that windchilde unravelled
-    # at 16.4 to 20.4 of a row.
+    # and 10% for tails and a swatch. A foundation stitch takes 16.4 to 20.4 of one in a row
+    # (windchilde).
     (need,) = needed(checked(BLANKET).pattern, checked(BLANKET).fabrics).needs
     rows = 162 * 111 + 162 * Fraction("16.4") / Fraction("20.4")
     grams = rows / 10 * Fraction(11, 10)

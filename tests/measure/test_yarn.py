@@ -62,7 +62,7 @@ def test_a_gauge_without_rows_goes_by_the_width_of_a_stitch() -> None:
 
 
 def test_a_gauge_with_rows_goes_by_the_yarn_of_a_square() -> None:
-    # windchilde: 31.42 in to the square inch with stitches 4/14 in wide; rows are a fifth of an inch
+    # windchilde: 31.42 in to the square inch with stitches 4/14 in wide; a row is 1/5 in high
     need = need_of(f"{SLATE}gauge plain: 4 sts and 5 rows to 1 in in sc, yarn slate\n{ROWS}")
     stitch = Fraction("31.42") * Fraction(4, 14) / 5 * INCH
     metres = WIDTHS / Fraction("10.6") * stitch

@@ -690,6 +690,12 @@ row 1: dc in 2nd ch from hook
         ("sizes: 3 m (6 m)\nnote: Thread a cord through.", True, False),
         ("about: For grown hands, with a cord and a pompom.", False, False),
         ("sizes: child (woman, man)\nnote: Sew on the pom-pom and the ties.", True, True),
+        ("about: For a baby.\nkit: 3 wooden buttons", False, True),
+        ("about: For a toddler.\nkit: 1 pompom, 2 m cord", True, True),
+        ("about: For grown heads.\nkit: 3 wooden buttons, 1 drawstring", False, False),
+        ("measure head: who 6 months\nkit: 2 toggles", False, True),
+        ("measure head: adult woman\nkit: 2 toggles", False, False),
+        ("sizes: 2 years (4 years)\nfinish: Make a tassel.", False, True),
     ],
 )
 def test_cautions(lines: str, cords: bool, small: bool) -> None:
@@ -697,6 +703,7 @@ def test_cautions(lines: str, cords: bool, small: bool) -> None:
     assert ("strangle" in said) == cords
     assert ("choke" in said) == small
     assert bool(said) == (cords or small)
+    assert ("safety rules for children's things where you live" in said) == bool(said)
 
 
 def test_a_bead_in_a_child_s_part_is_not_found_inside_another_word() -> None:

@@ -55,6 +55,17 @@ SPACING = [
     ('row 1: tr=9 tr,8 ch-2 sps"a remark"', 'row 1: tr = 9 tr, 8 ch-2 sps "a remark"'),
     ("comes out at:54cm around,20cm high", "comes out at: 54 cm around, 20 cm high"),
     ("seam:last row to start,sl st blo", "seam: last row to start, sl st blo"),
+    (
+        "measure head:who  6 months( 48cm,adult woman )",
+        "measure head: who 6 months (48 cm, adult woman)",
+    ),
+    ("allowance:12.5 %", "allowance: 12.5%"),
+    (
+        'kit:2balls slate,50( 60 )g foam price 3,"a  card",margin 10 %',
+        'kit: 2 balls slate, 50 (60) g foam price 3, "a card", margin 10%',
+    ),
+    ("pace:18  to 25 sts a minute", "pace: 18 to 25 sts a minute"),
+    ("part cuff:flat,make 2( 4 )", "part cuff: flat, make 2 (4)"),
 ]
 
 

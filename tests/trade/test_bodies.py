@@ -164,7 +164,7 @@ def test_the_rule_of_hat_numbers() -> None:
 def test_the_source_keys_have_addresses() -> None:
     used = {key for one in (*GROUPS.values(), *HAT_SIZES.values()) for key in one.sources}
     assert used | {"who", "ansur"} <= sources()
-    assert bodies_trade.INCH == Fraction("25.4")
+    assert float(bodies_trade.INCH) == 25.4
 
 
 # -------------------------------------------------------------- phrases

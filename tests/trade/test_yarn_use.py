@@ -83,7 +83,7 @@ def test_two_makers_agree_on_half_to_plain_stitches() -> None:
 
 def test_the_estimate_holds_for_another_maker_s_swatches() -> None:
     # interweaveexp: 19 g are 6.25 x 5.75 in of sc, 28 g 6.75 x 9.25 in of hdc, in one yarn. By
-    # windchilde's squares they take 31.42 and 32.08 in to the square inch, by the width of a stitch.
+    # windchilde's squares they take 31.42 and 32.08 in to the square inch, by a stitch's width.
     plain = 20 * 20 * of_height(Stitch("plain")) * Fraction("5.75") / 20
     half = 20 * 20 * of_height(Stitch("half")) * Fraction("9.25") / 20
     assert plain == PER_SQUARE["plain"] * WIDTH * Fraction("5.75") * 20

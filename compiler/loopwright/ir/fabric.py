@@ -24,9 +24,9 @@ class Place(NamedTuple):
     """A place on an edge. ``what`` is ``st`` (a stitch; ``stitch`` None for one whose kind is
     not known after a fault), ``sp`` (a space of ``chains`` chains), ``ch`` (a chain of the
     start), ``end`` (a row end, as high as ``stitch``) or ``hook`` (the chains skipped from the
-    hook at the start, which may be worked into as a space and are not owed). A stitch with ``chains`` is a chain that
-    counts as that stitch. ``own`` names the designer's own stitch that it is part of, ``lead``
-    marks the first stitch of one."""
+    hook at the start, which may be worked into as a space and are not owed). A stitch with
+    ``chains`` is a chain that counts as that stitch. ``own`` names the designer's own stitch that
+    it is part of, ``lead`` marks the first stitch of one."""
 
     what: str
     stitch: Stitch | None = None

@@ -15,7 +15,8 @@ from loopwright.ir.pattern import Note, Pattern
 from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
-from loopwright.lower.misread import meant, misread
+from loopwright.lower.gathering import of_other_terms
+from loopwright.lower.misread import as_meant, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
 from loopwright.source import Span
 from loopwright.syntax.lines import Line
@@ -49,6 +50,7 @@ class _Lowering:
         self.picture: tuple[str, str] | None = None
         self.parts: list[PartSoFar] = []
         self.whole = True
+        self.starts: list[int] = []
         self.tried: set[str] = set()
         """Labels of lines that were not understood: they are not missing."""
 
@@ -56,7 +58,8 @@ class _Lowering:
 
     def header_first(self, lines: Iterable[Line]) -> None:
         """Terms and sizes hold for the whole file, wherever they stand in it."""
-        for line in lines:
+        for one in lines:
+            line = as_meant(self.ctx, one) if one.label in ("terms", "sizes") else one
             self.ctx.base = line.start
             if line.label == "terms" and line.readable:
                 self._terms(line)
@@ -64,6 +67,8 @@ class _Lowering:
                 header.sizes(self.ctx, line.tree)
             elif line.tree is None and meant(line).label == "part":
                 self._save_part_name(line)
+            elif meant(line).label == "sizes":
+                self.ctx.sizes_known = False
 
     def _save_part_name(self, line: Line) -> None:
         words = line.text.replace(":", " ").split()
@@ -94,17 +99,20 @@ class _Lowering:
         ctx.base = line.start
         ctx.variable = ""
         if line.misread is not None:
-            ctx.say(misread(line))
+            ctx.say(misread(ctx, line))
+        line = as_meant(ctx, line)
         if not line.readable:
             self._misread(line)
         elif line.tree is None:
             self._free_text(line)
         else:
+            before = len(ctx.out)
             try:
                 num.check_sums(ctx, line.tree, line.text)
                 self._tree(line, line.tree)
             except Broken:
                 self._broken(line)
+            reconsider(ctx, line, before)
 
     def _misread(self, line: Line) -> None:
         self.whole = False
@@ -192,26 +200,30 @@ class _Lowering:
 
     def _in_part(self, line: Line, tree: Node) -> None:
         if not self.parts:
-            self.ctx.say(
-                faults.missing_line(
-                    line.span,
-                    f"A `{line.label}` line stands before any part.",
-                    "Write a `part NAME:` line above it.",
-                )
-            )
+            self._no_part(line)
             return
         part = self.parts[-1]
         if tree.rule == "start_line":
             if part.start is not None:
-                self.ctx.say(
-                    faults.name_taken(line.span, "line", "start", part.start.span)
-                )
+                self.ctx.say(faults.name_taken(line.span, "line", "start", part.start.span))
                 return
             part.start = parts.start(self.ctx, tree)
         elif tree.rule == "seam_line":
             part.lines.append(rows.seam(self.ctx, tree, part.name))
         else:
             part.lines.append(rows.LINES[tree.rule](self.ctx, tree))
+
+    def _no_part(self, line: Line) -> None:
+        """Say once that lines stand outside any part; none of them can be worked."""
+        self.whole = False
+        if "part" in self.tried:
+            return
+        self.tried.add("part")
+        hint = "Write a line such as `part NAME: flat` (or `in rounds`, or `in a spiral`) above it."
+        if line.label != "start":
+            hint = f"{hint[:-1]}, and under that one how it starts, such as `start: ch 20`."
+        text_ = f"A `{line.label}` line belongs to a part, and no part stands above it."
+        self.ctx.say(faults.missing_line(line.span, text_, hint))
 
     # ----------------------------------------------------------------- whole
 
@@ -247,6 +259,7 @@ class _Lowering:
             ctx.pace,
         )
         numbering.check(ctx, pattern)
+        ctx.out.extend(of_other_terms(ctx, self.starts))
         if not self.terms:
             return Lowered(None, tuple(one for one in ctx.out if one.code not in OF_TERMS), False)
         return Lowered(pattern, tuple(ctx.out), self.whole)
@@ -261,7 +274,7 @@ class _Lowering:
             hint = "Write `terms: UK` or `terms: US` under the title."
             text_ = "The pattern does not say whether it is in UK or US terms."
             ctx.say(faults.missing_line(self.title_span or here, text_, hint))
-        if not self.parts:
+        if not self.parts and "part" not in self.tried:
             hint = "Write `part NAME: flat` (or `in rounds`), then how it starts."
             ctx.say(faults.missing_line(self.title_span or here, "There is no part.", hint))
         for part in self.parts:
@@ -300,12 +313,11 @@ _HEADER: dict[str, Callable[[Context, Node], None]] = {
 }
 
 
-def lower(
-    lines: list[Line], end: int = 0, instead: Mapping[str, int] | None = None
-) -> Lowered:
+def lower(lines: list[Line], end: int = 0, instead: Mapping[str, int] | None = None) -> Lowered:
     """Lower a pattern's lines. ``end`` is the length of the text; ``instead`` gives counts other
     values than those written, to try them."""
     work = _Lowering(instead or {})
+    work.starts = [line.start for line in lines]
     work.header_first(lines)
     for line in lines:
         work.line(line)

@@ -4,13 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import Any
+from typing import Any, NamedTuple
 
 from loopwright.diagnostics import Diagnostic
 from loopwright.ir.pattern import Count, Gauge, Hook, Kit, Measure, OwnStitch, Pace, Yarn
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms
-
 
 MOST_TRIES = 400
 """Readings of lines as they might be meant, in one pattern."""
@@ -18,6 +17,14 @@ MOST_TRIES = 400
 
 class Broken(Exception):
     """A construct that has been reported and cannot be lowered."""
+
+
+class Foreign(NamedTuple):
+    """A word of the other country's terms, where it stands, and what it is in the pattern's."""
+
+    span: Span
+    word: str
+    here: str
 
 
 class Context:
@@ -49,6 +56,9 @@ class Context:
         self.variable = ""
         self.mended: dict[int, object] = {}
         """Lines that were not understood, by where they begin, as they were probably meant."""
+        self.foreigners: dict[Span, Foreign] = {}
+        self.moved: tuple[Any, ...] = ()
+        """What was mended in the line at hand, the last first: its places are not the file's."""
         self.tries = MOST_TRIES
         self.sizes_known = True
         """False where the line of the sizes was not understood: how many there are is not known."""
@@ -57,12 +67,20 @@ class Context:
     def span(self, node: Any) -> Span:
         """Where a node or word of the line at hand stands in the file."""
         if hasattr(node, "start_pos"):
-            return Span(self.base + node.start_pos, self.base + node.end_pos)
-        return Span(self.base + node.start, self.base + node.end)
+            start, end = node.start_pos, node.end_pos
+        else:
+            start, end = node.start, node.end
+        for slip in self.moved:
+            start, end = slip.before(start), slip.before(end)
+        return Span(self.base + start, self.base + end)
 
     def say(self, diagnostic: Diagnostic) -> None:
         """Add a message."""
         self.out.append(diagnostic)
+
+    def foreign(self, span: Span, word: str, here: str) -> None:
+        """Note a word of the other country's terms, and what it is in these (or ``""``)."""
+        self.foreigners.setdefault(span, Foreign(span, word, here))
 
     def use(self, what: str, name: str) -> None:
         """Note that a name is used."""

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from loopwright.diagnostics import ADVICE, Diagnostic, Edit, Related, rule
 from loopwright.source import Span
+from loopwright.trade.terms import Terms, other
 
 WRITING = "writing"
 SAME_MEANING = ("miss", "tension")
@@ -43,10 +44,15 @@ def not_understood(
     return Diagnostic("not-understood", "error", span, text, hints, edits=edits)
 
 
-def spelt_out(span: Span, word: str, short: str) -> Diagnostic:
-    """A word that the notation writes shorter."""
-    text = f"The notation writes `{short}` for it."
-    return not_understood(span, word, text, (f"Write `{short}`.",), (Edit(span, short),))
+def written_otherwise(span: Span, text: str, hint: str, edits: tuple[Edit, ...]) -> Diagnostic:
+    """What makers write otherwise than the notation does."""
+    return Diagnostic("not-understood", "error", span, text, (hint,), edits=edits)
+
+
+def square_brackets(terms: Terms) -> str:
+    """How a repeat is written, with stitches of the pattern's own terms."""
+    tall = terms.short["long"]
+    return f"Write a repeat in square brackets: `[3 {tall}, fp{tall}] 7 times` or `[...] around`."
 
 
 @rule("unknown-name", WRITING)
@@ -78,7 +84,9 @@ def unknown_name(span: Span, what: str, name: str, near: str | None, known: str)
 
 
 @rule("unknown-stitch", WRITING)
-def unknown_stitch(span: Span, word: str, terms: str, near: str | None) -> Diagnostic:
+def unknown_stitch(
+    span: Span, word: str, terms: Terms, near: tuple[str, ...], *, sure: bool
+) -> Diagnostic:
     """A word stands where a stitch should, and is none.
 
     Neither the terms of the pattern nor its own `stitch` lines have the word, so a maker would
@@ -97,19 +105,17 @@ def unknown_stitch(span: Span, word: str, terms: str, near: str | None) -> Diagn
         start: ch 11
         row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
     """
-    hints = (
-        *((f"Did you mean `{near}`?",) if near else ()),
-        f"A stitch of your own needs a line such as `stitch {word}: (3 tr, ch 1, 3 tr) in next st`."
-        if terms == "UK"
-        else f"A stitch of your own needs a line such as `stitch {word}: (3 dc, ch 1, 3 dc) in next st`.",
-    )
-    text = f"`{word}` is not a stitch in {terms} terms, nor one of this pattern's own."
-    edits = (Edit(span, near),) if near else ()
+    own = f"stitch {word}: (3 {terms.short['long']}, ch 1, 3 {terms.short['long']}) in next st"
+    hints = (f"Did you mean {' or '.join(f'`{one}`' for one in near)}?",) if near else ()
+    if not sure:
+        hints = (*hints, f"A stitch of your own needs a line such as `{own}`.")
+    text = f"`{word}` is not a stitch in {terms.name} terms, nor one of this pattern's own."
+    edits = (Edit(span, near[0]),) if near else ()
     return Diagnostic("unknown-stitch", "error", span, text, hints, edits=edits)
 
 
 @rule("other-terms", WRITING)
-def other_terms(span: Span, word: str, terms: str, other: str, here: str) -> Diagnostic:
+def other_terms(span: Span, word: str, terms: Terms, here: str) -> Diagnostic:
     """A word of the other country's terms stands in the pattern.
 
     UK and US use the same words for different stitches, so a pattern must keep to one of them:
@@ -128,16 +134,13 @@ def other_terms(span: Span, word: str, terms: str, other: str, here: str) -> Dia
         start: ch 11
         row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
     """
-    text = f"`{word}` is a {other} word, and this pattern is in {terms} terms."
-    if here:
-        hints: tuple[str, ...] = (
-            f"In {terms} terms that is `{here}`; or, if the whole pattern is in {other} terms, write `terms: {other}`.",
-        )
-    else:
-        hints = (f"If the whole pattern is in {other} terms, write `terms: {other}`.",)
+    there = other(terms).name
+    text = f"`{word}` is a {there} word, and this pattern is in {terms.name} terms."
+    whole = f"if the whole pattern is in {there} terms, write `terms: {there}`."
+    hint = f"In {terms.name} terms that is `{here}`; or, {whole}" if here else f"I{whole[1:]}"
     # `miss` and `tension` mean the same in both; a stitch may be a slip for another stitch.
     edits = (Edit(span, here, word in SAME_MEANING),) if here else ()
-    return Diagnostic("other-terms", "error", span, text, hints, edits=edits)
+    return Diagnostic("other-terms", "error", span, text, (hint,), edits=edits)
 
 
 @rule("name-taken", WRITING)

@@ -37,13 +37,13 @@ def guess(written: str, meant: str, why: str = "", hint: str = "") -> Habit:
 ROUND_REPEAT = "A repeat stands in square brackets; round ones hold what goes into one place."
 STARS = "A repeat stands in square brackets."
 NO_STOP = "The notation has no full stops."
-NAMED = "What rows refer to has a name, in one word."
+NAMED = r"A \1 has a name, by which the rest of the pattern refers to it."
 QUOTED = "What a yarn is called in the shop stands in quotation marks."
 ONE_WORD = "A name is one word; a hyphen may join two."
 JOINED = "The notation writes `join` for the slip stitch that closes a round."
 COLON = "A colon stands after the label."
 SIZES = "The first size stands before the bracket, and the others in it."
-COUNT = "What a row comes to stands after `=`, with what is counted."
+COUNT = "The count of a row stands after `=`, with what is counted."
 
 # fmt: off
 SIGNS = (
@@ -67,8 +67,8 @@ LABELS = (
 """Labels; the line is in small letters as far as its colon."""
 
 NAMES = (
-    guess(r'^yarn\s*:\s*(?=")', "yarn main: ", NAMED, "Give the yarn a name, as in `yarn main: \"...\"`, and write `yarn main` on the line of a part."),
-    guess(r'^yarn\s*:\s*([^",:\n]*[^",:\s])', r'yarn main: "\1"', NAMED, "Give the yarn a name, and set the words in quotation marks, as in `yarn main: \"\\1\"`."),
+    guess(r'^yarn\s*:\s*(?=")', "yarn main: ", NAMED.replace(r"\1", "yarn"), "Give the yarn a name, as in `yarn main: \"...\"`, and write `yarn main` on the line of a part."),
+    guess(r'^yarn\s*:\s*([^",:\n]*[^",:\s])', r'yarn main: "\1"', NAMED.replace(r"\1", "yarn"), "Give the yarn a name, and set the words in quotation marks, as in `yarn main: \"\\1\"`."),
     Habit(r'^(yarn [\w-]+)\s*:\s*([^",:\n]*[^",:\s])', r'\1: "\2"', QUOTED),
     guess(r"^(hook|gauge|tension|measure|count|stitch)\s*:", r"\1 main:", NAMED, r"Give it a name, as in `\1 main: ...`."),
     guess(r"^part\s*:", "part main:", "A part has a name.", "Give it a name, as in `part main: ...`."),
@@ -114,7 +114,7 @@ OF_GAUGES = (
 """A gauge."""
 
 OF_LABELS_OF_ROWS = (
-    Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru|until) ?(\d+)", r"\1<row>s \3-\4"),
+    Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
     Habit(r"^repeat (?:row|round)s? (\d+) ?(?:and|&|,) ?(\d+)", r"repeat <row>s \1-\2"),
     Habit(r"^((?:repeat )?(?:rows?|rounds?) \d+(?:-\d+)?(?: \([^)\n]*\))?|repeat last(?: \d+)? (?:rows?|rounds?)|(?:next|setup) (?:row|round))(?:\s*[.)=]|\s+-(?!\d))?\s+(?![:\d(])", r"\1: ", COLON),
 )
@@ -129,12 +129,16 @@ OF_REPEATS = (
     Habit(r"(?<=[\])]) ?(NUMBER) ?[x×](?!\w)", r" \1 times"),
     Habit(r"(?<=[\])]) ?twice", " 2 times"),
     Habit(r"(?<=[\])]) all (?:the way )?(around|across)", r" \1"),
+)
+"""Repeats of items."""
+
+OF_REPEATED_ROWS = (
     Habit(r"(NUMBER) times more", r"\1 more times"),
     Habit(r"(NUMBER) (?:more )?repeats", r"\1 more times"),
     Habit(r"until (?:it|work|piece|(?:the )?\w+) (?:measures|is) (?:approx\.? |about )?", "until "),
-    Habit(r"(?<=cm|mm|in) (?:from|long|high|deep|wide|in (?:length|all|total))\b[^=\"#\n]*", ""),
+    Habit(r"(\d ?(?:cm|mm|in|inches|yd)) (?:from|long|high|deep|wide|in (?:length|all|total))\b[^=\"#\n]*", r"\1"),
 )
-"""Repeats of items and of rows."""
+"""How often rows are repeated."""
 
 OF_JOINS = (
     Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?)\b[^,=.;\"#\n()]*\bto (?:join|close)\b[^,=.;\"#\n()]*", "join", JOINED),
@@ -174,8 +178,8 @@ OF_PLACES = (
 
 OF_SKIPS = (
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
-    Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (?=sts?|ch)", r"\1 \2 "),
-    Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(?=(?:st|ch)\b)", r"\1 1 "),
+    Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
+    Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(sts?|ch)\b", r"\1 1 \2"),
     Habit(r"\bsk\b", "skip"),
 )
 """Stitches passed over."""
@@ -212,12 +216,12 @@ OF_ROWS = (
 AT_THE_END = (
     Habit(r"=\s*\(?\s*(NUMBER)\s*\)?ENDING", r"= \1 sts", COUNT),
     Habit(r"=\s*(NUMBER) (sts?|stitches)\b[^,=\"#\n()]*ENDING", r"= \1 sts", COUNT),
-    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER)\s*[)\]>]\.?ENDING", r" = \1 sts", COUNT),
-    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER (?:sts?|stitches))\b[^,()\[\]=\"#\n]*[)\]>]\.?ENDING", r" = \1", COUNT),
-    Habit(r"\s*[.,;:-]?\s*[(\[<]\s*=?\s*(NUMBER [a-z][^()\[\]=\"#\n]*?)\s*[)\]>]\.?ENDING", r" = \1", COUNT),
-    Habit(r"\s*(?:[.,;:]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
+    Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER)\s*[)\]>]\.?ENDING", r" = \1 sts", COUNT),
+    Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER (?:sts?|stitches))\b[^,()\[\]=\"#\n]*[)\]>]\.?ENDING", r" = \1", COUNT),
+    Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER [a-z][^()\[\]=\"#\n]*?)\s*[)\]>]\.?ENDING", r" = \1", COUNT),
+    Habit(r"\s*(?:[.,;:–—]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
     Habit(r"[.,;]\s*(?=ENDING)(?!\s*\Z)", " ", "A count stands straight after the last item."),
-    Habit(r"[.,;]+\s*ENDING", "", NO_STOP, "Take it out."),
+    Habit(r"[.,;]+\s*ENDING", "", NO_STOP),
     Habit(r"[.;]\s*(?=\S)", ", ", "Items of a row are separated by commas."),
 )
 """The count, and what stands at the end of a line."""
@@ -241,10 +245,13 @@ ROWS = (
 )
 BY_RULE: dict[str, tuple[Habit, ...]] = {
     "row_line": ROWS,
-    "repeat_line": ROWS,
+    "repeat_line": (*OF_LABELS_OF_ROWS, *OF_REPEATED_ROWS, *AT_THE_END),
     "stitch_line": (*NAMES, *ROWS),
     "part_line": (*NAMES, *OF_PARTS),
     "start_line": OF_STARTS,
     "gauge_line": (*NAMES, *OF_GAUGES),
 }
 """What is tried on a line, by the rule that reads it; on any other, the lines that give names."""
+
+WITH_STITCHES = frozenset(("row_line", "repeat_line", "stitch_line", "start_line", "gauge_line"))
+"""Lines in which a stitch may stand, its name spelled out."""

@@ -101,7 +101,9 @@ def yarn(ctx: Context, node: Node) -> None:
             if weight > 7:
                 ctx.say(
                     faults.not_understood(
-                        ctx.span(fact), f"weight {weight}", "A yarn's weight is a number from 0 to 7."
+                        ctx.span(fact),
+                        f"weight {weight}",
+                        "A yarn's weight is a number from 0 to 7.",
                     )
                 )
             facts["weight"] = min(weight, 7)
@@ -148,7 +150,7 @@ def gauge(ctx: Context, node: Node) -> None:
     """``gauge rib: 19 sts and 20 rows to 10 cm in dc blo, hook small``."""
     if node.has("tension") and ctx.terms.name == "US":
         word = node.children[0]
-        ctx.say(faults.other_terms(ctx.span(word), "tension", "US", "UK", "gauge"))
+        ctx.foreign(ctx.span(word), "tension", "gauge")
     name = _name(ctx, node, "gauge")
     ctx.bad.add(name)
     over = node.find("gauge_over")

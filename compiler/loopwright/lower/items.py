@@ -203,7 +203,7 @@ def _chain(ctx: Context, node: Node) -> Item:
 def _skip_word(ctx: Context, node: Node) -> None:
     found = node.find("skip_word")
     if found is not None and found.has("miss") and ctx.terms.name == "US":
-        ctx.say(faults.other_terms(ctx.span(found), "miss", "US", "UK", "skip"))
+        ctx.foreign(ctx.span(found), "miss", "skip")
         raise Broken
 
 

@@ -51,13 +51,21 @@ class Slip(NamedTuple):
     hint: str
     certain: bool
 
+    def before(self, at: int) -> int:
+        """The place in the line as written of a place in the line as mended."""
+        if at <= self.start:
+            return at
+        if at >= self.start + len(self.new):
+            return at - len(self.new) + len(self.old)
+        return min(at, self.end)
+
 
 class Mended(NamedTuple):
-    """A line with its slips mended: the first of them, and the line as it is meant. ``whole``
-    where it can be read then; ``certain`` where nothing else can be meant by any of them."""
+    """A line with its slips mended: each of them, in a text in which those before it are mended,
+    and the line as it is meant. ``whole`` where it can be read then; ``certain`` where nothing
+    else can be meant by any of them."""
 
-    first: Slip
-    more: bool
+    slips: tuple[Slip, ...]
     text: str
     whole: bool
     certain: bool
@@ -88,20 +96,17 @@ def _mended(ctx: Context, text: str) -> Mended | None:
     label = _LABEL.match(text)
     if label is not None and label[1].lower() in syntax.LABELS:
         text = text[: label.start(1)] + label[1].lower() + text[label.end(1) :]
-    first = None
-    certain, steps = True, 0
+    slips: list[Slip] = []
     reading = _read(ctx, text)
-    while not reading.whole and steps < MOST_STEPS:
+    while not reading.whole and len(slips) < MOST_STEPS:
         step = _step(ctx, text, reading)
         if step is None:
             break
         slip, text, reading = step
-        first = first or slip
-        certain = certain and slip.certain
-        steps += 1
-    if first is None:
+        slips.append(slip)
+    if not slips:
         return None
-    return Mended(first, steps > 1, text, reading.whole, certain)
+    return Mended(tuple(slips), text, reading.whole, all(one.certain for one in slips))
 
 
 def _step(ctx: Context, text: str, reading: _Reading) -> tuple[Slip, str, _Reading] | None:
@@ -156,9 +161,8 @@ def _habits(rule: str, terms: str) -> tuple[Habit, ...]:
     if rule == "sizes_line":
         return habits.OF_SIZES
     own = habits.BY_RULE.get(rule, habits.NAMES)
-    spoken = _spoken(terms) if own in (habits.ROWS, habits.BY_RULE["gauge_line"]) else ()
-    small = habits.SMALL if rule in ("row_line", "repeat_line", "start_line", "part_line") else ()
-    return (*habits.SIGNS, *habits.OF_SIZES, *spoken, *own, *small)
+    spoken = _spoken(terms) if rule in habits.WITH_STITCHES else ()
+    return (*habits.SIGNS, *habits.OF_SIZES, *spoken, *own, *habits.SMALL)
 
 
 def _spoken(terms: str) -> tuple[Habit, ...]:
@@ -167,7 +171,9 @@ def _spoken(terms: str) -> tuple[Habit, ...]:
     for one in sorted(TERMS.values(), key=lambda one: one.name != terms):
         for basic, full in one.full.items():
             if basic != "slip":
-                spoken = full.replace(" crochet", "(?: crochet)?" if "treble" in full else " crochet")
+                spoken = full.replace(
+                    " crochet", "(?: crochet)?" if "treble" in full else " crochet"
+                )
                 short = one.short[basic]
                 names.setdefault(full, Habit(rf"\b{spoken}s?\b", short, certain=one.name == terms))
     return tuple(names[full] for full in sorted(names, key=len, reverse=True))
@@ -186,8 +192,7 @@ def _pattern(written: str) -> re.Pattern[str]:
     if _PLAIN.fullmatch(written):
         return re.compile(rf"(?<![\w-]){written}(?![\w-])", re.IGNORECASE)
     whole = written.replace("NUMBER", NUMBER).replace("ENDING", ENDING)
-    flags = re.NOFLAG if written.startswith("(?-i:") else re.IGNORECASE
-    return re.compile(whole, flags)
+    return re.compile(whole, re.IGNORECASE)
 
 
 # ----------------------------------------------------------------------- one slip
@@ -196,6 +201,8 @@ def _pattern(written: str) -> re.Pattern[str]:
 def _slip(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
     new = _meant(habit.meant, match, text, ctx.terms)
     old = match.group()
+    if new and not new[-1].isspace():
+        new += old[len(old.rstrip()) :]
     shown, meant = old.strip(), new.strip()
     if habit.why:
         why = _meant(habit.why, match, text, ctx.terms)
@@ -205,7 +212,7 @@ def _slip(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
         why = f"`{shown}` is not needed here."
     hint = _meant(habit.hint, match, text, ctx.terms)
     if not hint:
-        hint = f"Write `{meant}`." if meant else "Take it out."
+        hint = f"Write `{meant}`." if meant else f"Take `{shown}` out."
     return Slip(match.start(), match.end(), old, new, why, hint, habit.certain)
 
 
@@ -217,7 +224,11 @@ def _meant(meant: str, match: re.Match[str], text: str, terms: Terms) -> str:
         meant = match.expand(re.sub(r"\\(?!\d)", r"\\\\", meant))
     if "<" not in meant:
         return meant
-    word = "round" if re.match(r"\s*(?:repeat |next |setup |last )*(?:round|rnd)", text, re.IGNORECASE) else "row"
+    word = (
+        "round"
+        if re.match(r"\s*(?:repeat |next |setup |last )*(?:round|rnd)", text, re.IGNORECASE)
+        else "row"
+    )
     for name, value in (
         ("<row>", word),
         ("<end>", "around" if word == "round" else "across"),
@@ -251,14 +262,18 @@ def _as_high(text: str, terms: Terms) -> str:
 
 def told(line: syntax.Line, found: Mended) -> Diagnostic:
     """The message for a line that was written otherwise."""
-    slip = found.first
+    slip = found.slips[0]
     inner = len(slip.old) - len(slip.old.lstrip())
     start = line.start + slip.start + (inner if slip.old.strip() else 0)
     span = Span(start, start + max(len(slip.old.strip()), 1))
     hint = slip.hint
-    if found.more and found.whole:
+    if len(found.slips) > 1 and found.whole:
         shown = " ".join(found.text.split())
-        hint = f"{slip.hint[:-1]}; the whole line is then `{shown}`." if len(shown) <= LONGEST_SHOWN else hint
+        hint = (
+            f"{slip.hint[:-1]}; the whole line is then `{shown}`."
+            if len(shown) <= LONGEST_SHOWN
+            else hint
+        )
     return faults.written_otherwise(span, slip.text, hint, edits(line, found))
 
 
@@ -266,17 +281,42 @@ def edits(line: syntax.Line, found: Mended) -> tuple[Edit, ...]:
     """The change of the text from a line as written to the line as meant."""
     old, new = line.text, found.text
     if not found.whole:
-        slip = found.first
+        slip = found.slips[0]
         span = Span(line.start + slip.start, line.start + slip.end)
         return (Edit(span, slip.new),)
-    start = 0
-    while start < min(len(old), len(new)) and old[start] == new[start]:
-        start += 1
-    end = 0
-    while end < min(len(old), len(new)) - start and old[-1 - end] == new[-1 - end]:
-        end += 1
+    start = _alike(old, new)
+    end = min(_alike(old[::-1], new[::-1]), len(old) - start, len(new) - start)
     span = Span(line.start + start, line.start + len(old) - end)
     return (Edit(span, new[start : len(new) - end], found.certain),)
+
+
+def _alike(old: str, new: str) -> int:
+    """How many characters two texts begin with alike, up to the end of a word."""
+    least = min(len(old), len(new))
+    alike = next((at for at in range(least) if old[at] != new[at]), least)
+    while alike and old[alike - 1].isalnum():
+        alike -= 1
+    return alike
+
+
+def read_as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
+    """A line that was written otherwise and can only mean one thing, read so: it is worked like
+    any other. Its text stays as it was written."""
+    found = mended(ctx, line)
+    if found is None or not (found.whole and found.certain):
+        return line
+    label = _LABEL.match(found.text)
+    rule = _rule(found.text)
+    assert label is not None
+    if rule:
+        tree = parse(rule, found.text)
+        assert not isinstance(tree, Misread)
+        ctx.moved = found.slips[::-1]
+        return line._replace(label=label[1], tree=tree, misread=None)
+    colon = found.text.index(":") + 1
+    content = found.text[colon:]
+    at = line.start + len(line.text) - len(content)
+    return line._replace(label=label[1], misread=None, content=content, content_at=at)
 
 
 def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic:
@@ -296,5 +336,5 @@ def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic
                 continue
             ctx.tries -= 1
             if _read(ctx, better).whole:
-                return told(line, Mended(slip, False, better, True, slip.certain))
+                return told(line, Mended((slip,), better, True, slip.certain))
     return one

@@ -6,11 +6,12 @@ import re
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults
-from loopwright.lower.context import nearest
-from loopwright.lower.stitches import SHORT, TUNISIAN
+from loopwright.lower.context import Context, nearest
+from loopwright.lower.stitches import TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, literal, parse
+from loopwright.syntax.parser import Misread, literal, parse, parser
+from loopwright.trade.terms import Terms
 
 NAMES = {
     "NAME": "a name or a stitch",
@@ -26,16 +27,32 @@ NAMES = {
 }
 FIRST = ("COMMA", "$END", "COLON", "NAME", "INT")
 MOST = 7
+MOST_TYPED = 200
+"""Characters of an item in which a slip of the finger is looked for."""
+
+MISLED = ("unknown-stitch", "unknown-name")
+"""What is said of a word that was taken for another thing than was meant."""
+
+LONGEST_NOTE = 60
+"""Characters of a line without a label that are repeated in the hint."""
+
+OTHERWISE = {"every": "each"}
+"""Words that are not ours and may be misspelt as well."""
+
+LABEL = re.compile(r"\s*[A-Za-z]+(?:[ -][\w, -]{0,40})?:")
+"""A line that begins with a label, though it may not be one of ours."""
+
 _WORD = re.compile(r"[A-Za-z]+")
+_ITEM = re.compile(r"[^,\[\]():]*\Z")
 
 
-def misread(line: syntax.Line) -> Diagnostic:
+def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
     """The message for a line that could not be read."""
+    from loopwright.lower import mending
+
     wrong = line.misread
     assert wrong is not None
     span = Span(line.start + wrong.start, line.start + max(wrong.end, wrong.start))
-    if wrong.reason == "label":
-        return _label(line, span, wrong.found)
     if wrong.reason == "capital":
         small = wrong.found.lower()
         hint = f"Write the label in small letters: `{small}`."
@@ -44,13 +61,22 @@ def misread(line: syntax.Line) -> Diagnostic:
     beyond = _beyond(line, wrong)
     if beyond is not None:
         return faults.not_in_this_edition(span, *beyond)
-    spelt = _spelt_out(line, wrong) or _run_on(line, wrong)
-    if spelt is not None:
-        return spelt
+    found = mending.mended(ctx, line)
+    if found is not None:
+        return mending.told(line, found)
+    if wrong.reason == "label":
+        return _label(line, span, wrong.found)
+    return _run_on(line, wrong) or _typed(line, wrong) or _unknown(ctx, line, wrong, span)
+
+
+def _unknown(ctx: Context, line: syntax.Line, wrong: Misread, span: Span) -> Diagnostic:
+    """The message for what no slip explains: what stands there, and what could."""
     known = set(wrong.expected)
     near = _meant(wrong.found, known)
-    edits = (_edit(line, span, near),) if near else ()
-    hints = _hints(line, wrong.found, known, near)
+    edits = (_edit(line, span, near),) if near else _with_comma(line, wrong)
+    hints = _hints(ctx.terms, line, wrong.found, near) or (
+        ("Items of a row are separated by commas.",) if edits else ()
+    )
     return faults.not_understood(span, _shown(wrong.found), _could_be(known), hints, edits)
 
 
@@ -79,18 +105,6 @@ def _beyond(line: syntax.Line, wrong: Misread) -> tuple[str, str] | None:
     return None
 
 
-def _spelt_out(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
-    """The message for a word, or the one before it, that the notation writes shorter."""
-    for match in _WORD.finditer(line.text, 0, wrong.end):
-        at, word = match.span(), match.group()
-        here = at[0] == wrong.start or not line.text[at[1] : wrong.start].strip()
-        if here and word.lower() in SHORT:
-            short = SHORT[word.lower()]
-            span = Span(line.start + at[0], line.start + at[1])
-            return faults.spelt_out(span, word, short)
-    return None
-
-
 def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     """The message for a word that begins like one of the notation's and goes on: `flatt`."""
     start = wrong.start
@@ -106,12 +120,69 @@ def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     return faults.not_understood(span, line.text[start : wrong.end], "", hints, edits)
 
 
+def _typed(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
+    """The message for a word of the notation with a slip of the finger in it, which was read as a
+    name or a stitch, so that only what follows it cannot stand there: `openning thumb over`."""
+    if wrong.found and wrong.found.isalpha() and _meant(wrong.found, set(wrong.expected)):
+        return None
+    item = _ITEM.search(line.text, 0, wrong.end)
+    if item is None or wrong.reason or wrong.end - item.start() > MOST_TYPED:
+        return None
+    for match in _WORD.finditer(line.text, item.start(), wrong.end):
+        near = _nearly(match.group().lower())
+        if near is None:
+            continue
+        span = Span(line.start + match.start(), line.start + match.end())
+        better = line.text[: match.start()] + near + line.text[match.end() :]
+        if _further(line, better, wrong.end + len(better) - len(line.text)):
+            hints = (f"Did you mean `{near}`?",)
+            edits = (_edit(line, span, near),)
+            return faults.not_understood(span, match.group(), "", hints, edits)
+    return None
+
+
+def _nearly(word: str) -> str | None:
+    """The notation's own word that was probably meant by a word that is none."""
+    own = {
+        str(one.pattern.value)
+        for one in parser().terminals
+        if one.pattern.type == "str" and one.pattern.value.isalpha()
+    }
+    if word in own or len(word) < 3:
+        return None
+    near = nearest(word, sorted({*own, *OTHERWISE}), 0.75)
+    return OTHERWISE.get(near, near) if near else None
+
+
+def _further(line: syntax.Line, text: str, at: int) -> bool:
+    """Whether a line can be read past a place when it has another text."""
+    rule = syntax.START_RULES.get(line.label)
+    tree = parse(rule, _small(text)) if rule else None
+    return tree is not None and (not isinstance(tree, Misread) or tree.start >= at)
+
+
+def _with_comma(line: syntax.Line, wrong: Misread) -> tuple[Edit, ...]:
+    """The comma that a line lacks between two of its items, where it can be read further for it."""
+    if "COMMA" not in wrong.expected or wrong.end <= wrong.start:
+        return ()
+    before = line.text[: wrong.start].rstrip()
+    better = f"{before},{line.text[len(before) :]}"
+    if not _further(line, better, wrong.end + 1):
+        return ()
+    return (Edit(Span(line.start + len(before), line.start + len(before)), ","),)
+
+
+def _small(text: str) -> str:
+    """A line with its label in small letters."""
+    label = (text.split(maxsplit=1) or [""])[0].rstrip(":")
+    return label.lower() + text[len(label) :]
+
+
 def _edit(line: syntax.Line, span: Span, new: str) -> Edit:
     """The change of a word; safe where the line can be read after it."""
     start, end = span.start - line.start, span.end - line.start
-    text = line.text[:start] + new + line.text[end:]
-    label = (text.split(maxsplit=1) or [""])[0].rstrip(":").lower()
-    text = label + text[len(label) :]
+    text = _small(line.text[:start] + new + line.text[end:])
+    label = (text.split(maxsplit=1) or [""])[0].rstrip(":")
     rule = syntax.START_RULES.get(label)
     readable = label in syntax.FREE_TEXT or (
         rule is not None and not isinstance(parse(rule, text), Misread)
@@ -125,7 +196,6 @@ def _shown(found: str) -> str:
 
 
 def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
-    lowered = found.lower()
     if line.text[:1].isspace():
         word = line.text.split()[0].rstrip(":")
         at = line.start + line.text.index(word)
@@ -136,23 +206,62 @@ def _label(line: syntax.Line, span: Span, found: str) -> Diagnostic:
             ("Take the white space away.",),
         )
     text = "A line begins with a label such as `row 1:`, `part NAME:` or `note:`."
-    known = sorted(syntax.LABELS)
-    near = nearest(lowered, known) if found.isascii() and len(found) < 40 else None
+    near = _near_label(line)
     if near:
         edits = (_edit(line, span, near),)
         return faults.not_understood(span, _shown(found), text, (f"Did you mean `{near}`?",), edits)
-    hint = "To go on with the line above, begin this one with a space."
-    return faults.not_understood(span, _shown(found), text, (hint,))
+    return faults.not_understood(span, _shown(found), text, _unlabelled(line), ())
+
+
+def _unlabelled(line: syntax.Line) -> tuple[str, ...]:
+    """What to do with a line that has no label: items of a row go on with the line above."""
+    content = line.text.strip()
+    if not isinstance(parse("row_line", f"row 1: {content}"), Misread):
+        return ("To go on with the line above, begin this one with a space.",)
+    shown = content if len(content) <= LONGEST_NOTE and "\n" not in content else "..."
+    return (
+        f"Write `note: {shown}` to have it printed here,"
+        f" or `finish: {shown}` to have it printed with the finishing.",
+    )
+
+
+def _near_label(line: syntax.Line) -> str | None:
+    """The label that was probably meant by a line's first word, where a colon follows."""
+    word = (line.text.split(":")[0].split() or [""])[0]
+    if not (LABEL.match(line.text) and word.isascii() and len(word) < 40):
+        return None
+    return nearest(word.lower(), sorted(syntax.LABELS), 0.7)
+
+
+def as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
+    """A line that was written otherwise, as it is meant, where that is certain; any other line as
+    it is."""
+    ctx.moved = ()
+    if line.misread is None:
+        return line
+    from loopwright.lower.mending import read_as_meant
+
+    return read_as_meant(ctx, line)
+
+
+def reconsider(ctx: Context, line: syntax.Line, before: int) -> None:
+    """Look again at the messages on a line that was read and makes no sense."""
+    if any(one.code in MISLED for one in ctx.out[before:]):
+        from loopwright.lower.mending import reconsidered
+
+        ctx.out[before:] = [
+            reconsidered(ctx, line, one) if one.code in MISLED else one for one in ctx.out[before:]
+        ]
 
 
 def meant(line: syntax.Line) -> syntax.Line:
     """A line as it would be with the label that was probably meant, so far as that is known."""
     if line.label in syntax.LABELS:
         return line
-    word = (line.text.split(":")[0].split() or [""])[0]
-    near = nearest(word.lower(), sorted(syntax.LABELS)) if word.isascii() else None
+    near = _near_label(line)
     if near is None:
         return line
+    word = line.text.split(":")[0].split()[0]
     rest = line.text.lstrip()[len(word) :]
     return line._replace(label=near, text=near + rest)
 
@@ -190,19 +299,12 @@ def _meant(found: str, expected: set[str]) -> str | None:
     return near if near != found else None
 
 
-def _hints(
-    line: syntax.Line, found: str, expected: set[str], near: str | None
-) -> tuple[str, ...]:
-    if "*" in line.text and line.label.startswith(("row", "round", "next", "setup")):
-        return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
-    if ";" in line.text and found == ";":
-        return ("Put a comma between the items of a row.",)
-    if found.lower() in ("repeat", "rep") and line.label in ("row", "round", "rows", "rounds"):
-        return ("Write a repeat in square brackets: `[3 tr, fptr] 7 times` or `[...] around`.",)
+def _hints(terms: Terms, line: syntax.Line, found: str, near: str | None) -> tuple[str, ...]:
+    rows = syntax.START_RULES.get(line.label) in ("row_line", "repeat_line")
+    if rows and ("*" in line.text or found.lower() in ("repeat", "rep")):
+        return (faults.square_brackets(terms),)
     if near:
         return (f"Did you mean `{near}`?",)
     if any(char.isalpha() and not char.isascii() for char in found):
         return ("It holds a letter of another alphabet that may look like ours; type it again.",)
-    if found.isascii() and found.isalpha() and len(found) > 1 and "COMMA" in expected:
-        return ("Items of a row are separated by commas.",)
     return ()

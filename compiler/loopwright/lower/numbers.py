@@ -103,7 +103,8 @@ def cell(ctx: Context, node: Node) -> Number:
 def per_size(ctx: Context, node: Node, values: list[Number]) -> Number:
     """A number with one value a size; checks how many there are."""
     if len(values) != len(ctx.sizes):
-        ctx.say(faults.wrong_number_of_sizes(ctx.span(node), len(values), ctx.sizes))
+        if ctx.sizes_known:
+            ctx.say(faults.wrong_number_of_sizes(ctx.span(node), len(values), ctx.sizes))
         raise Broken
     return PerSize(tuple(values))
 
@@ -137,7 +138,9 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
     near = nearest(name, known)
     if near:
         ctx.use(what, near)  # meant, most likely, and then not unused
-    listed = f"Use one of the counts there are: {', '.join(known)}." if known and what == "count" else ""
+    listed = (
+        f"Use one of the counts there are: {', '.join(known)}." if known and what == "count" else ""
+    )
     ctx.say(faults.unknown_name(ctx.span(word), what, name, near, listed))
 
 
@@ -216,9 +219,7 @@ def in_every_size(ctx: Context, what: Number, node: Node) -> tuple[Fraction, ...
     try:
         return tuple(
             Fraction(
-                reckon(
-                    what, size, {name: count.values[size] for name, count in ctx.counts.items()}
-                )
+                reckon(what, size, {name: count.values[size] for name, count in ctx.counts.items()})
             )
             for size in range(len(ctx.sizes))
         )

@@ -15,8 +15,18 @@ from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import MANY, SLIP
 from loopwright.trade.terms import stitch_of
 
-KINDS = ("kinds", "kind_st", "kind_ch", "kind_sp", "kind_any_sp", "kind_gap", "kind_row_end",
-         "kind_stitch", "kind_many", "kind_slip")
+KINDS = (
+    "kinds",
+    "kind_st",
+    "kind_ch",
+    "kind_sp",
+    "kind_any_sp",
+    "kind_gap",
+    "kind_row_end",
+    "kind_stitch",
+    "kind_many",
+    "kind_slip",
+)
 
 
 def kind(ctx: Context, node: Node) -> Kind:
@@ -45,7 +55,9 @@ def kind(ctx: Context, node: Node) -> Kind:
         return Kind("st and ch")
     ctx.say(
         faults.not_understood(
-            ctx.span(node), "and", "Only `st and ch` can be worked one after the other as they come."
+            ctx.span(node),
+            "and",
+            "Only `st and ch` can be worked one after the other as they come.",
         )
     )
     raise Broken
@@ -123,8 +135,12 @@ def _uncommon(ctx: Context, node: Node, what: Kind) -> Target:
     if rule == "next_skipped":
         below, of_row = _depth(ctx, node)
         return Target("next skipped", below=below, of_row=of_row, span=span)
-    return Target("each", Kind("gap", own=own_name(ctx, str(node.word("NAME"))) or _between(ctx, node)),
-                  scope=Scope("end"), span=span)
+    return Target(
+        "each",
+        Kind("gap", own=own_name(ctx, str(node.word("NAME"))) or _between(ctx, node)),
+        scope=Scope("end"),
+        span=span,
+    )
 
 
 def _between(ctx: Context, node: Node) -> str:

@@ -134,7 +134,9 @@ def _numbers(ctx: Context, label: Node) -> tuple[tuple[tuple[int, int], ...], li
         if last < first:
             ctx.say(
                 faults.not_understood(
-                    ctx.span(label), f"{first}-{last}", "A range of rows runs from the lower number up."
+                    ctx.span(label),
+                    f"{first}-{last}",
+                    "A range of rows runs from the lower number up.",
                 )
             )
             raise Broken
@@ -224,7 +226,7 @@ def _remark(ctx: Context, body: Node) -> Text | None:
     if node is None:
         return None
     word = node.children[0]
-    return text(ctx, str(word)[1:-1], ctx.base + word.start_pos + 1)
+    return text(ctx, str(word)[1:-1], ctx.span(word).start + 1)
 
 
 def repeat(ctx: Context, node: Node) -> RepeatRows:
@@ -294,7 +296,9 @@ def _flat(node: Node) -> list[object]:
 
 def seam(ctx: Context, node: Node, part: str) -> Seam:
     """``seam: last row to start, sl st blo``."""
-    edges = [kid for kid in node.nodes() if kid.rule in ("seam_last", "seam_start", "seam_row_ends")]
+    edges = [
+        kid for kid in node.nodes() if kid.rule in ("seam_last", "seam_start", "seam_row_ends")
+    ]
     one, two = (seam_edge(ctx, kid, part) for kid in edges)
     stitch = None
     loop = ""

@@ -4,27 +4,39 @@ from __future__ import annotations
 
 from typing import Any, NamedTuple
 
+from loopwright.diagnostics import Edit
 from loopwright.lower import faults
-from loopwright.lower.context import Broken, Context, nearest
+from loopwright.lower.context import Broken, Context
 from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import MANY, PLAIN, SLIP, Stitch
 from loopwright.trade.terms import TERMS, abbreviation, stitch_of
 
 TUNISIAN = ("tss", "tks", "tps", "tfs", "tunisian")
 
+WORDS = (
+    "sts",
+    "st",
+    "ch",
+    "sp",
+    "sps",
+    "join",
+    "turn",
+    "skip",
+    "miss",
+    "inc",
+    "dec",
+    "each",
+    "next",
+)
+"""Words of the notation that are found where a stitch should stand."""
 
-SHORT = {
-    "chain": "ch",
-    "chains": "ch",
-    "chs": "ch",
-    "stitch": "st",
-    "stitches": "sts",
-    "space": "sp",
-    "spaces": "sps",
-    "slip": "sl st",
-    "every": "each",
-}
-"""Words that makers spell out, or write otherwise, and what the notation writes for them."""
+SURE = 0.75
+LEAST = 0.6
+CLOSE = 0.1
+"""How like a known word another must be for that to be meant, and no stitch of her own; for it to
+be worth a guess; and how much less like a second guess may be."""
+
+LONGEST_WORD = 40
 
 
 class Meant(NamedTuple):
@@ -113,14 +125,30 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
         if terms is not ctx.terms:
             other = stitch_of(word, terms)
             if other is not None:
-                here = abbreviation(other, ctx.terms)
-                ctx.say(faults.other_terms(span, word, ctx.terms.name, terms.name, here))
+                ctx.foreign(span, word, abbreviation(other, ctx.terms))
                 return Broken()
-    short = SHORT.get(word.lower())
-    if short:
-        ctx.say(faults.spelt_out(span, word, short))
+    small = word.lower()
+    if small != word and stitch_of(small, ctx.terms) is not None:
+        hint = f"Write `{small}`."
+        text = "Stitches are written in small letters."
+        ctx.say(faults.written_otherwise(span, text, hint, (Edit(span, small, safe=True),)))
         return Broken()
-    known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words)]
-    near = nearest(word, known) if word.isascii() else None
-    ctx.say(faults.unknown_stitch(span, word, ctx.terms.name, near))
+    near, sure = _near(ctx, word)
+    ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
     return Broken()
+
+
+def _near(ctx: Context, word: str) -> tuple[tuple[str, ...], bool]:
+    """The stitches that are likely to be meant by a word, the likeliest first, and whether one of
+    them surely is."""
+    from difflib import SequenceMatcher
+
+    if not word.isascii() or len(word) > LONGEST_WORD:
+        return (), False
+    known = [*ctx.terms.words, *ctx.owns, *WORDS, *(f"fp{one}" for one in ctx.terms.words)]
+    like = {one: SequenceMatcher(None, word.lower(), one).ratio() for one in known}
+    best = max(like.values())
+    if best < LEAST:
+        return (), False
+    near = sorted((one for one in like if like[one] > best - CLOSE), key=lambda one: -like[one])
+    return tuple(near[:2]), best >= SURE

@@ -57,9 +57,7 @@ def _words(ctx: Context, words: str, at: int) -> str:
     return words
 
 
-def _value(
-    ctx: Context, match: re.Match[str], at: int
-) -> tuple[str, ...] | Stitch | None:
+def _value(ctx: Context, match: re.Match[str], at: int) -> tuple[str, ...] | Stitch | None:
     span = Span(at + match.start(), at + match.end())
     name = _NAME.fullmatch(match.group())
     if name:
@@ -74,7 +72,7 @@ def _value(
                 return stitch
             for other in TERMS.values():
                 if stitch_of(word, other):
-                    ctx.say(faults.other_terms(span, word, ctx.terms.name, other.name, ""))
+                    ctx.foreign(span, word, "")
                     return None
     return _number(ctx, match.group(), span)
 
@@ -89,6 +87,7 @@ def _number(ctx: Context, braces: str, span: Span) -> tuple[str, ...] | None:
         )
         return None
     base, ctx.base = ctx.base, span.start
+    moved, ctx.moved = ctx.moved, ()
     try:
         num.check_sums(ctx, tree, braces)
         number = num.expression(ctx, tree.children[1])
@@ -103,7 +102,7 @@ def _number(ctx: Context, braces: str, span: Span) -> tuple[str, ...] | None:
         ctx.say(faults.not_whole(span, braces, "no number", ()))
         return None
     finally:
-        ctx.base = base
+        ctx.base, ctx.moved = base, moved
     return tuple(_plain(Fraction(value)) for value in values)
 
 

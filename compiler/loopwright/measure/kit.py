@@ -160,9 +160,7 @@ def _by_the_ball(entry: Entry, yarn: Yarn) -> Fraction | None:
     return yarn.price * grams / yarn.grams
 
 
-def _implied(
-    name: str, yarn: Yarn | None, use: YarnUse, pattern: Pattern, *, empty: bool
-) -> Entry:
+def _implied(name: str, yarn: Yarn | None, use: YarnUse, pattern: Pattern, *, empty: bool) -> Entry:
     """A yarn that the kit line does not name: nothing of it is there, or just what it takes."""
     needs = _needs(name, use, len(pattern.sizes))
     balls = all(need is None or need.balls is not None for need in needs)

@@ -56,13 +56,15 @@ def outline(worked: WorkedPart, size: PartSize, gauge: Gauge) -> Outline | None:
 
 
 class _Sides:
-    """Both sides as far as they have come. ``leftward`` tells where the row at hand is going."""
+    """Both sides as far as they have come. ``leftward`` tells where the row at hand is going,
+    ``known`` what was found out of rows that come again."""
 
     def __init__(self, each: float) -> None:
         self.each = each
         self.left: list[Point] = []
         self.right: list[Point] = []
         self.leftward = True
+        self.known: dict[int, int | None] = {}
 
     def stretch(self, pairs: list[tuple[WorkedRow, RowSize]], times: int) -> None:
         """Rows worked over and over: after the first time they only move sideways."""
@@ -106,7 +108,11 @@ class _Sides:
 
     def _gained(self, row: WorkedRow, size: RowSize, more: float) -> float:
         """How far the side that the row begins on moves out."""
-        stitches = None if size.openwork else at_its_beginning(row)
+        if size.openwork:
+            return more / 2
+        if id(row) not in self.known:
+            self.known[id(row)] = at_its_beginning(row)
+        stitches = self.known[id(row)]
         return more / 2 if stitches is None else stitches * self.each
 
     @staticmethod
@@ -128,9 +134,11 @@ def at_its_beginning(row: WorkedRow) -> int | None:
     if any(place.what not in ("st", "ch") for place in row.below.tally()):
         return None
     n = row.made.length
-    looked = {n // 4, *range(n // 2 - 4, n // 2 + 5), n - n // 4}
-    found = {_more(row, at) for at in looked if n // 4 <= at <= n - n // 4}
-    return found.pop() - row.shift if len(found) == 1 else None
+    first = _more(row, n // 4)
+    for at in (n - n // 4, *range(n // 2 - 4, n // 2 + 5)):
+        if n // 4 <= at <= n - n // 4 and _more(row, at) != first:
+            return None
+    return first - row.shift
 
 
 def _more(row: WorkedRow, at: int) -> int:

@@ -106,9 +106,7 @@ def _things(made: Made) -> Iterator[tuple[Thing, int]]:
         yield Thing(yarn, JOIN, SLIP), 1
 
 
-def _seam(
-    seam: Seam, own: str, parts: Mapping[str, WorkedPart], size: int, names: Names
-) -> int:
+def _seam(seam: Seam, own: str, parts: Mapping[str, WorkedPart], size: int, names: Names) -> int:
     """How many stitches a seam has, openings left out."""
     try:
         if seam.runs:

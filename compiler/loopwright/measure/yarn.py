@@ -185,9 +185,7 @@ def _grams_a_metre(strands: tuple[str, ...], yarns: Mapping[str, Yarn]) -> Fract
     return total
 
 
-def _need(
-    name: str, yarn: Yarn | None, size: int, shares: list[_Share], factor: Fraction
-) -> Need:
+def _need(name: str, yarn: Yarn | None, size: int, shares: list[_Share], factor: Fraction) -> Need:
     """A yarn's shares put together, in every unit that its ball lets it be told in."""
     how = tuple(dict.fromkeys(share.how for share in shares))
     if yarn is None or not yarn.grams or not yarn.metres:

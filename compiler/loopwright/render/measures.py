@@ -1,7 +1,7 @@
 """The standard measures there are, with how each is written and where it is from.
 
-    measures("head", "text")
-    measures("", "json")          head, hand and foot
+measures("head", "text")
+measures("", "json")          head, hand and foot
 """
 
 from __future__ import annotations

@@ -122,9 +122,7 @@ def json(kit: Reckoned) -> str:
         "without_gauge": list(use.without),
         "items": [_item(entry, kit) for entry in kit.bill.entries],
         "cost": _cost(kit, None),
-        "cost_by_size": {
-            name: _cost(kit, size) for size, name in enumerate(kit.bill.sizes)
-        },
+        "cost_by_size": {name: _cost(kit, size) for size, name in enumerate(kit.bill.sizes)},
         "time": _time(kit),
         "order": _order(kit),
     }
@@ -145,9 +143,7 @@ def _item(entry: Entry, kit: Reckoned) -> Json:
         },
     }
     if entry.what == "yarn":
-        out["needed"] = {
-            name: _need(entry, size) for size, name in enumerate(kit.bill.sizes)
-        }
+        out["needed"] = {name: _need(entry, size) for size, name in enumerate(kit.bill.sizes)}
     return out
 
 

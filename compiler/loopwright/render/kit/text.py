@@ -135,9 +135,7 @@ def _time(kit: Reckoned) -> str:
     pace = kit.pattern.pace
     assert pace is not None
     rows: Rows = [("size", "stitches and chains", "time")]
-    rows += [
-        (kit.bill.sizes[one.size], f"{one.stitches:,}", time_text(one)) for one in kit.time
-    ]
+    rows += [(kit.bill.sizes[one.size], f"{one.stitches:,}", time_text(one)) for one in kit.time]
     words = f"At {pace.written}, without sewing up and weaving in."
     return f"Working time:\n{_table(rows)}\n{_wrapped(words)}"
 

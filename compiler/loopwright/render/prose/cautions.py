@@ -25,6 +25,7 @@ CHILDREN = (
     r"nursery",
     r"boot(?:ie|ee)s?",
     r"months?",
+    r"(?:[1-9]|1[0-2]) years?",
     r"\d+\s?(?:m|mo|mos|mths?|y|yrs?)",
     r"m\d+",
 )
