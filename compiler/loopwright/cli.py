@@ -334,7 +334,12 @@ def kit(told: Namespace) -> int:
     if result is None or result.checked is None:
         return FAULTS
     margin = Fraction(told.margin) / 100 if told.margin is not None else None
-    _give(pipeline.kit(result.checked, told.format, told.bags or 0, margin), told.out)
+    made = pipeline.kit(result.checked, told.format, told.bags or 0, margin)
+    if told.out is None and told.format == "text":
+        from loopwright.diagnostics.text import visible
+
+        made = "\n".join(visible(line) for line in made.split("\n"))
+    _give(made, told.out)
     return CLEAN
 
 

@@ -66,7 +66,7 @@ ROWS = (
     "ch 1, [5 dc, htr] across = wide sts",
     "ch 3, [2 tr in next st, skip 1 st] across = wide sts",
     "ch 3 as tr, [tr] across = wide sts",
-    "ch 3 as tr, 2 tr, [fptr around next tr, 2 tr] across",
+    "ch 3 as tr, 2 tr, [fptr around next tr, 2 tr] across = wide sts",
     "ch 1, [dc, ch 1, skip 1 st] across = {wide / 2} sts",
     "ch 1, [dc in next ch-1 sp, dc in next dc] across = wide sts",
     "ch 1, dc blo in each st across = wide sts",

@@ -6,12 +6,12 @@ from collections.abc import Callable
 from time import process_time
 
 import pytest
+from measuring import checked
 
 from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import measures
 from loopwright.measure.fit import fit
 from loopwright.pipeline import check_text
-from measuring import checked
 from support import EXAMPLES, TESTS, text_of
 
 PATTERNS = [*EXAMPLES, TESTS / "benchmarks" / "sixty_lines.crochet"]

@@ -5,10 +5,10 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from measuring import checked, measured, pattern
 
 from loopwright.ir.pattern import MadeTo
 from loopwright.measure.ease import Ease, ease_text, share_text
-from measuring import checked, measured, pattern
 
 HAT = (
     "start: ch wrap, join into ring",

@@ -9,9 +9,9 @@ from __future__ import annotations
 import re
 
 import pytest
+from measuring import advice, checked, codes, pattern
 
 from loopwright.pipeline import check_text
-from measuring import advice, checked, codes, pattern
 from support import EXAMPLES, WORKED, text_of
 
 # --------------------------------------------------------------------------- turning chains

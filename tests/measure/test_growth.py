@@ -5,10 +5,10 @@ from __future__ import annotations
 from math import pi, sqrt
 
 import pytest
+from measuring import checked, measured, pattern
 
 from loopwright.measure.growth import allowed, corners_of, flat_growth
 from loopwright.trade.flat import BAND
-from measuring import checked, measured, pattern
 from support import EXAMPLES, text_of
 
 SIX = "21 sts and 22 rounds to 10 cm in sc"

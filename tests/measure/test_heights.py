@@ -5,7 +5,6 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-
 from measuring import measured, pattern
 
 DC = "14 sts and 8 rows to 10 cm in dc"  # a row of dc is 12.5 mm

@@ -145,6 +145,16 @@ def test_the_time_is_a_range(pace: str) -> None:
     assert large == Time(1, 210, Fraction("10.5"), Fraction(21))
 
 
+def test_what_is_made_twice_takes_twice_the_time() -> None:
+    text = PATTERN.format(kit="pace: 10 to 20 sts a minute").replace(
+        "plain\nstart", "plain, make 3\nstart"
+    )
+    made = check_text("kit", text).checked
+    assert made is not None
+    # three squares of 100, and one tie of 10 chains
+    assert [one.stitches for one in working_time(made.pattern, made.fabrics)] == [310, 610]
+
+
 @pytest.mark.parametrize(
     ("least", "most", "text"),
     [

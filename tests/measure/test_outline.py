@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import pytest
+from measuring import measured, pattern
 
 from loopwright.measure.outline import Outline, simpler
-from measuring import measured, pattern
 
 CM = "10 sts and 10 rows to 10 cm in sc"
 TWENTY = ("start: ch 21", "row 1: sc in 2nd ch from hook, sc in each ch across = 20 sts")

@@ -10,9 +10,9 @@ import tomllib
 from math import cos, degrees, hypot, pi, sin
 
 import pytest
+from measuring import measured, pattern, profile
 
 from loopwright.measure.shape import Profile
-from measuring import measured, pattern, profile
 from support import TESTS, WORKED, text_of
 
 SQUARE = "20 sts and 20 rounds to 10 cm in sc"  # a stitch is as high as it is wide: 5 mm
@@ -64,12 +64,13 @@ def test_a_generated_sphere_is_a_sphere() -> None:
 
 def grown(gauge: str, stitch: str, each: int, manner: str = "in rounds") -> str:
     """Nine rounds that begin with so many stitches and grow by as many."""
+    repeat = f"[{{r - 2}} {stitch}, {stitch} inc] {each} times"
     return pattern(
         gauge,
         manner,
         "start: magic ring",
         f"round 1: {each} {stitch} in ring, join = {each} sts",
-        f"rounds 2-9 as r: [{{r - 2}} {stitch}, {stitch} inc] {each} times, join = {{{each} * r}} sts",
+        f"rounds 2-9 as r: {repeat}, join = {{{each} * r}} sts",
     )
 
 
@@ -162,7 +163,7 @@ def test_hyperbolic_work_grows_exponentially() -> None:
     # as far along the fabric again, twice as long again: 2 to the power of the rounds
     assert [ring.slant for ring in rings] == pytest.approx([n * 100 / 22 for n in range(1, 6)])
     excess = [degrees(ring.excess) for ring in rings]
-    # round n lies on a disc of n rounds, which hold 6 n: 2^(n-1) / n turns, less the one that is flat
+    # round n lies on a disc of n rounds, which hold 6 n: 2^(n-1) / n turns, one of them flat
     wanted = [360 * (2 ** (n - 1) / n - 1) for n in range(1, 6)]
     assert excess == pytest.approx(wanted, abs=1)
 

@@ -5,14 +5,16 @@ from __future__ import annotations
 import csv
 import json
 from fractions import Fraction
+from pathlib import Path
 
 import pytest
 
 from conftest import Loopwright
 from loopwright.ir.checked import Checked
+from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text, kit, measures, sheet
 from loopwright.render.kit.reckoned import money
-from support import HOUSE
+from support import EXAMPLES, HOUSE, WORKED, text_of
 
 # 10 sts and 10 rows weigh 10 g and a foundation is not in it: 90 stitches and 10 foundation
 # stitches of 16.0 to 10.6 are 10.5 g in the small size, twice that in the large.
@@ -248,8 +250,41 @@ def test_a_pattern_with_faults_has_no_kit(loopwright: Loopwright) -> None:
     assert "count-differs" in answer.err
 
 
-def test_the_kit_into_a_file(loopwright: Loopwright, tmp_path: pytest.TempPathFactory) -> None:
-    out = tmp_path / "kit.csv"  # type: ignore[operator]
+def test_what_a_terminal_would_act_on_is_spelled_out(loopwright: Loopwright) -> None:
+    odd = PATTERN.replace(", make MANY", "").replace("buttons", '"\x1b[31mbuttons"')
+    assert "<U+001B>[31mbuttons" in loopwright("kit", "-", given=odd.encode()).out
+
+
+def test_increases_spaced_anew_each_round_are_told_without_their_spacing() -> None:
+    # round 2 is worked again and again, its 8 increases further apart each time
+    made = check_text("hat", text_of(HOUSE / "examples" / "foghorn-hat.crochet")).checked
+    assert made is not None
+    told = " ".join(sheet(made, "UK", "text").split())
+    assert "Round 2: Ch 1, 1 htr in each st, increasing 8 evenly, join. 16 sts." in told
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, *WORKED], ids=lambda path: path.stem)
+def test_every_clean_pattern_has_a_bill(path: Path) -> None:
+    made = check_text(path.name, text_of(path)).checked
+    if made is None:
+        assert path in WORKED
+        return
+    use = needed(made.pattern, made.fabrics)
+    told = json.loads(kit(made, "json", 10))
+    yarns = [one for one in told["items"] if one["what"] == "yarn"]
+    assert len(yarns) == len({need.yarn for need in use.needs})
+    assert set(told["sizes"]) == set(made.pattern.sizes)
+    rows = list(csv.DictReader(kit(made, "csv", 10).splitlines()))
+    assert len(rows) == len(told["items"]) * (len(told["sizes"]) + 2)
+    assert kit(made, "text", 10) == kit(made, "text", 10)
+    for need in use.needs:
+        assert need.how
+        for amount in (need.grams, need.metres):
+            assert amount is None or 0 < amount.least <= amount.most
+
+
+def test_the_kit_into_a_file(loopwright: Loopwright, tmp_path: Path) -> None:
+    out = tmp_path / "kit.csv"
     text = PATTERN.replace(", make MANY", "").encode()
     assert loopwright("kit", "-", "--format", "csv", "-o", str(out), given=text).out == ""
     assert out.read_text("utf-8") == kit(checked(), "csv")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from loopwright.checks.told import Told, kind_words, number, plural, stitches
+from collections.abc import Callable
+
+from loopwright.checks import chains
+from loopwright.checks.told import Told, differing, kind_words, number, ordinal, plural, stitches
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.fabric import Fact
-from loopwright.ir.items import Kind
+from loopwright.ir.items import ANY_STITCH, Kind
 
 COUNTING = "counting"
 
 
 @rule("count-differs", COUNTING)
-def count_differs(told: Told) -> Diagnostic:
+def countdiffering(told: Told) -> Diagnostic:
     """A row makes another number than the one stated for it.
 
     The stated count is what the maker checks her row against: if it is wrong she rips out good
@@ -32,11 +35,25 @@ def count_differs(told: Told) -> Diagnostic:
     """
     made, stated = differences(told)
     text = f"This comes to {made}; {stated} {'is' if stated.startswith('1 ') else 'are'} stated."
+    mend = chains.counting(told)
     return told.say(
         text,
+        mend.hint if mend is not None else "",
         f"If the instructions are right, {_stated_right(told, made, stated)}.",
-        "If the count is right, the instructions need " + _difference(told),
+        f"If the count is right, {_count_right(told)}.",
+        edits=mend.edits if mend is not None else (),
     )
+
+
+def _count_right(told: Told) -> str:
+    """What to change where the stated count holds: the starting chain, where that is certain."""
+    need = f"the instructions need {_difference(told)}"
+    start = chains.start_longer(told, _short_by) if chains.one_each(told) else ""
+    return f"write `{start}`" if start and _kinds(told) == [ANY_STITCH] else need
+
+
+def _short_by(fact: Fact) -> int:
+    return sum(stated - made for _, stated, made in differing(fact))
 
 
 def _stated_right(told: Told, made: str, stated: str) -> str:
@@ -57,18 +74,12 @@ def differences(told: Told) -> tuple[str, str]:
     return ", ".join(made), ", ".join(stated)
 
 
-def _differs(fact: Fact) -> tuple[tuple[Kind, int, int], ...]:
-    """The kinds that differ, each with what is stated and what was made."""
-    found: tuple[tuple[Kind, int, int], ...] = fact.get("differs") or ()  # type: ignore[assignment]
-    return found
-
-
 def _kinds(told: Told) -> list[Kind]:
-    return list(dict.fromkeys(kind for _, fact in told.facts for kind, _, _ in _differs(fact)))
+    return list(dict.fromkeys(kind for _, fact in told.facts for kind, _, _ in differing(fact)))
 
 
 def _pair(fact: Fact, kind: Kind) -> tuple[int, int]:
-    return next(((stated, made) for one, stated, made in _differs(fact) if one == kind), (0, 0))
+    return next(((stated, made) for one, stated, made in differing(fact) if one == kind), (0, 0))
 
 
 def _difference(told: Told) -> str:
@@ -82,7 +93,7 @@ def _difference(told: Told) -> str:
             parts.append(f"{abs(gap)} {'more' if gap > 0 else 'fewer'} {words}")
         else:
             parts.append(f"another number of {words}")
-    return " and ".join(parts) + "."
+    return " and ".join(parts)
 
 
 def also_stated(told: Told) -> str:
@@ -93,123 +104,12 @@ def also_stated(told: Told) -> str:
     return f" As written it comes to {made}; {stated} {'is' if stated.startswith('1 ') else 'are'} stated."
 
 
-def _below(told: Told) -> str:
+def below(told: Told) -> str:
     """What the row works into, in words: the row below, or the start."""
     label = told.fact.row
     if told.fact.get("places") == "ch":
         return "the starting chain"
     return "the round below" if label.startswith(("round", "setup round")) else "the row below"
-
-
-@rule("repeat-does-not-fit", COUNTING)
-def repeat_does_not_fit(told: Told) -> Diagnostic:
-    """A repeat that is to go on to the end does not come out there.
-
-    `around`, `across` and `to ...` promise that whole repeats fill the row. When they do not, the
-    maker stands before the last stitches with half a repeat and nothing to tell her what to do.
-
-    Breaks:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 12
-        row 1: dc in 2nd ch from hook, dc in each ch across = 11 sts
-        row 2: ch 1, [dc, tr] across
-    Keeps:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 12
-        row 1: dc in 2nd ch from hook, dc in each ch across = 11 sts
-        row 2: ch 1, [dc, tr] to last st, dc = 11 sts
-    """
-    fact = told.fact
-    if fact.get("until") is not None:
-        return _until_rows(told)
-    if fact.get("until_sts") is not None:
-        return _until_sts(told)
-    if fact.get("keep") is not None:
-        return told.say(
-            f"From here there are {stitches(told.each('have'))}, so the last {told.each('keep')}"
-            " cannot be kept back.",
-            "Keep fewer back, or make the row below longer.",
-        )
-    if fact.get("nothing"):
-        return told.say(
-            "What is repeated takes no stitch, so it would never come to the end.",
-            "Say how often to work it: `[...] 4 times`.",
-        )
-    return _bracket(told)
-
-
-def _bracket(told: Told) -> Diagnostic:
-    fact = told.fact
-    space = fact.get("space")
-    have = told.each("have")
-    left = told.over(lambda one: number(one, "have") - number(one, "used"))
-    done = told.each("done")
-    takes = f"Each repeat takes {stitches(fact.get('each'))}; " if fact.get("each") else ""
-    if space is not None:
-        what = f"ch-{space} sp" if space else "sp"
-        text = f"The repeat does not come out: after {plural(done, 'whole repeat')} there is no {what} left to work into."
-        return told.say(
-            text + also_stated(told), f"Say how often to work it: `[...] {done} times`."
-        )
-    where = f"{_below(told)}, as far as this goes,"
-    if fact.get("scope") == "end":
-        where = _below(told) if not fact.get("from") else f"from here {_below(told)}"
-    rest = "chain" if fact.get("places") == "ch" else "stitch"
-    over = plural(left, rest, "" if rest == "chain" else "stitches")
-    text = (
-        f"{takes}{where} has {have}. That is {plural(done, 'whole repeat')} and {over} left over."
-    )
-    if not takes:
-        text = (
-            f"The repeat does not come out: {where} has {have}, and after"
-            f" {plural(done, 'whole repeat')} {over} {'is' if left == '1' else 'are'} left over."
-        )
-    text = text[0].upper() + text[1:]
-    return told.say(text + also_stated(told), *_bracket_hints(told, left))
-
-
-def _bracket_hints(told: Told, left: str) -> tuple[str, ...]:
-    each = told.fact.get("each")
-    if not left.isdigit():
-        return ("Let what is repeated divide the row, or stop short of its end, `[...] to last ...`.",)
-    if told.fact.get("scope") != "end":
-        done = told.each("done")
-        return (f"Work it so many times, `[...] {done} times`, and say what is worked in the rest.",)
-    last = "last st" if left == "1" else f"last {left} sts"
-    word = "dc" if told.terms.name == "UK" else "sc"
-    hint = (
-        f"Stop before {'it' if left == '1' else 'them'}, `[...] to {last}`, and say what is worked"
-        f" there, as in `{'' if left == '1' else left + ' '}{word}`."
-    )
-    if not isinstance(each, int) or each < 2:
-        return (hint,)
-    what = _below(told)
-    return (hint, f"Or let {what} be shorter by {left}, or longer by {each - int(left)}.")
-
-
-def _until_rows(told: Told) -> Diagnostic:
-    until, have, group = told.each("until"), told.each("have"), told.fact.get("group")
-    if number(told.fact, "until") < number(told.fact, "have"):
-        text = f"The part has {have} rows by now, which is more than {until} already."
-        return told.say(text, "Ask for more rows, or take the repeat out.")
-    text = (
-        f"The part has {have} rows by now, and {plural(group, 'row')} at a time it does not come"
-        f" to {until}."
-    )
-    total, step = number(told.fact, "have"), number(told.fact, "group")
-    wanted = number(told.fact, "until")
-    low = total + (wanted - total) // max(step, 1) * max(step, 1)
-    return told.say(text, f"{low} or {low + step} rows would come out.")
-
-
-def _until_sts(told: Told) -> Diagnostic:
-    until, have = told.each("until_sts"), told.each("have")
-    text = f"Repeating these rows never comes to {stitches(until)}; it comes to {have} and goes past or stays there."
-    return told.say(text, "Ask for a number that the rows come to.")
 
 
 @rule("edge-ran-out", COUNTING)
@@ -236,14 +136,15 @@ def edge_ran_out(told: Told) -> Diagnostic:
     """
     fact = told.fact
     if fact.get("start"):
-        text = f"{told.each('wanted')} stitches are asked for, and that edge has {told.each('have')} left."
-        return told.say(text, "Ask for fewer, or name another edge.")
+        have = told.each("have")
+        text = f"{stitches(told.each('wanted')).capitalize()} are to be taken up here, and there are {have}."
+        return told.say(text, f"Take up {have}, or begin somewhere else.")
     if fact.get("repeat"):
         return _too_often(told)
     for key in ("increases", "decreases"):
         if fact.get(key) is not None:
             text = f"{told.each(key)} {key} do not go into {stitches(told.each('have'))}."
-            return told.say(text, f"Spread fewer over the {_word(told)}.")
+            return told.say(text, f"Spread fewer over the {word(told)}.")
     if fact.get("unworked"):
         return told.say(
             f"{stitches(told.each('have')).capitalize()} were left unworked, and more are taken up here.",
@@ -254,16 +155,27 @@ def edge_ran_out(told: Told) -> Diagnostic:
             "There is no such chain: the chain is shorter than that." + also_stated(told),
             "Name a chain nearer the hook, or make a longer chain.",
         )
-    below, on_chain = _below(told), fact.get("places") == "ch"
+    under, on_chain = below(told), fact.get("places") == "ch"
     have = told.each("have")
     places = plural(have, "chain") if on_chain else stitches(have)
-    text = f"{below.capitalize()} has {places}, and all of them are used before this."
+    text = f"{under.capitalize()} has {places}, and all of them are used before this."
     done, times = fact.get("done"), fact.get("times")
     hint = "Take something out of the row, or make the one below longer."
-    if isinstance(done, int) and isinstance(times, int) and len(set(told.each("done").split())) == 1:
-        text = f"{times} are to be worked here, and there is room for {done}: {below} has {places}."
-        hint = f"Work {done} here, or make {below} longer by {times - done}."
+    if (
+        isinstance(done, int)
+        and isinstance(times, int)
+        and len(set(told.each("done").split())) == 1
+    ):
+        before = "" if have == str(done) else ", and the others are used or skipped before this"
+        text = f"{times} are to be worked here, and there is room for {done}: {under} has {places}{before}."
+        hint = f"Work {done} here, or {_longer(told, lambda fact: number(fact, 'times') - number(fact, 'done'))}."
     return told.say(text + also_stated(told), hint)
+
+
+def _longer(told: Told, by: Callable[[Fact], int]) -> str:
+    """How much longer the row below, or the starting chain, would have to be."""
+    start = chains.start_longer(told, by) if chains.ends(told) else ""
+    return f"write `{start}`" if start else f"make {below(told)} longer by {told.over(by)}"
 
 
 def _too_often(told: Told) -> Diagnostic:
@@ -275,11 +187,17 @@ def _too_often(told: Told) -> Diagnostic:
         total = told.over(lambda one: number(one, "each") * number(one, "times"))
         need = f"Each repeat takes {stitches(fact.get('each'))}, so {times} of them need {total}; "
     here = "from here " if fact.get("from") else ""
-    text = f"{need}{here}{_below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
+    text = f"{need}{here}{below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
     text += "s" if done == "1" else ""
     text += f", with {'none' if left == '0' else stitches(left)} left over."
-    hint = f"Write `{done} times`, or make {_below(told)} longer."
+    hint = f"Write `{done} times`, or make {below(told)} longer."
+    if fact.get("each"):
+        hint = f"Write `{done} times`, or {_longer(told, _lacking)}."
     return told.say(text[0].upper() + text[1:] + also_stated(told), hint)
+
+
+def _lacking(fact: Fact) -> int:
+    return number(fact, "each") * number(fact, "times") - number(fact, "have")
 
 
 @rule("places-left-over", COUNTING)
@@ -309,7 +227,7 @@ def places_left_over(told: Told) -> Diagnostic:
     if fact.get("places") == "between":
         text = f"{stitches(left)} {'is' if left == '1' else 'are'} passed over here without a word."
         return told.say(
-            text + also_stated(told), f"Write `{_skip(left)}` before it, or work {_them(left)}."
+            text + also_stated(told), f"Write `{_skip(left)}` before it, or work {them(left)}."
         )
     things = []
     if any(number(one, "left") for _, one in told.facts):
@@ -321,11 +239,14 @@ def places_left_over(told: Told) -> Diagnostic:
     if fact.get("places") == "ch":
         text = f"The row ends here, and {what} of the starting chain {verb} left over."
     else:
-        text = f"The {_word(told)} ends here, and {what} of {_below(told)} {verb} left over ({told.each('have')} in all)."
-    return told.say(text + also_stated(told), *_left_hints(told, left))
+        text = f"The {word(told)} ends here, and {what} of {below(told)} {verb} left over (it has {stitches(told.each('have'))})."
+    mend = chains.counting(told)
+    if mend is None:
+        return told.say(text + also_stated(told), *_left_hints(told, left))
+    return told.say(text + also_stated(told), mend.hint, *_left_hints(told, left), edits=mend.edits)
 
 
-def _word(told: Told) -> str:
+def word(told: Told) -> str:
     return "round" if "round" in told.fact.row else "row"
 
 
@@ -333,7 +254,7 @@ def _skip(left: str) -> str:
     return f"skip {left} {'st' if left == '1' else 'sts'}"
 
 
-def _them(left: str) -> str:
+def them(left: str) -> str:
     return "it" if left == "1" else "them"
 
 
@@ -342,23 +263,17 @@ def _left_hints(told: Told, left: str) -> tuple[str, ...]:
     hooked = number(fact, "hooked")
     if fact.get("places") == "ch" and hooked and left.isdigit():
         nth = hooked + 1 + int(left)
-        return (
-            f"It comes out from the {ordinal(nth)} ch from the hook, or with a starting chain"
-            f" shorter by {left}.",
-        )
+        start = chains.start_longer(told, lambda fact: -number(fact, "left"))
+        shorter = f"`{start}`" if start else f"a starting chain shorter by {left}"
+        return (f"It comes out from the {ordinal(nth)} ch from the hook, or with {shorter}.",)
+    if number(fact, "left") and number(fact, "spaces"):
+        return ("Work them, or pass them in words: `skip next sp`, `skip 1 st`.",)
     if number(fact, "left"):
         where = "it is" if left == "1" else "they are"
         return (
-            f"Work {_them(left)}, or write `{_skip(left)}` or `leave {left} unworked` where {where}.",
+            f"Work {them(left)}, or write `{_skip(left)}` or `leave {left} unworked` where {where}.",
         )
     return ("Work into it, or write `skip next sp` where it is.",)
-
-
-def ordinal(n: int) -> str:
-    """``2nd``, ``11th``."""
-    if n % 100 in (11, 12, 13):
-        return f"{n}th"
-    return f"{n}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th')}"
 
 
 @rule("seam-edges-differ", COUNTING)
@@ -390,4 +305,8 @@ def seam_edges_differ(told: Told) -> Diagnostic:
         text = f"The first edge has {stitches(one)} and the second has {two}."
         return told.say(text, "Make the two edges the same length.")
     text = f"The stretches of the seam come to {told.each('runs')}, and the edges have {stitches(one)}."
-    return told.say(text, "Let the stretches and openings add up to the edge.") if fact else told.say(text)
+    return (
+        told.say(text, "Let the stretches and openings add up to the edge.")
+        if fact
+        else told.say(text)
+    )

@@ -44,7 +44,9 @@ def not_in_this_edition(told: Told) -> Diagnostic:
         return told.say(text, "Let the part end sooner, or let its rows repeat.")
     if what == "too long":
         text = "There is more in this pattern, up to this row, that does not repeat itself than this program follows; what comes after it is not worked."
-        return told.say(text, "Write repeats so that each is like the one before, or fewer rows or sizes.")
+        return told.say(
+            text, "Write repeats so that each is like the one before, or fewer rows or sizes."
+        )
     text = "Stitches of your own stand more than 20 deep inside each other here."
     return told.say(text, "Write the stitch out in fewer steps.")
 

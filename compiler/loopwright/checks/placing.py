@@ -3,10 +3,12 @@
 from __future__ import annotations
 
 from loopwright.checks.counting import also_stated
-from loopwright.checks.told import Told, kind_words, place_words
-from loopwright.diagnostics import ADVICE, Diagnostic, rule
+from loopwright.checks.told import Told, article, kind_words, place_words
+from loopwright.diagnostics import ADVICE, Diagnostic, Edit, rule
 from loopwright.ir.fabric import Place
-from loopwright.ir.items import Kind
+from loopwright.ir.items import Kind, Turn, Work
+from loopwright.trade.stitches import SLIP
+from loopwright.trade.terms import Terms
 
 PLACING = "placing"
 
@@ -39,10 +41,16 @@ def wrong_place(told: Told) -> Diagnostic:
     if special is not None:
         return special
     assert isinstance(wanted, Kind)
-    words = kind_words(wanted, told.terms, 1)
     stands = place_words(found, told.terms)
-    text = f"The next stitch here is {stands}, and this wants a {words}." + also_stated(told)
+    text = f"The next stitch here is {stands}, and this wants {_one(wanted, told.terms)}."
+    text += also_stated(told)
     return told.say(text, *_wrong_hints(told, found))
+
+
+def _one(kind: Kind, terms: Terms) -> str:
+    """One of a kind of place, with its article."""
+    words = "chain" if kind.what == "ch" else kind_words(kind, terms, 1)
+    return f"{article(words)} {words}"
 
 
 def _wrong_hints(told: Told, found: object) -> tuple[str, ...]:
@@ -136,10 +144,9 @@ def no_post_here(told: Told) -> Diagnostic:
         row 1: tr in 4th ch from hook, tr in each ch across = 8 sts
         row 2: ch 2, fptr around next tr, 7 tr = 8 sts
     """
-    text = f"A post stitch needs the post of a stitch, and here is {_here(told)}."
-    return told.say(
-        text + also_stated(told), "Work a plain stitch here, or move the post stitch to a stitch."
-    )
+    text = f"A post stitch goes around the post of a stitch, and here is {_here(told)}."
+    hint = "Work an ordinary stitch here, or let the post stitch go around a stitch."
+    return told.say(text + also_stated(told), hint)
 
 
 def _here(told: Told) -> str:
@@ -172,8 +179,8 @@ def no_loop_here(told: Told) -> Diagnostic:
         round 1: 8 dc in ring, join = 8 sts
         round 2: ch 1, dc blo in each st around, join = 8 sts
     """
-    text = f"A single loop belongs to the top of a stitch, and here is {_here(told)}."
-    return told.say(text + also_stated(told), "Leave out the loop, or work into a stitch.")
+    text = f"Only the top of a stitch has a back and a front loop, and here is {_here(told)}."
+    return told.say(text + also_stated(told), "Take `blo` or `flo` out, or work into a stitch.")
 
 
 @rule("no-such-space", PLACING)
@@ -203,7 +210,9 @@ def no_such_space(told: Told) -> Diagnostic:
         text = f"There is no {what} here to work into."
     else:
         text = f"There is no {what} left to work into."
-    below = "The row below must make one, with `ch N` between two stitches; or name the space it has."
+    below = (
+        "The row below must make one, with `ch N` between two stitches; or name the space it has."
+    )
     return told.say(text + also_stated(told), below)
 
 
@@ -283,7 +292,24 @@ def not_closed(told: Told) -> Diagnostic:
         round 1: 6 dc in ring, join = 6 sts
     """
     text = "The round is not closed: this part is worked in rounds that are joined."
-    return told.say(text, "Add `join` at its end, or write `in a spiral` on the part's line.")
+    slip = _closing(told)
+    if slip is None:
+        return told.say(text, "Add `join` at its end, or write `in a spiral` on the part's line.")
+    return told.say(
+        f"{text} The notation writes `join` for the slip stitch that closes a round.",
+        "Write `join` for it.",
+        edits=(Edit(slip.span, "join", safe=True),),
+    )
+
+
+def _closing(told: Told) -> Work | None:
+    """The slip stitch into the first stitch that stands where `join` should."""
+    row = told.row
+    items = [item for item in row.items if not isinstance(item, Turn)] if row is not None else []
+    last = items[-1] if items else None
+    if not isinstance(last, Work) or last.stitch != SLIP or last.own or last.target is None:
+        return None
+    return last if last.target.how in ("first", "top") else None
 
 
 @rule("joined-spiral", PLACING)

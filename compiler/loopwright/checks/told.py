@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from loopwright.diagnostics import Diagnostic
+from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.diagnostics.catalogue import RULES
 from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.items import Kind
-from loopwright.ir.pattern import Pattern
+from loopwright.ir.pattern import Part, Pattern, Row
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms, abbreviation
 
@@ -47,7 +47,24 @@ class Told(NamedTuple):
         """Something reckoned from the fact, in every size."""
         return each(tuple(value(fact) for _, fact in self.facts))
 
-    def say(self, text: str, *hints: str, code: str = "", severity: str = "error") -> Diagnostic:
+    @property
+    def part(self) -> Part | None:
+        """The part that it happens in."""
+        return next((one for one in self.pattern.parts if one.name == self.fact.part), None)
+
+    @property
+    def row(self) -> Row | None:
+        """The row that is written at its place."""
+        part = self.part
+        for line in part.lines if part is not None else ():
+            inside = line.span.start <= self.span.start and self.span.end <= line.span.end
+            if isinstance(line, Row) and inside:
+                return line
+        return None
+
+    def say(
+        self, text: str, *hints: str, code: str = "", edits: tuple[Edit, ...] = ()
+    ) -> Diagnostic:
         """The diagnostic with this text, at the place of the facts."""
         fact = self.fact
         code = code or self.kind
@@ -60,6 +77,7 @@ class Told(NamedTuple):
             fact.part,
             fact.row,
             self.sizes,
+            edits=edits,
         )
 
 
@@ -75,6 +93,12 @@ def number(fact: Fact, key: str) -> int:
     """A whole number among a fact's values; nought where it is not there."""
     value = fact.get(key)
     return value if isinstance(value, int) else 0
+
+
+def differing(fact: Fact) -> tuple[tuple[Kind, int, int], ...]:
+    """The kinds that differ, each with what is stated and what was made."""
+    found: tuple[tuple[Kind, int, int], ...] = fact.get("differs") or ()  # type: ignore[assignment]
+    return found
 
 
 def gather(pattern: Pattern, facts: Iterable[tuple[int, Fact]]) -> list[Told]:
@@ -100,6 +124,13 @@ def stitches(n: object) -> str:
     return plural(n, "stitch", "stitches")
 
 
+def ordinal(n: int) -> str:
+    """``2nd``, ``11th``."""
+    if n % 100 in (11, 12, 13):
+        return f"{n}th"
+    return f"{n}{ {1: 'st', 2: 'nd', 3: 'rd'}.get(n % 10, 'th') }"
+
+
 def kind_words(kind: Kind, terms: Terms, n: object = 2) -> str:
     """A kind of place in the pattern's terms: ``sts``, ``ch-2 sps``, ``tr``."""
     one = str(n) == "1"
@@ -111,7 +142,8 @@ def kind_words(kind: Kind, terms: Terms, n: object = 2) -> str:
         space = "sp" if one else "sps"
         return f"ch-{kind.chains} {space}" if kind.chains else space
     if kind.what == "stitch" and kind.stitch is not None:
-        return abbreviation(kind.stitch, terms)
+        ending = "" if one or not kind.stitch.many else "s"
+        return abbreviation(kind.stitch, terms) + ending
     if kind.what in ("own", "many"):
         return kind.own if one else f"{kind.own}s"
     if kind.what == "row end":
@@ -132,7 +164,11 @@ def place_words(place: object, terms: Terms) -> str:
     if place.stitch is None:
         return "a stitch"
     name = abbreviation(place.stitch, terms)
-    article = "an" if name[0] in "aeiou8" else "a"
     if place.chains:
-        return f"{article} {name} (a chain of {place.chains} that counts as one)"
-    return f"{article} {name}"
+        return f"{article(name)} {name} (a chain of {place.chains} that counts as one)"
+    return f"{article(name)} {name}"
+
+
+def article(words: str) -> str:
+    """``a`` or ``an``, as the words are read out: an 8-tr cluster, a 5-tr one."""
+    return "an" if words[:1] in "aeiou8" or words[:2] in ("11", "18") else "a"

@@ -171,9 +171,9 @@ def name_taken(span: Span, what: str, name: str, first: Span | None) -> Diagnost
         text = f"There is a `{name}` line already, and there can be one only."
         hint = "Take one of the two out."
     elif first:
-        text = f"The {what} name `{name}` already has a meaning."
+        text = f"There is a {what} called `{name}` already."
     else:
-        text = f"The {what} name `{name}` is a word of the notation."
+        text = f"`{name}` is a word of the notation, and cannot be the name of a {what}."
     return Diagnostic("name-taken", "error", span, text, (hint,), related=related)
 
 

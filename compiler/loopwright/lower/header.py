@@ -49,17 +49,19 @@ def _name(ctx: Context, node: Node, what: str) -> str:
     """The name that a line gives; reports one that is taken."""
     word = node.word("NAME")
     name = str(word)
-    tables = (ctx.measures, ctx.counts) if what in ("measure", "count") else (_table(ctx, what),)
-    for table in tables:
+    for kind in ("measure", "count") if what in ("measure", "count") else (what,):
+        table = _table(ctx, kind)
         if name in table:
             first = table[name].span  # type: ignore[attr-defined]
-            ctx.say(faults.name_taken(ctx.span(word), what, name, first))
+            ctx.say(faults.name_taken(ctx.span(word), kind, name, first))
             raise Broken
     return name
 
 
 def _table(ctx: Context, what: str) -> dict[str, object]:
     tables: dict[str, dict[str, object]] = {
+        "measure": ctx.measures,  # type: ignore[dict-item]
+        "count": ctx.counts,  # type: ignore[dict-item]
         "yarn": ctx.yarns,  # type: ignore[dict-item]
         "hook": ctx.hooks,  # type: ignore[dict-item]
         "gauge": ctx.gauges,  # type: ignore[dict-item]

@@ -106,7 +106,7 @@ def _variable(ctx: Context, label: Node) -> str:
     word = label.word("NAME")
     name = str(word) if word is not None else ""
     if name in ctx.counts:
-        ctx.say(faults.name_taken(ctx.span(word), "row", name, ctx.counts[name].span))
+        ctx.say(faults.name_taken(ctx.span(word), "count", name, ctx.counts[name].span))
     return name
 
 

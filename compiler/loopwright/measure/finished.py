@@ -32,7 +32,6 @@ from loopwright.measure.heights import (
     row_stitch,
 )
 
-
 LONGEST = 10**30
 """In mm: past this nothing is drawn or weighed up any more, only counted."""
 

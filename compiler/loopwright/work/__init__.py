@@ -30,7 +30,16 @@ def work(pattern: Pattern, size: int, effort: Effort | None = None) -> Fabric:
         count.name: count.values[size] for count in pattern.counts
     }
     owns = {own.name: own for own in pattern.stitches}
-    return _Work(pattern, size, names, owns, effort or Effort()).run()
+    effort = effort or Effort()
+    first = _Work(pattern, size, names, owns, effort)
+    fabric = first.run()
+    if not first.tied or len(fabric.facts) < 2 or effort.left < 0:
+        return fabric
+    # Nothing in the part told which count to believe; what is worked on it, or sewn to it, may.
+    again = Effort(effort.left)
+    other = _Work(pattern, size, names, owns, again, believe_made=True).run()
+    effort.left = max(again.left, 0)
+    return other if again.left >= 0 and len(other.facts) < len(fabric.facts) else fabric
 
 
 def comes_out(pattern: Pattern, size: int, effort: Effort | None = None) -> bool:
@@ -54,8 +63,11 @@ class _Work:
         effort: Effort,
         *,
         only_whether: bool = False,
+        believe_made: bool = False,
     ) -> None:
         self.only_whether = only_whether
+        self.believe_made = believe_made
+        self.tied = False
         self.effort = effort
         self.pattern = pattern
         self.size = size
@@ -86,8 +98,10 @@ class _Work:
                 gauges.get(part.gauge),
                 effort=self.effort,
                 only_whether=self.only_whether,
+                believe_made=self.believe_made,
             )
             worked = worker.work()
+            self.tied = self.tied or worker.tied
             self.facts.extend(worker.facts)
             if not worker.unknown:
                 self.parts[part.name] = worked

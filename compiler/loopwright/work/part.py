@@ -46,8 +46,11 @@ class PartWorker:
         *,
         effort: Effort,
         only_whether: bool = False,
+        believe_made: bool = False,
     ) -> None:
         self.effort = effort
+        self.believe_made = believe_made
+        self.tied = False
         self.only_whether = only_whether
         self.part = part
         self.begun = begun
@@ -232,7 +235,8 @@ class PartWorker:
         if self.effort.left < 0:
             self.unknown = True  # it was said where it ran out
             return
-        if self.probing >= 0 and not stated and ref.line == self.faulty:
+        itself = ref.line == self.faulty and not (stated and row.variable)
+        if self.probing >= 0 and itself:
             # The row in doubt is no witness for itself; what stands after its repeats is.
             self.count += 1
             self.number = number

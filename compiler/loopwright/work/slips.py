@@ -48,7 +48,9 @@ def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int
     if stated is None or stated == have or row.stated is None or row.stated.counting:
         return
     other = stated_edge(made, stated)
-    if probe(worker, other, index, number) >= probe(worker, made, index, number):
+    as_stated, as_made = (probe(worker, edge, index, number) for edge in (other, made))
+    worker.tied = worker.tied or as_stated == as_made
+    if as_stated > as_made or (as_stated == as_made and not worker.believe_made):
         worker.edge = other
     if worker.effort.left < 0:
         # Looking ahead has used up what was left.

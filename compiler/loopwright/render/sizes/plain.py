@@ -74,7 +74,7 @@ def _size(size: PartSize, form: Form | None, eases: tuple[Ease, ...], name: str)
 
 
 def _mm(length: Fraction | float | None) -> float | None:
-    if length is None or abs(length) > LONGEST:
+    if length is None or not -LONGEST < length < LONGEST:
         return None if length is None else int(length)
     return round(float(length), 2)
 
