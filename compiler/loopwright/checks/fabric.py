@@ -146,7 +146,7 @@ def _picked_up(told: Told, effect: str, word: str) -> Diagnostic:
             f"About {stitches(told.each('fits'))} lie flat here; the usual rate along ends of"
             f" {name} comes to {rate}."
         )
-    hints.append(f"Where the edge is to do so, write `{word}` on the part's line.")
+    hints.append(f"If that is meant, write `{word}` on the part's line.")
     return told.say(f"{text}which is {effect}.", *hints)
 
 
@@ -219,7 +219,7 @@ def _growing(told: Told, room: str, effect: str, word: str) -> Diagnostic:
     return told.say(
         text,
         f"Grow by about {told.each('each')} stitches a round.",
-        f"Where the part is to do so, write `{word}` on its line.",
+        f"If that is meant, write `{word}` on the part's line.",
     )
 
 

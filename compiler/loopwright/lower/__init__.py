@@ -280,7 +280,9 @@ class _Lowering:
         for part in self.parts:
             if part.start is None and not part.broken:
                 text_ = f"The part `{part.name}` does not say how it starts."
-                ctx.say(faults.missing_line(part.span, text_, "Add a line such as `start: ch 20`."))
+                begins = "start: ch 20" if part.manner == "flat" else "start: magic ring"
+                hint = f"Add a line such as `{begins}` under it."
+                ctx.say(faults.missing_line(part.span, text_, hint))
 
     def _unused(self) -> None:
         ctx = self.ctx

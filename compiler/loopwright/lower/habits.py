@@ -35,6 +35,7 @@ def guess(written: str, meant: str, why: str = "", hint: str = "") -> Habit:
 
 
 ROUND_REPEAT = "A repeat stands in square brackets; round ones hold what goes into one place."
+WHICH = "`inc` and `dec` do not say which stitch."
 STARS = "A repeat stands in square brackets."
 NO_STOP = "The notation has no full stops."
 NAMED = r"A \1 has a name, by which the rest of the pattern refers to it."
@@ -61,8 +62,9 @@ LABELS = (
     Habit(r"^rds?(?=\s*\d)", "round"),
     Habit(r"^(\d+)(?:st|nd|rd|th) (row|round)\b", r"\2 \1"),
     Habit(r"^(\d+)(?:st|nd|rd|th) rnd\b", r"round \1"),
+    Habit(r"^size(?=\s*:)", "sizes"),
     Habit(r"^(next|setup) (?:rnd|rd)\b", r"\1 round"),
-    guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", "Write `row N`, or `round N`, for it."),
+    guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", r"Write `row \1` or `round \1` for it."),
 )
 """Labels; the line is in small letters as far as its colon."""
 
@@ -99,7 +101,9 @@ OF_STARTS = (
     Habit(r"(?:make a |with a |a )?magic (?:circle|loop)|(?:make a |with a |a )magic ring|\bmr\b|\bmc\b", "magic ring"),
     Habit(r"(?:foundation )?chain (?:of )?(\d+)|make (\d+) ch(?:ain)?s?\b|\bch ?(\d+) ?(?:ch|sts)\b", r"ch \1\2\3"),
     Habit(r"(?<![\w-])(NUMBER) (?:chains?|chs?)(?=\s*(?:,|\Z|#|\n|then))", r"ch \1"),
-    Habit(r"\bch-?(?=\d)", "ch "),
+    Habit(r"\bch-?(\d+)", r"ch \1"),
+    Habit(r",? turn\b", "", "The work is not turned before the first row."),
+    Habit(r", join\s*ENDING", ", join into ring"),
     Habit(r"(?:,| and)? ?(?:join(?:ed)?|sl st|slip stitch|ss|close)\b[^,#\n]*\b(?:ring|circle|loop|round|first ch(?:ain)?|1st ch(?:ain)?)\b[^,#\n]*", ", join into ring"),
 )
 """Where a part begins."""
@@ -107,11 +111,19 @@ OF_STARTS = (
 OF_GAUGES = (
     Habit(r"\s*(?:x|×|by|,|&)\s*(?=\d[\d.]* (?:rows?|rounds?)\b)", " and "),
     Habit(r"\s*(?:=|over|per)\s*(?=\d[\d.]* ?(?:cm|in|mm)\b)", " to "),
-    Habit(r"(?:=|over|per) (\d[\d.]*) ?(?:\"|”|″)", r"to \1 in"),
+    Habit(r"(?:=|to|over|per) (\d[\d.]*) ?(?:\"|”|″)", r"to \1 in"),
     Habit(r"\b(cm|in|mm) (?:square|squared|sq)\b", r"\1"),
     Habit("stitches", "sts"),
 )
 """A gauge."""
+
+OF_COUNTS = (
+    Habit(r"\bmultiples?(?: of)?(?= \d)", "multiple of"),
+    Habit(r"(\bmultiple of \d+) ?(?:\+|and)(?= ?\d)", r"\1 plus"),
+    Habit("[×x](?= ?[\\da-z{(])", "*"),
+    Habit(r",? round(?= (?:up|down)\b)", ", rounded"),
+)
+"""A count."""
 
 OF_LABELS_OF_ROWS = (
     Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
@@ -150,8 +162,9 @@ OF_JOINS = (
 
 OF_CHAINS = (
     Habit(r"(\bch NUMBER),?\s*\(?\s*counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*(?:,|\+|and|plus) *(?:a )?ch[ -]?(\d+)(?: sp(?:ace)?)?\s*\)?", r"\1 as (\2, ch \3)"),
-    guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b\s*\)?", r"\1 as <height>"),
-    Habit(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*\)?", r"\1 as \2"),
+    guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b(?:[^(),]*\))?", r"\1 as <height>"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)[^(),]*\)", r"\1 as \2"),
+    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?", r"\1 as \2"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:does|do|will) not count[^()]*\)", r"\1", "Chains first in a row do not count unless they are said to."),
     Habit(r"(?<![\w-])ch-?(\d+)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
     Habit(r"(?<![\w-])(NUMBER) (?:ch|chs|chains?)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
@@ -160,6 +173,7 @@ OF_CHAINS = (
 
 OF_PLACES = (
     Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
+    Habit(r"\bin all (?:sts|stitches)(?=\s*[,)\]=.;]|ENDING)", "in each st <end>"),
     Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
     Habit(r"\bevery(?! other)", "each"),
     Habit(r"\binto\b", "in"),
@@ -167,9 +181,10 @@ OF_PLACES = (
     Habit(r"\bnext (NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"next \1 sts"),
     Habit(r"(?:\bto|\buntil|\btill) (?:the )?(?:end|ends)(?: of (?:the |this )?(?:row|round|rnd))?\b", "<end>"),
     Habit(r"\b(across|around) (?:to end|(?:the |this )?(?:row|round|rnd))\b", r"\1"),
-    Habit(r"\b(in|through|thru|of) (?:the )?back loops?(?: only)?", "blo"),
-    Habit(r"\b(in|through|thru|of) (?:the )?front loops?(?: only)?", "flo"),
-    Habit(r"\b(\w+) in (blo|flo)(?: of)?\b", r"\1 \2"),
+    Habit(r"\b(?:in|into|through|thru) (?:the )?(?:back loops?(?: only)?|blo) (?:of )?(?=each|next|same|first|last)", "blo in "),
+    Habit(r"\b(?:in|into|through|thru) (?:the )?(?:front loops?(?: only)?|flo) (?:of )?(?=each|next|same|first|last)", "flo in "),
+    Habit(r"\b(?:in|into|through|thru|of) (?:the )?(?:back loops?(?: only)?|blo)\b", "blo"),
+    Habit(r"\b(?:in|into|through|thru|of) (?:the )?(?:front loops?(?: only)?|flo)\b", "flo"),
     Habit(r"\b(blo|flo) (\w+)", r"\2 \1"),
     Habit(r"\b(\w+tog) (around|across)\b", r"[\1] \2"),
     guess(r"\b(\w+) (around|across)\b", r"\1 in each st \2"),
@@ -185,8 +200,12 @@ OF_SKIPS = (
 """Stitches passed over."""
 
 OF_STITCHES = (
-    Habit(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)inc in (?=next|each|same|first|last)", r"2 <st> in ", "`inc` says nothing of which stitch it is."),
-    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)(inc|dec)(?=\s*[,)\]=.;x×]|ENDING)", r"\1<st> \2", r"`\2` says nothing of which stitch it is."),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))inc(?= in (?:next|each|same|first|last)\b)", "2 <st>", WHICH),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) (around|across)\b", r"[<st> \1] \2", WHICH),
+    Habit(r"\b(\w+ (?:inc|dec)) twice\b", r"2 \1"),
+    Habit(r"\b(\w+ (?:inc|dec)) (NUMBER) times\b", r"\2 \1"),
+    Habit(r"((?:NUMBER )?\b\w+ in (?:next|same) [^,\[\]()]*[^,\[\]()\s]) (NUMBER times)", r"[\1] \2", STARS),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)(inc|dec)(?=\s*[,)\]=.;x×]|ENDING)", r"\1<st> \2", WHICH),
     Habit(r"(?<=[:,\[(] )work (?=\w)", ""),
     Habit("stitches", "sts"),
     Habit("stitch", "st"),
@@ -249,6 +268,7 @@ BY_RULE: dict[str, tuple[Habit, ...]] = {
     "stitch_line": (*NAMES, *ROWS),
     "part_line": (*NAMES, *OF_PARTS),
     "start_line": OF_STARTS,
+    "count_line": (*NAMES, *OF_COUNTS),
     "gauge_line": (*NAMES, *OF_GAUGES),
 }
 """What is tried on a line, by the rule that reads it; on any other, the lines that give names."""

@@ -37,6 +37,7 @@ NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
 _PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
+_CAPITAL = re.compile(r'(?<![\w"])[A-Z][A-Za-z0-9]*')
 _LABEL = re.compile(r"\s*([A-Za-z]+)")
 
 
@@ -81,14 +82,15 @@ class _Reading(NamedTuple):
 
 def mended(ctx: Context, line: syntax.Line) -> Mended | None:
     """A line that could not be read, as it was probably meant; None where no habit helps."""
+    if line.start in ctx.mended:
+        known = ctx.mended[line.start]
+        assert known is None or isinstance(known, Mended)
+        return known
     if line.misread is None or line.misread.reason not in ("", "label", "capital"):
         return None
     if len(line.text) > LONGEST:
         return None
-    if line.start not in ctx.mended:
-        ctx.mended[line.start] = _mended(ctx, line.text)
-    found = ctx.mended[line.start]
-    assert found is None or isinstance(found, Mended)
+    found = ctx.mended[line.start] = _mended(ctx, line.text)
     return found
 
 
@@ -106,7 +108,20 @@ def _mended(ctx: Context, text: str) -> Mended | None:
         slips.append(slip)
     if not slips:
         return None
+    if reading.whole:
+        text = _all_small(ctx, text)
     return Mended(tuple(slips), text, reading.whole, all(one.certain for one in slips))
+
+
+def _all_small(ctx: Context, text: str) -> str:
+    """A line that can be read, with stitches that begin with a capital in small letters."""
+
+    def small(match: re.Match[str]) -> str:
+        word = match.group().lower()
+        return word if stitch_of(word, ctx.terms) is not None or word == "st" else match.group()
+
+    better = _CAPITAL.sub(small, text)
+    return better if _read(ctx, better).whole else text
 
 
 def _step(ctx: Context, text: str, reading: _Reading) -> tuple[Slip, str, _Reading] | None:
@@ -260,14 +275,17 @@ def _as_high(text: str, terms: Terms) -> str:
 # -------------------------------------------------------------------- the message
 
 
-def told(line: syntax.Line, found: Mended) -> Diagnostic:
-    """The message for a line that was written otherwise."""
-    slip = found.slips[0]
+def told(line: syntax.Line, found: Mended, at: int = 0) -> Diagnostic:
+    """The message for a line that was written otherwise: the first of its slips, or that ``at``
+    a place among them."""
+    slip = found.slips[at]
+    for before in found.slips[:at][::-1]:
+        slip = slip._replace(start=before.before(slip.start))
     inner = len(slip.old) - len(slip.old.lstrip())
     start = line.start + slip.start + (inner if slip.old.strip() else 0)
     span = Span(start, start + max(len(slip.old.strip()), 1))
     hint = slip.hint
-    if len(found.slips) > 1 and found.whole:
+    if not at and len(found.slips) > 1 and found.whole:
         shown = " ".join(found.text.split())
         hint = (
             f"{slip.hint[:-1]}; the whole line is then `{shown}`."
@@ -280,6 +298,8 @@ def told(line: syntax.Line, found: Mended) -> Diagnostic:
 def edits(line: syntax.Line, found: Mended) -> tuple[Edit, ...]:
     """The change of the text from a line as written to the line as meant."""
     old, new = line.text, found.text
+    if not found.certain and not found.slips[0].new.strip():
+        return ()  # what is taken out here has to stand elsewhere
     if not found.whole:
         slip = found.slips[0]
         span = Span(line.start + slip.start, line.start + slip.end)
@@ -322,11 +342,13 @@ def read_as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
 def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic:
     """A message on a line that was read and makes no sense: the habit behind it, where there is
     one at the place that it points at."""
-    rule, text = _rule(line.text), line.text
-    start, end = one.span.start - line.start, one.span.end - line.start
-    if not rule or len(text) > LONGEST:
+    known = mended(ctx, line) if line.start in ctx.mended else None
+    slips = known.slips if known is not None else ()
+    text = known.text if known is not None else line.text
+    start, end = (_after(slips, at - line.start) for at in one.span)
+    if not _read(ctx, text).whole or len(text) > LONGEST:
         return one
-    for habit in _habits(rule, ctx.terms.name):
+    for habit in _habits(_rule(text), ctx.terms.name):
         for match in _found(habit, text, end):
             if match.end() < start or ctx.tries <= 0:
                 continue
@@ -336,5 +358,14 @@ def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic
                 continue
             ctx.tries -= 1
             if _read(ctx, better).whole:
-                return told(line, Mended((slip,), better, True, slip.certain))
+                found = Mended((*slips, slip), better, True, slip.certain)
+                return told(line, found, len(slips))
     return one
+
+
+def _after(slips: tuple[Slip, ...], at: int) -> int:
+    """The place in a line as mended of a place in the line as written."""
+    for slip in slips:
+        if at >= slip.end:
+            at += len(slip.new) - len(slip.old)
+    return at

@@ -50,8 +50,8 @@ def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
     """The message for a line that could not be read."""
     from loopwright.lower import mending
 
-    wrong = line.misread
-    assert wrong is not None
+    assert line.misread is not None
+    wrong = _whole_word(line, line.misread)
     span = Span(line.start + wrong.start, line.start + max(wrong.end, wrong.start))
     if wrong.reason == "capital":
         small = wrong.found.lower()
@@ -67,6 +67,16 @@ def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
     if wrong.reason == "label":
         return _label(line, span, wrong.found)
     return _run_on(line, wrong) or _typed(line, wrong) or _unknown(ctx, line, wrong, span)
+
+
+def _whole_word(line: syntax.Line, wrong: Misread) -> Misread:
+    """What cannot stand in a line, to the end of the word: `accross`, of which `a` was read."""
+    end = wrong.end
+    if not (wrong.found.isalpha() and wrong.found.isascii()) or wrong.reason:
+        return wrong
+    while end < len(line.text) and line.text[end].isalnum():
+        end += 1
+    return wrong._replace(end=end, found=line.text[wrong.start : end])
 
 
 def _unknown(ctx: Context, line: syntax.Line, wrong: Misread, span: Span) -> Diagnostic:

@@ -24,6 +24,16 @@ MM = {
     "yd": Fraction(4572, 5),
 }
 GRAMS = {"g": Fraction(1), "oz": Fraction("28.349523125")}
+GIVEN = {
+    "yarn": 'Give it a line of its own, as in `yarn {name}: "DK wool", 50 g = 110 m`.',
+    "hook": "Give it a line of its own, as in `hook {name}: 4 mm`.",
+    "gauge": "Give it a line of its own, as in `gauge {name}: 14 sts and 8 rows to 10 cm in ...`.",
+    "count": "Give it a line of its own, as in `count {name}: 28`.",
+    "opening": "Name it where it is made, as in `opening {name} over 4 sts`.",
+    "part": "A part that is referred to stands above, with a line such as `part {name}: flat`.",
+}
+"""What gives a name, for one that nothing gives."""
+
 LONGEST = 60
 """Digits in one number."""
 
@@ -105,6 +115,8 @@ def per_size(ctx: Context, node: Node, values: list[Number]) -> Number:
     if len(values) != len(ctx.sizes):
         if ctx.sizes_known:
             ctx.say(faults.wrong_number_of_sizes(ctx.span(node), len(values), ctx.sizes))
+            # Where no line names the sizes, that is one slip, however many numbers follow it.
+            ctx.sizes_known = ctx.named_sizes
         raise Broken
     return PerSize(tuple(values))
 
@@ -138,10 +150,10 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
     near = nearest(name, known)
     if near:
         ctx.use(what, near)  # meant, most likely, and then not unused
-    listed = (
-        f"Use one of the counts there are: {', '.join(known)}." if known and what == "count" else ""
-    )
-    ctx.say(faults.unknown_name(ctx.span(word), what, name, near, listed))
+    hint = GIVEN.get(what, "").format(name=name)
+    if known and what == "count":
+        hint = f"Use one of the counts there are: {', '.join(known)}."
+    ctx.say(faults.unknown_name(ctx.span(word), what, name, near, hint))
 
 
 def expression(ctx: Context, node: Node) -> Number:

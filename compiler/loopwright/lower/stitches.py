@@ -9,26 +9,15 @@ from loopwright.lower import faults
 from loopwright.lower.context import Broken, Context
 from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import MANY, PLAIN, SLIP, Stitch
-from loopwright.trade.terms import TERMS, abbreviation, stitch_of
+from loopwright.trade.terms import abbreviation, other, stitch_of
 
 TUNISIAN = ("tss", "tks", "tps", "tfs", "tunisian")
 
-WORDS = (
-    "sts",
-    "st",
-    "ch",
-    "sp",
-    "sps",
-    "join",
-    "turn",
-    "skip",
-    "miss",
-    "inc",
-    "dec",
-    "each",
-    "next",
-)
+WORDS = ("join", "turn", "skip", "miss", "each", "next", "mark", "move", "leave")
 """Words of the notation that are found where a stitch should stand."""
+
+ANY = ("st", "sts", "stitch", "stitches")
+"""Words for a stitch that do not say which."""
 
 SURE = 0.75
 LEAST = 0.6
@@ -121,20 +110,19 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
             )
         )
         return Broken()
-    for terms in TERMS.values():
-        if terms is not ctx.terms:
-            other = stitch_of(word, terms)
-            if other is not None:
-                ctx.foreign(span, word, abbreviation(other, ctx.terms))
-                return Broken()
-    small = word.lower()
-    if small != word and stitch_of(small, ctx.terms) is not None:
-        hint = f"Write `{small}`."
-        text = "Stitches are written in small letters."
-        ctx.say(faults.written_otherwise(span, text, hint, (Edit(span, small, safe=True),)))
-        return Broken()
-    near, sure = _near(ctx, word)
-    ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
+    there = stitch_of(word, other(ctx.terms))
+    if there is not None:
+        ctx.foreign(span, word, abbreviation(there, ctx.terms))
+    elif word in ANY:
+        hint = f"Name the stitch, as in `{ctx.terms.short['plain']}`."
+        ctx.say(faults.written_otherwise(span, f"`{word}` does not say which stitch.", hint, ()))
+    elif stitch_of(word.lower(), ctx.terms) is not None:
+        text, small = "Stitches are written in small letters.", word.lower()
+        edits = (Edit(span, small, safe=True),)
+        ctx.say(faults.written_otherwise(span, text, f"Write `{small}`.", edits))
+    else:
+        near, sure = _near(ctx, word)
+        ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
     return Broken()
 
 
@@ -145,10 +133,12 @@ def _near(ctx: Context, word: str) -> tuple[tuple[str, ...], bool]:
 
     if not word.isascii() or len(word) > LONGEST_WORD:
         return (), False
-    known = [*ctx.terms.words, *ctx.owns, *WORDS, *(f"fp{one}" for one in ctx.terms.words)]
+    known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words), *WORDS]
     like = {one: SequenceMatcher(None, word.lower(), one).ratio() for one in known}
     best = max(like.values())
-    if best < LEAST:
-        return (), False
-    near = sorted((one for one in like if like[one] > best - CLOSE), key=lambda one: -like[one])
-    return tuple(near[:2]), best >= SURE
+    near = [
+        one
+        for one in sorted(like, key=lambda one: -like[one])
+        if like[one] > best - CLOSE and like[one] >= (SURE if one in WORDS else LEAST)
+    ]
+    return tuple(near[:2]), bool(near) and best >= SURE

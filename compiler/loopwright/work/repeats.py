@@ -160,8 +160,7 @@ def work_again(
         alone += 1
         if worker.slipped and done < times:
             # What did not come out once says nothing new by being repeated.
-            worker.count += (times - done) * group
-            worker.number += (times - done) * group
+            carry(worker, seen[key][1], times - done, group)
             return
 
 
