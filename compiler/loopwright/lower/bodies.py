@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic
 from loopwright.ir.pattern import Body, Measure
-from loopwright.lower import faults
+from loopwright.lower import faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.source import Span
@@ -48,7 +48,7 @@ def measure(ctx: Context, name: str, node: Node, span: Span) -> Measure:
         made *= len(ctx.sizes)
     if len(made) != len(ctx.sizes):
         whole = Span(ctx.span(node.nodes()[0]).start, ctx.span(node).end)
-        ctx.say(faults.wrong_number_of_sizes(whole, len(made), ctx.sizes))
+        ctx.say(sums.wrong_number_of_sizes(whole, len(made), ctx.sizes))
         raise Broken
     unit = next((one.unit for one in made if one.unit), UNIT)
     return Measure(name, tuple(one.mm for one in made), unit, span, tuple(one.body for one in made))
@@ -65,7 +65,7 @@ def _fit(ctx: Context, name: str, node: Node) -> _Fit:
     factor = num.MM.get(unit)
     if factor is None:
         hint = "Write cm, mm or in."
-        ctx.say(faults.units_disagree(ctx.span(unit_node), f"`{unit}` is not a length.", hint))
+        ctx.say(sums.units_disagree(ctx.span(unit_node), f"`{unit}` is not a length.", hint))
         raise Broken
     return _Fit(num.decimal(ctx, value) * factor, unit, None)
 

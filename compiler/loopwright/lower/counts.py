@@ -12,7 +12,7 @@ from typing import NamedTuple, NoReturn
 from loopwright.frozen import replace
 from loopwright.ir.numbers import CannotReckon, Given, operate
 from loopwright.ir.pattern import Count, MadeTo
-from loopwright.lower import faults
+from loopwright.lower import faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.syntax.tree import Node
@@ -110,7 +110,7 @@ def _amount(ctx: Context, node: Node) -> Amount:
     factor = num.MM.get(str(unit.children[0]))
     if factor is None:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(unit), f"`{unit.children[0]}` is not a length.", "Write cm, mm or in."
             )
         )
@@ -139,7 +139,7 @@ def _combine(ctx: Context, node: Node, op: str, left: Amount, right: Amount) -> 
     power = left.power
     if op in "+-" and left.power != right.power:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(node),
                 "A length and a plain number cannot be added to each other.",
                 "Give both a unit, or neither.",
@@ -152,7 +152,7 @@ def _combine(ctx: Context, node: Node, op: str, left: Amount, right: Amount) -> 
         power = left.power - right.power
     if power not in (0, 1) or (op == "^" and (left.power or right.power)):
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(node),
                 "This would be an area or a length divided the wrong way round.",
                 "A length can be multiplied or divided by a plain number only.",
@@ -199,7 +199,7 @@ def _at_gauge(ctx: Context, node: Node, amount: Amount, rules: _Rules) -> tuple[
     if rules.gauge is None:
         if amount.power:
             ctx.say(
-                faults.units_disagree(
+                sums.units_disagree(
                     ctx.span(node.nodes()[0]),
                     "This is a length, and a count is a number of stitches or rows.",
                     "Add `at GAUGE sts` or `at GAUGE rows`.",
@@ -216,7 +216,7 @@ def _at_gauge(ctx: Context, node: Node, amount: Amount, rules: _Rules) -> tuple[
     ctx.use("gauge", name)
     if not amount.power:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(node.nodes()[0]),
                 f"`at {name}` turns a length into stitches, and this is a plain number.",
                 "Give the number a unit (cm, mm or in), or take `at` out.",
@@ -258,7 +258,7 @@ def _round(
     if any(value < 0 for value in out):
         bad = tuple(size for size, value in zip(ctx.sizes, out, strict=True) if value < 0)
         shown = ", ".join(str(value) for value in out if value < 0)
-        ctx.say(faults.below_nought(ctx.span(node.nodes()[0]), f"`{name}`", shown, _some(ctx, bad)))
+        ctx.say(sums.below_nought(ctx.span(node.nodes()[0]), f"`{name}`", shown, _some(ctx, bad)))
         raise Broken
     return out
 
@@ -288,7 +288,7 @@ def _not_whole(ctx: Context, node: Node, name: str, values: tuple[Fraction, ...]
     shown = ", ".join(dict.fromkeys(f"{float(value):g}" for _, value in pairs))
     sizes = _some(ctx, tuple(size for size, _ in pairs))
     hint = "Add `multiple of N`, `rounded up` or `rounded down`, or change the numbers."
-    ctx.say(faults.not_whole(ctx.span(node.nodes()[0]), f"`{name}`", shown, sizes, hint))
+    ctx.say(sums.not_whole(ctx.span(node.nodes()[0]), f"`{name}`", shown, sizes, hint))
 
 
 def _as_given(
@@ -311,7 +311,7 @@ def _as_given(
         near = " and ".join(dict.fromkeys(_both_sides(value, rules) for _, value in wrong))
         hint = f"Make it {near}, the nearest that keep the rule; or change the rule."
         ctx.say(
-            faults.not_a_multiple(
+            sums.not_a_multiple(
                 ctx.span(node.nodes()[0]),
                 name,
                 rule_text(rules.multiple, rules.plus),

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from loopwright.ir.pattern import Gauge, Hook, Measure, OwnStitch, Yarn
-from loopwright.lower import bodies, faults
+from loopwright.lower import bodies, faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.items import several, yarns
@@ -127,7 +127,7 @@ def _put_up(ctx: Context, fact: Node) -> tuple[Fraction, Fraction]:
     (grams, mass), (metres, length) = amounts
     if mass not in num.GRAMS or length not in num.MM or not grams or not metres:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(fact),
                 "A ball is so much weight and so much length.",
                 "Write it as `50 g = 110 m` (or oz and yd).",
@@ -190,7 +190,7 @@ def _over(ctx: Context, over: Node) -> tuple[Fraction, Fraction | None, Fraction
     factor = num.MM.get(str(unit.children[0]))
     if factor is None or not all(values):
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(over),
                 "A gauge is a number of stitches, more than nought, to a length.",
                 "Write it as `14 sts and 8 rows to 10 cm in ...`.",
@@ -211,7 +211,7 @@ def _gauge_fact(ctx: Context, fact: Node) -> dict[str, object]:
     table = num.GRAMS if fact.rule == "weighs" else num.MM
     if unit not in table:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(fact),
                 f"`{unit}` does not fit here.",
                 "Write what the square `weighs` in g, or what it `uses` in m.",

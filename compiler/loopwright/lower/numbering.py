@@ -10,7 +10,7 @@ from loopwright.diagnostics import ADVICE
 from loopwright.frozen import replace
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Part, Pattern, RepeatRows, Row
-from loopwright.lower import faults
+from loopwright.lower import faults, sums
 from loopwright.lower.context import Context
 from loopwright.source import Span
 
@@ -87,7 +87,7 @@ class _Numbers:
         for expected, bad in wrong.items():
             names = tuple(self.pattern.sizes[size] for size in bad)
             some = names if len(bad) < len(self.pattern.sizes) else ()
-            self.ctx.say(faults.row_numbers_jump(_label_of(row), first, expected, word, some))
+            self.ctx.say(sums.row_numbers_jump(_label_of(row), first, expected, word, some))
 
     def _list(self, row: Row, sizes: range | tuple[int, ...]) -> None:
         """``rows 5, 9 and 13``: the later ones are worked when their number comes up."""

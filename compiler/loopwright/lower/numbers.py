@@ -10,7 +10,7 @@ from fractions import Fraction
 from typing import Any
 
 from loopwright.ir.numbers import CannotReckon, Given, Named, Number, PerSize, Reckoned
-from loopwright.lower import faults
+from loopwright.lower import faults, sums
 from loopwright.lower.context import Broken, Context, nearest
 from loopwright.syntax.tree import Node
 
@@ -114,7 +114,7 @@ def per_size(ctx: Context, node: Node, values: list[Number]) -> Number:
     """A number with one value a size; checks how many there are."""
     if len(values) != len(ctx.sizes):
         if ctx.sizes_known:
-            ctx.say(faults.wrong_number_of_sizes(ctx.span(node), len(values), ctx.sizes))
+            ctx.say(sums.wrong_number_of_sizes(ctx.span(node), len(values), ctx.sizes))
             # Where no line names the sizes, that is one slip, however many numbers follow it.
             ctx.sizes_known = ctx.named_sizes
         raise Broken
@@ -140,7 +140,7 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
     if name in ctx.measures:
         ctx.use("measure", name)
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(word),
                 f"`{name}` is a length, and a number of stitches or rows should stand here.",
                 f"Make a count of it first: `count NAME: {name}, at GAUGE sts`.",
@@ -172,7 +172,7 @@ def expression(ctx: Context, node: Node) -> Number:
         unit = node.find("unit")
         if unit is not None:
             ctx.say(
-                faults.units_disagree(
+                sums.units_disagree(
                     ctx.span(node),
                     "A length stands here, and a plain number should.",
                     "A length becomes stitches or rows on a `count` line, with `at GAUGE sts`.",
@@ -202,7 +202,7 @@ def lengths(ctx: Context, node: Node) -> tuple[tuple[Fraction, ...], str]:
     factor = MM.get(unit)
     if factor is None:
         ctx.say(
-            faults.units_disagree(
+            sums.units_disagree(
                 ctx.span(unit_node), f"`{unit}` is not a length.", "Write cm, mm or in."
             )
         )
@@ -246,6 +246,6 @@ def say_cannot(ctx: Context, node: Node, error: CannotReckon) -> None:
     """Report arithmetic that has no value."""
     span = ctx.span(node)
     if error.code == "below-nought":
-        ctx.say(faults.below_nought(span, "This", error.value, ()))
+        ctx.say(sums.below_nought(span, "This", error.value, ()))
     else:
-        ctx.say(faults.not_whole(span, "This", error.value, ()))
+        ctx.say(sums.not_whole(span, "This", error.value, ()))

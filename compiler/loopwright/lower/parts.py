@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from loopwright.ir.numbers import Number
 from loopwright.ir.pattern import Edge, Line, Note, Part, Start
-from loopwright.lower import faults, rows
+from loopwright.lower import faults, rows, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.header import hook_named
@@ -89,10 +89,10 @@ def _make(ctx: Context, fact: Node) -> tuple[int, ...]:
     values = num.in_every_size(ctx, num.number(ctx, number), number)
     for value in values:
         if value.denominator != 1:
-            ctx.say(faults.not_whole(ctx.span(number), "This", f"{float(value):g}", ()))
+            ctx.say(sums.not_whole(ctx.span(number), "This", f"{float(value):g}", ()))
             raise Broken
         if value < 0:
-            ctx.say(faults.below_nought(ctx.span(number), "This", str(value), ()))
+            ctx.say(sums.below_nought(ctx.span(number), "This", str(value), ()))
             raise Broken
     return tuple(int(value) for value in values)
 

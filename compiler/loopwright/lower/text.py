@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from loopwright.ir.numbers import CannotReckon, reckon
 from loopwright.ir.pattern import Text
-from loopwright.lower import faults
+from loopwright.lower import faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.source import Span
@@ -99,7 +99,7 @@ def _number(ctx: Context, braces: str, span: Span) -> tuple[str, ...] | None:
     except Broken:
         return None
     except (CannotReckon, KeyError):
-        ctx.say(faults.not_whole(span, braces, "no number", ()))
+        ctx.say(sums.not_whole(span, braces, "no number", ()))
         return None
     finally:
         ctx.base, ctx.moved = base, moved

@@ -332,6 +332,32 @@ class Hand:
         self.started = True
         self.out.add(made, times)
 
+    def along(
+        self, stitch: Stitch, into: str, position: int, n: int, *, post: bool, loop: str
+    ) -> None:
+        """Make one stitch in each of ``n`` equal places from a position on."""
+        first = Made(
+            "st",
+            stitch,
+            into=into,
+            step=position - self.last,
+            post=post,
+            loop=loop,
+            yarn=self.yarn,
+            item=self.item,
+        )
+        if first.step == 1:
+            self.push(first, n)
+        else:
+            self.push(first)
+            if n > 1:
+                self.push(first._replace(step=1), n - 1)
+        last = position + n - 1
+        self.saw(last)
+        self.pos, self.sub = last + 1, 0
+        self.last = self.same = last
+        self.beside = False
+
     def stitches(
         self,
         stitch: Stitch,

@@ -8,9 +8,9 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Mapping
-from dataclasses import replace
 from fractions import Fraction
 
+from loopwright.frozen import replace
 from loopwright.ir.fabric import Fact, LineResult, OpeningMade, Place, WorkedPart, WorkedRow
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Gauge, OwnStitch, Part, RepeatRows, Row, Stripes

@@ -7,8 +7,8 @@ one place is made by the caller through ``Spot``.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.ir.fabric import Made, Place
 from loopwright.ir.items import Kind, Scope, Target
 from loopwright.source import Span

@@ -14,28 +14,39 @@ from loopwright.work.placing import leads, limit_of
 from loopwright.work.repeating import Cut, Endless, repeat
 from loopwright.work.spots import jump
 
+Along = Callable[[int | None], int]
+"""Works what can be worked a run at a time, at most so many; how many were."""
 
-def several(hand: Hand, times: int, body: Callable[[], None]) -> None:
+
+def several(hand: Hand, times: int, body: Callable[[], None], along: Along | None = None) -> None:
     """A body so many times; when the edge runs out, what stopped it goes on up."""
     if times == 1:
         body()
-    elif times:
+        return
+    done = along(times) if along is not None else 0
+    if done < times:
         try:
-            repeat(hand, body, times=times)
+            repeat(hand, body, times=times - done)
         except Cut as cut:
-            cut.stuck.values.setdefault("done", cut.done)
+            cut.stuck.values.setdefault("done", done + cut.done)
             cut.stuck.values.setdefault("times", times)
             raise cut.stuck from None
 
 
-def each(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
+def each(
+    hand: Hand,
+    target: Target,
+    span: Span,
+    body: Callable[[], None],
+    along: Along | None = None,
+) -> None:
     """A body in each of the places of a target."""
     if target.how == "each last":
         each_last(hand, target, span, body)
     elif target.how in ("each next", "each skipped", "each unworked"):
-        several(hand, hand.number(target.n), body)
+        several(hand, hand.number(target.n), body, along)
     else:
-        as_far(hand, target, span, body)
+        as_far(hand, target, span, body, along)
 
 
 def each_last(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
@@ -51,7 +62,9 @@ def each_last(hand: Hand, target: Target, span: Span, body: Callable[[], None]) 
         several(hand, n, body)
 
 
-def as_far(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
+def as_far(
+    hand: Hand, target: Target, span: Span, body: Callable[[], None], along: Along | None
+) -> None:
     scope = target.scope or ir.Scope("here")
     if target.kind.what == "gap":
         several(hand, gaps(hand, target.kind), body)
@@ -64,6 +77,8 @@ def as_far(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> 
     end = hand.end
     hand.end = limit
     try:
+        if along is not None:
+            along(None)
         repeat(hand, body, limit=limit)
     except Cut as cut:
         raise cut.stuck from None

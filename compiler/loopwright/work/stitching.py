@@ -2,22 +2,29 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING
 
 from loopwright.ir import items as ir
 from loopwright.ir.fabric import Made
-from loopwright.ir.items import ANY_STITCH, Target
+from loopwright.ir.items import ANY_STITCH, Kind, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.places import OFF_EDGE, Stuck
+from loopwright.work.places import OFF_EDGE, Stuck, takes_stitch
 from loopwright.work.placing import SEVERAL, next_stitch, one_of, post_of, single
 from loopwright.work.reaching import each, several
-from loopwright.work.spots import Spot
+from loopwright.work.spots import Spot, what_of
 
 if TYPE_CHECKING:
     from loopwright.work.doing import Doing
 
 NEXT = Target("next")
+ALONG = ("st", "stitch", "row end")
+"""Kinds of place that can be worked along, run by run."""
+
+MOST_RUNS = 8
+"""Runs of places worked along one by one before a cycle of them is looked for."""
+
 DEEPEST = 20
 """Stitches of the designer's own made of others of her own, and so on."""
 
@@ -30,17 +37,47 @@ def work_stitches(doing: Doing, item: ir.Work) -> None:
     if item.own:
         own(doing, item, n)
     elif target is None:
-        several(doing.hand, n, lambda: one(doing, item, NEXT, 1))
+        along = partial(run_along, doing, item, ANY_STITCH) if item.stitch.together == 1 else None
+        several(doing.hand, n, lambda: one(doing, item, NEXT, 1), along)
     elif target.how in SEVERAL:
         if item.stitch.together > 1:
             together_over(doing, item, target, n)
         else:
             inner = one_of(target)
-            each(doing.hand, target, item.span, lambda: one(doing, item, inner, n))
+            along = None
+            if n == 1 and target.how in ("each next", "each") and target.kind.what in ALONG:
+                along = partial(run_along, doing, item, target.kind)
+            each(doing.hand, target, item.span, lambda: one(doing, item, inner, n), along)
     elif item.stitch.together > 1:
         several(doing.hand, n, lambda: one(doing, item, target, 1))
     else:
         one(doing, item, target, n)
+
+
+def run_along(doing: Doing, item: ir.Work, kind: Kind, most: int | None) -> int:
+    """One stitch in each of the next places, a run of equal places at a time; how many were made.
+
+    Gives up, and leaves the rest to be repeated, where the places change too often."""
+    hand = doing.hand
+    if hand.override is not None or hand.own_chain:
+        return 0
+    post = post_of(item.target, item.stitch)
+    made = 0
+    for _ in range(MOST_RUNS):
+        found = hand.find(hand.here(), takes_stitch)
+        if found < 0 or found >= hand.end or made == most:
+            break
+        place, _, end = hand.edge.run_at(found)
+        times = min(end, hand.end) - found
+        if most is not None:
+            times = min(times, most - made)
+        hand.check_kind(kind, found, item.span)
+        spot = Spot(what_of(place), found)
+        if post or item.loop:
+            check_grip(doing, spot, item.span, post, item.loop)
+        hand.along(item.stitch, spot.into, found, times, post=post, loop=item.loop)
+        made += times
+    return made
 
 
 def one(doing: Doing, item: ir.Work, target: Target, n: int) -> None:
