@@ -49,8 +49,7 @@ def file_report(result: Result) -> Json:
 
 def _counts(pattern: Pattern) -> Json:
     return {
-        count.name: dict(zip(pattern.sizes, count.values, strict=True))
-        for count in pattern.counts
+        count.name: dict(zip(pattern.sizes, count.values, strict=True)) for count in pattern.counts
     }
 
 

@@ -191,7 +191,7 @@ def test_values_of_free_text_share_their_unit() -> None:
         ("3 bptr", "1 bptr around each of next 3 sts."),
         ("miss 1 st, tr, tr in skipped st", "Miss next st, 1 tr in next st, 1 tr in missed st."),
         ("fptr around 3rd skipped st", "1 fptr around 3rd missed st."),
-        ("2 fptr around 2 skipped sts", "2 fptr around each of 2 missed sts."),
+        ("2 fptr around 2 skipped sts", "1 fptr around each of 2 missed sts."),
         ("tr in next skipped st of row 2", "1 tr in next missed st of row 2."),
         ("dc in next st 2 rows below", "1 dc in next st 2 rows below."),
         ("tr in next ch-6 sp of row 1", "1 tr in next ch-6 sp of row 1."),

@@ -76,8 +76,12 @@ def _wrap(text: str, indent: str) -> list[str]:
     # What is quoted from a pattern stays together.
     whole = _QUOTED.sub(lambda found: found.group().replace(" ", _KEPT), visible(text))
     lines = textwrap.wrap(
-        whole, WIDTH, initial_indent=indent, subsequent_indent=indent,
-        break_long_words=False, break_on_hyphens=False,
+        whole,
+        WIDTH,
+        initial_indent=indent,
+        subsequent_indent=indent,
+        break_long_words=False,
+        break_on_hyphens=False,
     )
     return [line.replace(_KEPT, " ") for line in lines]
 

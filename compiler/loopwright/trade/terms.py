@@ -133,7 +133,7 @@ def stitch_of(word: str, terms: Terms) -> Stitch | None:
 
 
 def abbreviation(stitch: Stitch, terms: Terms) -> str:
-    """How a stitch is abbreviated in these terms: ``tr``, ``fptr``, ``tr2tog``, ``5-tr cluster``."""
+    """A stitch's abbreviation in these terms: ``tr``, ``fptr``, ``tr2tog``, ``5-tr cluster``."""
     short = terms.short[stitch.basic]
     if stitch.post:
         short = ("fp" if stitch.post == FRONT else "bp") + short

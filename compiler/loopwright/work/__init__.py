@@ -129,6 +129,9 @@ class _Work:
             return
         have = [edge.before(edge.length, takes_stitch) for edge in (one, two)]
         self._seam_openings(seam, one, two)
+        sewn = {seam.one.part or part, seam.two.part or part}
+        if any(fact.part in sewn for fact in self.facts):
+            return  # what is wrong in the rows is told; the seam may be right
         if have[0] != have[1] or (seam.runs and runs != have[0]):
             values: tuple[tuple[str, object], ...] = (
                 ("one", have[0]),

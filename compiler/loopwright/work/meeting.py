@@ -22,41 +22,24 @@ MOST_TRACED = 100_000
 
 
 def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
+    """How the next row meets the edge."""
     is_round = row.is_round and worker.part.manner != "flat"
     turned = turns(worker, row, is_round)
-    edge = worker.edge
-    marks = worker.marks
-    n = edge.length
-    if turned and is_round and worker.was_joined and n:
-        back: Builder[Place] = Builder()
-        back.extend(edge.slice(0, 1))
-        back.extend(edge.slice(1, n).reversed())
-        edge = back.done()
-        marks = {name: (n - at) % n for name, at in marks.items()}
-    elif turned:
-        edge = edge.reversed()
-        marks = {name: n - 1 - at for name, at in marks.items()}
-    if worker.previous == "start":
-        wrong = row.side == "WS"
-    else:
-        wrong = worker.wrong_side != turned
-        if row.side:
-            wrong = row.side == "WS"
+    edge, marks = _met(worker, turned, is_round)
     names: Mapping[str, Fraction | int] = worker.names
     if row.variable:
         names = {**worker.names, row.variable: ref.number}
     word = "round" if row.is_round else "row"
-    label = f"{word} {number}" if number else f"setup {word}"
     return Meeting(
         edge,
         worker.ring,
         turned,
-        wrong,
+        _wrong_side(worker, row, turned),
         yarn(worker),
         worker.size,
         names,
         marks,
-        label,
+        f"{word} {number}" if number else f"setup {word}",
         number,
         ref.line,
         worker.in_join,
@@ -65,6 +48,27 @@ def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
         partial(deeper, worker),
         partial(passed_in, worker),
     )
+
+
+def _met(worker: PartWorker, turned: bool, is_round: bool) -> tuple[Runs[Place], Mapping[str, int]]:
+    """The edge and its markers from the side from which the row comes to them."""
+    edge, marks = worker.edge, worker.marks
+    n = edge.length
+    if turned and is_round and worker.was_joined and n:
+        # A turned joined round begins in the stitch joined into: first, last, last but one.
+        back: Builder[Place] = Builder()
+        back.extend(edge.slice(0, 1))
+        back.extend(edge.slice(1, n).reversed())
+        return back.done(), {name: (n - at) % n for name, at in marks.items()}
+    if turned:
+        return edge.reversed(), {name: n - 1 - at for name, at in marks.items()}
+    return edge, marks
+
+
+def _wrong_side(worker: PartWorker, row: Row, turned: bool) -> bool:
+    if row.side or worker.previous == "start":
+        return row.side == "WS"
+    return worker.wrong_side != turned
 
 
 def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:

@@ -80,6 +80,7 @@ class PartWorker:
         self.left: Runs[Place] = Runs(())
         self.in_join = False
         self.slipped = False
+        self.told: set[int] = set()
         self.unsure = False
         self.first_count = PROBE
         self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
@@ -143,8 +144,9 @@ class PartWorker:
         """Work a written row for each of its numbers."""
         before = self.count
         if row.broken:
-            broken(self, row)
             self.number = last
+            broken(self, row)
+            self.count += last - first
             self.history.append(Ref(index, last))
             return
         total = last - first + 1

@@ -17,6 +17,7 @@ from loopwright.ir.runs import Builder, Runs, run
 from loopwright.work.leaving import ProbeOver
 from loopwright.work.places import takes_stitch
 from loopwright.work.row import Outcome, Ref, hold_against
+from loopwright.work.start import CHAIN
 
 if TYPE_CHECKING:
     from loopwright.work.part import PartWorker
@@ -34,29 +35,60 @@ def slip(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int
         for fact in outcome.facts:
             worker.say(fact)
         return
-    if worker.unsure and _stated_stitches(outcome) is None:
-        return  # the row below did not come out either, and nothing says what it should have made
-    for fact in outcome.facts:
-        worker.say(fact)
+    _tell(worker, outcome)
     if worker.effort.left < 0:
         worker.unknown = True
         return
-    stated = _stated_stitches(outcome)
-    worker.unsure = stated is None and any(fact.kind in CUT_SHORT for fact in outcome.facts)
-    made = outcome.row.edge
-    have = made.before(made.length, takes_stitch)
-    if stated is None or stated == have or row.stated is None or row.stated.counting:
-        return
-    other = stated_edge(made, stated)
-    as_stated, as_made = (probe(worker, edge, index, number) for edge in (other, made))
-    worker.tied = worker.tied or as_stated == as_made
-    if as_stated > as_made or (as_stated == as_made and not worker.believe_made):
-        worker.edge = other
+    _believe(worker, row, outcome, index, number)
     if worker.effort.left < 0:
         # Looking ahead has used up what was left.
         values = (("what", "too long"),)
         worker.say(Fact("not-in-this-edition", row.span, "", outcome.row.label, values))
         worker.unknown = True
+
+
+def _tell(worker: PartWorker, outcome: Outcome) -> None:
+    """Say what did not come out: once for a line, and not where the row below is in doubt too."""
+    stated = _stated_stitches(outcome)
+    spaced = _has_spaces(outcome)
+    follows = worker.unsure and (stated is None or spaced)
+    if not follows and outcome.row.line not in worker.told:
+        worker.told.add(outcome.row.line)
+        for fact in outcome.facts:
+            worker.say(fact)
+    cut_short = any(fact.kind in CUT_SHORT for fact in outcome.facts)
+    worker.unsure = spaced or (stated is None and cut_short)
+
+
+def _has_spaces(outcome: Outcome) -> bool:
+    """Whether a row leaves spaces, or is said to: how many there should be is not enough to know
+    where they should be."""
+    stated = any(kind.what in ("sp", "ch") for kind, _ in outcome.stated or ())
+    return stated or any(not takes_stitch(place) for place in outcome.row.edge.tally())
+
+
+def _believe(worker: PartWorker, row: Row, outcome: Outcome, index: int, number: int) -> None:
+    """Carry on from what the row made, from what it is stated to make, or, where neither lets the
+    next rows work, from so many stitches of any kind."""
+    if worker.unsure:
+        return
+    made = outcome.row.edge
+    have = made.before(made.length, takes_stitch)
+    stated = _stated_stitches(outcome)
+    differs = stated not in (None, have) and row.stated is not None and not row.stated.counting
+    as_made = probe(worker, made, index, number)
+    best, edge = as_made, made
+    if differs and stated is not None:
+        other = stated_edge(made, stated)
+        as_stated = probe(worker, other, index, number)
+        worker.tied = worker.tied or as_stated == as_made
+        if as_stated > as_made or (as_stated == as_made and not worker.believe_made):
+            best, edge = as_stated, other
+    if best[0] <= PROBE:
+        unknown = run(Place("st", None), stated if stated is not None else have)
+        if probe(worker, unknown, index, number) > best:
+            edge = unknown
+    worker.edge = edge
 
 
 def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> tuple[int, int]:
@@ -114,9 +146,11 @@ def broken(worker: PartWorker, row: Row) -> None:
     worker.previous = "round" if row.is_round and worker.part.manner != "flat" else "row"
     worker.marks = {}
     worker.ring = False
-    if worker.start_edge is None:
-        worker.start_edge = worker.begun.edge if worker.begun.chain else Runs(())
     from_stated(worker, row)
+    if worker.start_edge is None:
+        # As many chains were worked as there are stitches on them.
+        n = 0 if worker.unknown else worker.edge.length
+        worker.start_edge = run(CHAIN, n) if worker.begun.chain else Runs(())
 
 
 def from_stated(worker: PartWorker, row: Row) -> None:
