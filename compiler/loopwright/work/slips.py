@@ -57,7 +57,20 @@ def _tell(worker: PartWorker, outcome: Outcome) -> None:
         for fact in outcome.facts:
             worker.say(fact)
     cut_short = any(fact.kind in CUT_SHORT for fact in outcome.facts)
-    worker.unsure = spaced or (stated is None and cut_short)
+    in_doubt = spaced and not _misnamed(outcome)
+    worker.unsure = in_doubt or (stated is None and cut_short)
+
+
+def _misnamed(outcome: Outcome) -> bool:
+    """Whether all that differs is a kind of space that the row does not make at all: its name is
+    the slip, and the row leaves what was meant."""
+    differs = [
+        one
+        for fact in outcome.facts
+        if fact.kind == "count-differs"
+        for one in fact.get("differs") or ()  # type: ignore[attr-defined]
+    ]
+    return bool(differs) and all(kind.what == "sp" and not made for kind, _, made in differs)
 
 
 def _has_spaces(outcome: Outcome) -> bool:
@@ -88,7 +101,8 @@ def _believe(worker: PartWorker, row: Row, outcome: Outcome, index: int, number:
         unknown = run(Place("st", None), stated if stated is not None else have)
         if probe(worker, unknown, index, number) > best:
             edge = unknown
-    worker.edge = edge
+    if edge is not made:
+        worker.edge = edge
 
 
 def probe(worker: PartWorker, edge: Runs[Place], index: int, number: int) -> tuple[int, int]:
