@@ -31,9 +31,10 @@ FOUND = {
     "count body: 28 (31, 10000)\npart hand: in rounds\nstart: ch {body / 2}, join into ring\n",
     "a wrong count in every round of a thousand": BALL
     + "rounds 2-999 as r: [{r - 2} dc, dc inc] 6 times = {6 * r + 6} sts\n",
-    "repeating until a number that never comes, in five sizes": f"{HEAD}sizes: a (b, c, d, e)\n"
-    "part hat: in rounds\nstart: magic ring\nround 1: 8 tr in ring, join = 8 sts\n"
-    "round 2: ch 3, inc 8 tr evenly, join\nrepeat last 2 rows: until 60 sts\n",
+    "repeating until a number that lies behind, in five sizes": f"{HEAD}sizes: a (b, c, d, e)\n"
+    "part hat: in rounds\nstart: magic ring\nround 1: 8 htr in ring, join\n"
+    "round 2: ch 2, inc 8 htr evenly, join\nrepeat round 2: until 64 (72, 72, 80, 88) sts\n"
+    "repeat last row: until 60 sts\nnext round: ch 2, htr in each st around, join = 64 sts\n",
     "a few stitches spread over very many": f"{HEAD}part cloth: flat\nstart: ch 1{'0' * 30}\n"
     "row 1: 31 dc evenly = 31 sts\n",
     "rows without end": FLAT

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from loopwright.checks import counting, fabric, fitting, materials, placing
 from loopwright.checks.others import WORDS
+from loopwright.checks.sizes import one_a_line
 from loopwright.checks.told import Told, gather
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.ir.fabric import Fabric, Fact
@@ -23,7 +24,7 @@ def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic,
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that facts earn, each given with the size it happened in."""
-    return tuple(_word(told) for told in gather(pattern, facts))
+    return one_a_line(pattern, tuple(_word(told) for told in gather(pattern, facts)))
 
 
 def _word(told: Told) -> Diagnostic:

@@ -173,7 +173,7 @@ OF_CHAINS = (
 
 OF_PLACES = (
     Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
-    Habit(r"\bin all (?:sts|stitches)(?=\s*[,)\]=.;]|ENDING)", "in each st <end>"),
+    Habit(r"\bin all (?:sts|stitches)(?=\s*[,(\[)\]=.;]|ENDING)", "in each st <end>"),
     Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
     Habit(r"\bevery(?! other)", "each"),
     Habit(r"\binto\b", "in"),
@@ -228,6 +228,7 @@ OF_ROWS = (
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:rows|rounds|rnds) (\d+) ?(?:-|to|and|&) ?(\d+)", r" as <row>s \1-\2"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:row|round|rnd) (\d+)", r" as <row> \1"),
     Habit(r"\s*(?:and|&) (?=turn\b|join\b)", ", "),
+    Habit(r"\s*\((?:inc|dec)(?:rease)?(?: made)?\)", "", "What a row does is not said twice; a remark stands in quotation marks at its end."),
     guess(r"[,.;]?\s*\b(?:fasten off|cut yarn|weave in)\b[^=\"#\n]*", "", "That is no item of a row.", "Write it on a line of its own, as in `finish: Fasten off.`"),
 )
 """The items of a row."""
@@ -241,6 +242,7 @@ AT_THE_END = (
     Habit(r"\s*(?:[.,;:–—]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
     Habit(r"[.,;]\s*(?=ENDING)(?!\s*\Z)", " ", "A count stands straight after the last item."),
     Habit(r"[.,;]+\s*ENDING", "", NO_STOP),
+    guess(r"[.;]\s*(?=\d)", ", ", "Items of a row are separated by commas."),
     Habit(r"[.;]\s*(?=\S)", ", ", "Items of a row are separated by commas."),
 )
 """The count, and what stands at the end of a line."""

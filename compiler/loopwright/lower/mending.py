@@ -22,7 +22,7 @@ from loopwright.source import Span
 from loopwright.syntax import lines as syntax
 from loopwright.syntax.parser import Misread, parse
 from loopwright.trade.stitches import BASICS
-from loopwright.trade.terms import TERMS, Terms, stitch_of
+from loopwright.trade.terms import TERMS, Terms, other, stitch_of
 
 LONGEST = 1000
 """Characters of a line that is looked through; a longer one is not what a habit makes unreadable."""
@@ -37,20 +37,19 @@ NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
 _PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
-_CAPITAL = re.compile(r'(?<![\w"])[A-Z][A-Za-z0-9]*')
 _LABEL = re.compile(r"\s*([A-Za-z]+)")
 
 
 class Slip(NamedTuple):
     """One habit found in a line: the stretch, what stands there and what is meant by it."""
 
+    habit: Habit
     start: int
     end: int
     old: str
     new: str
     text: str
     hint: str
-    certain: bool
 
     def before(self, at: int) -> int:
         """The place in the line as written of a place in the line as mended."""
@@ -109,19 +108,30 @@ def _mended(ctx: Context, text: str) -> Mended | None:
     if not slips:
         return None
     if reading.whole:
-        text = _all_small(ctx, text)
-    return Mended(tuple(slips), text, reading.whole, all(one.certain for one in slips))
+        more, text = _names(ctx, text)
+        slips.extend(more)
+    return Mended(tuple(slips), text, reading.whole, all(one.habit.certain for one in slips))
 
 
-def _all_small(ctx: Context, text: str) -> str:
-    """A line that can be read, with stitches that begin with a capital in small letters."""
+def _names(ctx: Context, text: str) -> tuple[list[Slip], str]:
+    """A line that can be read, with the names of stitches in it as the notation writes them."""
+    slips: list[Slip] = []
+    for habit in (*_spoken(ctx.terms.name), *habits.SMALL):
+        for match in list(_found(habit, text, _items_end(text)))[::-1]:
+            slip = _slip(ctx, habit, match, text)
+            better = text[: match.start()] + slip.new + text[match.end() :]
+            small = habit in habits.SMALL
+            if small and slip.new != "st" and stitch_of(slip.new, ctx.terms) is None:
+                continue
+            if slip.new != slip.old and habit.certain and _read(ctx, better).whole:
+                slips.append(slip)
+                text = better
+    return slips, text
 
-    def small(match: re.Match[str]) -> str:
-        word = match.group().lower()
-        return word if stitch_of(word, ctx.terms) is not None or word == "st" else match.group()
 
-    better = _CAPITAL.sub(small, text)
-    return better if _read(ctx, better).whole else text
+def _items_end(text: str) -> int:
+    """Where the items of a line end, and a remark or a comment begins."""
+    return min(text.find(sign) % (len(text) + 1) for sign in '"#')
 
 
 def _step(ctx: Context, text: str, reading: _Reading) -> tuple[Slip, str, _Reading] | None:
@@ -181,17 +191,15 @@ def _habits(rule: str, terms: str) -> tuple[Habit, ...]:
 
 
 def _spoken(terms: str) -> tuple[Habit, ...]:
-    """The stitches' names in full, of these terms and then of the other ones."""
-    names: dict[str, Habit] = {}
-    for one in sorted(TERMS.values(), key=lambda one: one.name != terms):
+    """The stitches' names in full, of these terms and then of the other ones, and plurals."""
+    own = TERMS[terms]
+    names = {short: Habit(rf"\b{short}s\b", short) for short in own.short.values()}
+    for one in (own, other(own)):
         for basic, full in one.full.items():
-            if basic != "slip":
-                spoken = full.replace(
-                    " crochet", "(?: crochet)?" if "treble" in full else " crochet"
-                )
-                short = one.short[basic]
-                names.setdefault(full, Habit(rf"\b{spoken}s?\b", short, certain=one.name == terms))
-    return tuple(names[full] for full in sorted(names, key=len, reverse=True))
+            crochet = "(?: crochet)?" if "treble" in full else " crochet"
+            written = rf"\b{full.replace(' crochet', crochet)}s?\b"
+            names.setdefault(full, Habit(written, one.short[basic], certain=one is own))
+    return tuple(names[name] for name in sorted(names, key=len, reverse=True))
 
 
 def _found(habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
@@ -228,7 +236,7 @@ def _slip(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
     hint = _meant(habit.hint, match, text, ctx.terms)
     if not hint:
         hint = f"Write `{meant}`." if meant else f"Take `{shown}` out."
-    return Slip(match.start(), match.end(), old, new, why, hint, habit.certain)
+    return Slip(habit, match.start(), match.end(), old, new, why, hint)
 
 
 def _meant(meant: str, match: re.Match[str], text: str, terms: Terms) -> str:
@@ -358,7 +366,7 @@ def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic
                 continue
             ctx.tries -= 1
             if _read(ctx, better).whole:
-                found = Mended((*slips, slip), better, True, slip.certain)
+                found = Mended((*slips, slip), better, True, slip.habit.certain)
                 return told(line, found, len(slips))
     return one
 

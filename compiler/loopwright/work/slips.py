@@ -51,8 +51,7 @@ def _tell(worker: PartWorker, outcome: Outcome) -> None:
     """Say what did not come out: once for a line, and not where the row below is in doubt too."""
     stated = _stated_stitches(outcome)
     spaced = _has_spaces(outcome)
-    follows = worker.unsure and (stated is None or spaced)
-    if not follows and outcome.row.line not in worker.told:
+    if not worker.unsure and outcome.row.line not in worker.told:
         worker.told.add(outcome.row.line)
         for fact in outcome.facts:
             worker.say(fact)

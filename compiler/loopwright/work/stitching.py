@@ -204,11 +204,18 @@ def own(doing: Doing, item: ir.Work, n: int) -> None:
         outer = (hand.own, hand.lead, hand.item)
         hand.own, hand.lead = item.own, True
         doing.nested += 1
+        faults = len(hand.faults)
         try:
             for index, inner in enumerate(own.items):
                 following = own.items[index + 1] if index + 1 < len(own.items) else None
                 doing.one(inner, following)
+        except Stuck as stuck:
+            # The row is wrong, and not the stitch, which is right elsewhere.
+            stuck.span = item.span
+            raise
         finally:
+            told = [fact._replace(span=item.span) for fact in hand.faults[faults:]]
+            hand.faults[faults:] = told
             doing.nested -= 1
             hand.own, hand.lead, hand.item = outer
 
