@@ -135,9 +135,9 @@ def _picked_up(told: Told, effect: str, word: str) -> Diagnostic:
         on = plural(told.each("places"), "row end")
     else:
         on = f"{stitches(told.each('places'))} of another part"
-    text = f"{stitches(many)} are worked along {on}, "
+    text = f"{stitches(many)} are worked along {on}"
     if fact.get("length"):
-        text += f"{told.each('wide')} of them along {told.each('length')} of edge, "
+        text += f" ({told.each('wide')} of stitches to {told.each('length')} of edge)"
     hints = [f"About {stitches(told.each('fits'))} lie flat here."]
     if fact.get("rate"):
         name = _stitch(told, "stitch")
@@ -147,7 +147,7 @@ def _picked_up(told: Told, effect: str, word: str) -> Diagnostic:
             f" {name} comes to {rate}."
         )
     hints.append(f"If that is meant, write `{word}` on the part's line.")
-    return told.say(f"{text}which is {effect}.", *hints)
+    return told.say(f"{text}, which is {effect}.", *hints)
 
 
 @rule("round-ruffles", FABRIC, ADVICE)

@@ -63,7 +63,6 @@ LABELS = (
     Habit(r"^(\d+)(?:st|nd|rd|th) (row|round)\b", r"\2 \1"),
     Habit(r"^(\d+)(?:st|nd|rd|th) rnd\b", r"round \1"),
     Habit(r"^size(?=\s*:)", "sizes"),
-    Habit(r"^(next|setup) (?:rnd|rd)\b", r"\1 round"),
     guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", r"Write `row \1` or `round \1` for it."),
 )
 """Labels; the line is in small letters as far as its colon."""
@@ -126,9 +125,10 @@ OF_COUNTS = (
 """A count."""
 
 OF_LABELS_OF_ROWS = (
+    Habit(r"^(next|setup|repeat|repeat last) (?:rnd|rd)(s?)\b", r"\1 round\2"),
     Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
     Habit(r"^repeat (?:row|round)s? (\d+) ?(?:and|&|,) ?(\d+)", r"repeat <row>s \1-\2"),
-    Habit(r"^((?:repeat )?(?:rows?|rounds?) \d+(?:-\d+)?(?: \([^)\n]*\))?|repeat last(?: \d+)? (?:rows?|rounds?)|(?:next|setup) (?:row|round))(?:\s*[.)=]|\s+-(?!\d))?\s+(?![:\d(])", r"\1: ", COLON),
+    Habit(r"^((?:repeat )?(?:rows?|rounds?) \d+(?:-\d+)?(?: \([^)\n]*\))?|repeat last(?: \d+)? (?:rows?|rounds?)|(?:next|setup) (?:row|round))(?:\s*[.)=]|\s+-(?!\d))?\s+(?![:(])", r"\1: ", COLON),
 )
 """The label of a row, as far as its colon."""
 
@@ -146,7 +146,7 @@ OF_REPEATS = (
 
 OF_REPEATED_ROWS = (
     Habit(r"(NUMBER) times more", r"\1 more times"),
-    Habit(r"(NUMBER) (?:more )?repeats", r"\1 more times"),
+    Habit(r"(NUMBER) more repeats", r"\1 more times"),
     Habit(r"until (?:it|work|piece|(?:the )?\w+) (?:measures|is) (?:approx\.? |about )?", "until "),
     Habit(r"(\d ?(?:cm|mm|in|inches|yd)) (?:from|long|high|deep|wide|in (?:length|all|total))\b[^=\"#\n]*", r"\1"),
 )
@@ -161,7 +161,7 @@ OF_JOINS = (
 """How a round is closed."""
 
 OF_CHAINS = (
-    Habit(r"(\bch NUMBER),?\s*\(?\s*counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*(?:,|\+|and|plus) *(?:a )?ch[ -]?(\d+)(?: sp(?:ace)?)?\s*\)?", r"\1 as (\2, ch \3)"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*(?:,|\+|and|plus) *(?:a )?ch[ -]?(\d+)(?: sp(?:ace)?)?\s*\)", r"\1 as (\2, ch \3)"),
     guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b(?:[^(),]*\))?", r"\1 as <height>"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)[^(),]*\)", r"\1 as \2"),
     Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?", r"\1 as \2"),
@@ -194,7 +194,7 @@ OF_PLACES = (
 OF_SKIPS = (
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
     Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
-    Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(sts?|ch)\b", r"\1 1 \2"),
+    Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(st|ch)\b", r"\1 1 \2"),
     Habit(r"\bsk\b", "skip"),
 )
 """Stitches passed over."""

@@ -90,6 +90,7 @@ class PartWorker:
         self.bands = _bands(part, size, names)
         self.probing = -1
         self.faulty = -1
+        self.believed: dict[int, bool] = {}
         self.last_outcome: Outcome | None = None
         self.spiral_joined: tuple[Span, str] | None = None
 

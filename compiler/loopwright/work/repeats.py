@@ -18,6 +18,9 @@ from loopwright.work.slips import check_stated
 if TYPE_CHECKING:
     from loopwright.work.part import PartWorker
 
+FAR_ENOUGH = 20
+"""Repeats in a row, each further from the number that is wanted, after which it is not looked for."""
+
 MOST_DIFFERENT = 1000
 """Rows of one line that each come out differently and are worked one by one."""
 
@@ -105,9 +108,12 @@ def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref])
         return
     have = worker.edge.before(worker.edge.length, takes_stitch)
     seen = set()
+    away = 0
     for _ in range(MOST_DIFFERENT):
         if have == target:
             return
+        if away >= FAR_ENOUGH:
+            break
         key = (worker.edge, worker.phase())
         if key in seen:
             break
@@ -118,6 +124,7 @@ def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref])
         have = worker.edge.before(worker.edge.length, takes_stitch)
         if (last < target) != (have < target) and have != target:
             break
+        away = away + 1 if abs(have - target) > abs(last - target) else 0
     values = (("until_sts", target), ("have", have))
     worker.say(Fact("repeat-does-not-fit", line.span, "", line.label, values))
 

@@ -88,6 +88,12 @@ def _believe(worker: PartWorker, row: Row, outcome: Outcome, index: int, number:
     have = made.before(made.length, takes_stitch)
     stated = _stated_stitches(outcome)
     differs = stated not in (None, have) and row.stated is not None and not row.stated.counting
+    line = outcome.row.line
+    if line in worker.believed:
+        # Rows of one line are believed alike.
+        if worker.believed[line] and differs and stated is not None:
+            worker.edge = stated_edge(made, stated)
+        return
     as_made = probe(worker, made, index, number)
     best, edge = as_made, made
     if differs and stated is not None:
@@ -100,6 +106,7 @@ def _believe(worker: PartWorker, row: Row, outcome: Outcome, index: int, number:
         unknown = run(Place("st", None), stated if stated is not None else have)
         if probe(worker, unknown, index, number) > best:
             edge = unknown
+    worker.believed[line] = edge is not made
     if edge is not made:
         worker.edge = edge
 

@@ -1,0 +1,250 @@
+"""How makers write otherwise: each habit of the table on a line, with what is meant by it.
+
+What is meant was written by hand, as a designer reads the line. A line is put right as a whole, so
+some show more than one habit.
+"""
+
+from __future__ import annotations
+
+import pytest
+
+from loopwright.diagnostics import Diagnostic
+from loopwright.lower import habits, mending
+from loopwright.lower.context import Context
+from loopwright.lower.habits import Habit
+from loopwright.lower.mending import Mended, mended
+from loopwright.pipeline import check_text, mend
+from loopwright.syntax.lines import Line, read_lines
+from loopwright.trade.terms import TERMS
+
+CERTAIN = [
+    # signs
+    ("row 1: 6 dc in ring “loosely”", 'row 1: 6 dc in ring "loosely"'),
+    ("rows 2–9: 6 dc", "rows 2-9: 6 dc"),
+    ("row 1: 6\u00a0dc\u00a0in ring", "row 1: 6 dc in ring"),
+    ("row 1: 6 dc\u200b", "row 1: 6 dc"),
+    ("row 1: {body ÷ 2} dc", "row 1: {body / 2} dc"),
+    # labels
+    ("Rnds 2-9: 6 dc", "rounds 2-9: 6 dc"),
+    ("Rnd 2: 6 dc.", "round 2: 6 dc"),
+    ("rd 2: 6 dc", "round 2: 6 dc"),
+    ("2nd row: 6 dc", "row 2: 6 dc"),
+    ("3rd rnd: 6 dc", "round 3: 6 dc"),
+    ("next rnd: 6 dc", "next round: 6 dc"),
+    ("size: S, L", "sizes: S (L)"),
+    ("row 2 6 dc", "row 2: 6 dc"),
+    ("Round 2. Ch 1, 6 dc", "round 2: ch 1, 6 dc"),
+    ("repeat rows 2-3 until 20 cm", "repeat rows 2-3: until 20 cm"),
+    ("rows 2 to 9: 6 dc", "rows 2-9: 6 dc"),
+    ("repeat row 2 through 4: 3 more times", "repeat rows 2-4: 3 more times"),
+    ("repeat rounds 2 & 3: 3 more times", "repeat rounds 2-3: 3 more times"),
+    ("note stuff it firmly", "note: stuff it firmly"),
+    # names and sizes
+    ("yarn foam: DK wool, weight 3", 'yarn foam: "DK wool", weight 3'),
+    ("sizes: S, M, L", "sizes: S (M, L)"),
+    ("sizes: S/M/L", "sizes: S (M, L)"),
+    ("sizes: S / M / L / XL", "sizes: S (M, L, XL)"),
+    ("row 1: 8 [10, 12] dc", "row 1: 8 (10, 12) dc"),
+    # parts and starts
+    ("part cuff: worked in rows", "part cuff: flat"),
+    ("part cuff: back and forth", "part cuff: flat"),
+    ("part cuff: in joined rounds", "part cuff: in rounds"),
+    ("part cuff: in spiral rounds", "part cuff: in a spiral"),
+    ("start: make a magic circle", "start: magic ring"),
+    ("start: foundation chain of 20", "start: ch 20"),
+    ("start: 20 chains", "start: ch 20"),
+    ("start: ch20", "start: ch 20"),
+    ("start: ch 20, turn", "start: ch 20"),
+    ("start: ch 6, join", "start: ch 6, join into ring"),
+    ("start: ch 6 and join with a sl st to form a ring", "start: ch 6, join into ring"),
+    # gauges and counts
+    ("gauge main: 14 sts x 8 rows = 10 cm in tr", "gauge main: 14 sts and 8 rows to 10 cm in tr"),
+    ('gauge main: 14 sts over 4" in tr', "gauge main: 14 sts to 4 in in tr"),
+    ("gauge main: 14 stitches to 10 cm square in tr", "gauge main: 14 sts to 10 cm in tr"),
+    ("count body: 28, multiple 4 + 1", "count body: 28, multiple of 4 plus 1"),
+    ("count body: 2 × 14", "count body: 2 * 14"),
+    ("count body: 28 / 3 round up", "count body: 28 / 3, rounded up"),
+    # repeats
+    ("row 2: *dc, 2 tr; rep from * to end", "row 2: [dc, 2 tr] across"),
+    ("round 2: *dc, 2 tr, repeat from * around", "round 2: [dc, 2 tr] around"),
+    ("row 2: *dc, 2 tr; rep from * to last 2 sts, 2 dc", "row 2: [dc, 2 tr] to last 2 sts, 2 dc"),
+    ("round 2: (dc, 2 tr) 6 times", "round 2: [dc, 2 tr] 6 times"),
+    ("round 2: (dc, 2 tr) rep around", "round 2: [dc, 2 tr] around"),
+    ("round 2: [dc, 2 tr] x 6", "round 2: [dc, 2 tr] 6 times"),
+    ("round 2: [dc, 2 tr] 6 x", "round 2: [dc, 2 tr] 6 times"),
+    ("round 2: [dc, 2 tr] twice", "round 2: [dc, 2 tr] 2 times"),
+    ("round 2: [dc, 2 tr] all the way around", "round 2: [dc, 2 tr] around"),
+    ("row 2: 5 dc in next st 3 times", "row 2: [5 dc in next st] 3 times"),
+    ("row 2: dc inc twice", "row 2: 2 dc inc"),
+    ("row 2: dc dec 3 times", "row 2: 3 dc dec"),
+    ("repeat row 2: 4 times more", "repeat row 2: 4 more times"),
+    ("repeat row 2: 4 more repeats", "repeat row 2: 4 more times"),
+    ("repeat row 2: until work measures 20 cm from start", "repeat row 2: until 20 cm"),
+    # joins
+    ("round 1: 6 dc in ring, sl st to join", "round 1: 6 dc in ring, join"),
+    ("round 1: 6 dc in ring, join with a sl st to first dc", "round 1: 6 dc in ring, join"),
+    ("round 1: 6 dc in ring, join in first st", "round 1: 6 dc in ring, join"),
+    ("round 1: 6 dc in ring, ss to first st", "round 1: 6 dc in ring, join"),
+    # chains
+    ("row 2: ch 4 (counts as tr and ch 1), tr", "row 2: ch 4 as (tr, ch 1), tr"),
+    ("row 2: ch 3 (counts as first tr here and below), tr", "row 2: ch 3 as tr, tr"),
+    ("row 2: ch 3, counts as tr, ch 1, tr", "row 2: ch 3 as tr, ch 1, tr"),
+    ("row 2: ch 1 (does not count as a st), dc", "row 2: ch 1, dc"),
+    ("row 2: ch-3, dc", "row 2: ch 3, dc"),
+    ("row 2: 3 ch, dc", "row 2: ch 3, dc"),
+    # places
+    ("round 1: 6 dc into the magic ring", "round 1: 6 dc in ring"),
+    ("row 2: dc in all sts", "row 2: dc in each st across"),
+    ("row 2: dc in all tr across", "row 2: dc in each tr across"),
+    ("row 2: dc in every st across", "row 2: dc in each st across"),
+    ("row 2: dc into next st", "row 2: dc in next st"),
+    ("row 2: fptr around the next tr", "row 2: fptr around next tr"),
+    ("row 2: dc in next 5, 2 tr", "row 2: dc in next 5 sts, 2 tr"),
+    ("row 2: dc in each st to end of row", "row 2: dc in each st across"),
+    ("round 2: dc in each st to end", "round 2: dc in each st around"),
+    ("round 2: [dc, tr] around the round", "round 2: [dc, tr] around"),
+    ("row 2: dc in back loop only of each st across", "row 2: dc blo in each st across"),
+    ("row 2: dc in front loops of each st across", "row 2: dc flo in each st across"),
+    ("row 2: 5 dc in back loop", "row 2: 5 dc blo"),
+    ("row 2: 5 dc in the front loop", "row 2: 5 dc flo"),
+    ("round 2: dc2tog around = 6 sts", "round 2: [dc2tog] around = 6 sts"),
+    # skips
+    ("row 2: skip next 2, 5 dc", "row 2: skip 2 sts, 5 dc"),
+    ("row 2: miss the first 2 sts, 5 dc", "row 2: miss 2 sts, 5 dc"),
+    ("row 2: skip the next st, 5 dc", "row 2: skip 1 st, 5 dc"),
+    ("row 2: sk 2 sts, 5 dc", "row 2: skip 2 sts, 5 dc"),
+    # words
+    ("row 2: work 5 dc in next st", "row 2: 5 dc in next st"),
+    ("row 2: 5 dc, 2 double treble in next st", "row 2: 5 dc, 2 dtr in next st"),
+    ("row 1: dc in 2nd chain from hook", "row 1: dc in 2nd ch from hook"),
+    ("row 2: dc in each of next 4 ch-1 spaces", "row 2: dc in each of next 4 ch-1 sps"),
+    ("row 2: dc in next ch-1 space", "row 2: dc in next ch-1 sp"),
+    # rows
+    ("rows 4-5: same as rows 2 and 3", "rows 4-5: as rows 2-3"),
+    ("round 4: repeat round 2", "round 4: as round 2"),
+    ("row 2: 5 dc and turn", "row 2: 5 dc, turn"),
+    ("row 2: 2 dc in next st (inc made), dc", "row 2: 2 dc in next st, dc"),
+    # counts and ends
+    ("row 2: 5 dc = 5", "row 2: 5 dc = 5 sts"),
+    ("row 2: 5 dc = 5 sts in all", "row 2: 5 dc = 5 sts"),
+    ("row 2: 5 dc (5)", "row 2: 5 dc = 5 sts"),
+    ("row 2: 5 dc. (5 sts)", "row 2: 5 dc = 5 sts"),
+    ("row 2: 5 dc [5 dc]", "row 2: 5 dc = 5 dc"),
+    ("row 2: [dc] across – 5 sts.", "row 2: [dc] across = 5 sts"),
+    ("row 2: 5 dc, = 5 sts", "row 2: 5 dc = 5 sts"),
+    ("row 2: 5 dc.", "row 2: 5 dc"),
+    ("row 2: 5 dc; turn", "row 2: 5 dc, turn"),
+    ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
+]
+GUESSES = [
+    ("R2: 6 dc", "row 2: 6 dc"),
+    ('yarn: "DK wool"', 'yarn main: "DK wool"'),
+    ("yarn: DK wool, weight 3", 'yarn main: "DK wool", weight 3'),
+    ("hook: 4 mm", "hook main: 4 mm"),
+    ("part: flat", "part main: flat"),
+    ("part left cuff: flat", "part left-cuff: flat"),
+    ("part left front panel: flat", "part left-front-panel: flat"),
+    ("part cuff: in the round", "part cuff: in rounds"),
+    ("row 2: ch 3 (counts as a st), tr", "row 2: ch 3 as tr, tr"),
+    ("round 2: htr around = 6 sts", "round 2: htr in each st around = 6 sts"),
+    ("round 2: inc in each st around", "round 2: 2 dc in each st around"),
+    ("round 2: [htr, inc] 6 times", "round 2: [htr, htr inc] 6 times"),
+    ("round 2: dec around = 6 sts", "round 2: [dc dec] around = 6 sts"),
+    ("row 2: 5 dc. 5 dc", "row 2: 5 dc, 5 dc"),
+]
+SENSELESS = [
+    ("row 2: blo dc in each st across", "row 2: dc blo in each st across"),
+    ("row 2: dc in each of next 5 stitches", "row 2: dc in each of next 5 sts"),
+    ("row 2: dc in next stitch", "row 2: dc in next st"),
+    ("row 2: dc in each of next 4 chains", "row 2: dc in each of next 4 ch"),
+    ("row 2: dc in each of next 4 chs", "row 2: dc in each of next 4 ch"),
+    ("row 2: slip stitch in next st", "row 2: sl st in next st"),
+    ("row 2: skip 1 st, two dc in next st", "row 2: skip 1 st, 2 dc in next st"),
+    ("row 2: three dc in next st", "row 2: 3 dc in next st"),
+    ("row 2: four dc in next st", "row 2: 4 dc in next st"),
+    ("row 2: five dc in next st", "row 2: 5 dc in next st"),
+    ("row 2: six dc in next st", "row 2: 6 dc in next st"),
+    ("row 2: skip first st, 5 dc", "row 2: skip 1 st, 5 dc"),
+    ("row 2: one dc in each st across", "row 2: 1 dc in each st across"),
+    ("row 2: trebles in each st across", "row 2: tr in each st across"),
+    ("row 2: Dc in each st across", "row 2: dc in each st across"),
+]
+"""Lines that can be read, and make no sense as they are."""
+
+SENSELESS_GUESSES = [
+    ("row 2: single crochet in each st across (5 sts)", "row 2: sc in each st across = 5 sts"),
+    ("row 2: 5 dc, fasten off", "row 2: 5 dc"),
+]
+HEAD = "pattern: Otherwise\nterms: UK\npart cowl: flat\nstart: ch 6\n"
+
+
+def read(line: str) -> Mended | None:
+    """A line as it is meant, in a pattern in UK terms."""
+    ctx = Context()
+    ctx.terms = TERMS["UK"]
+    return mended(ctx, read_lines(line)[0])
+
+
+@pytest.mark.parametrize(("written", "meant"), CERTAIN)
+def test_what_is_written_otherwise_is_read_as_it_is_meant(written: str, meant: str) -> None:
+    found = read(written)
+    assert found is not None
+    assert (found.text, found.whole, found.certain) == (meant, True, True)
+
+
+@pytest.mark.parametrize(("written", "meant"), GUESSES)
+def test_what_may_mean_another_thing_is_only_guessed(written: str, meant: str) -> None:
+    found = read(written)
+    assert found is not None
+    assert (found.text, found.whole, found.certain) == (meant, True, False)
+
+
+@pytest.mark.parametrize(("written", "meant"), SENSELESS)
+def test_what_is_read_and_makes_no_sense_is_taken_as_it_is_meant(written: str, meant: str) -> None:
+    assert mend(f"{HEAD}{written}\n") == f"{HEAD}{meant}\n"
+
+
+@pytest.mark.parametrize(("written", "meant"), SENSELESS_GUESSES)
+def test_what_makes_no_sense_and_may_mean_another_thing_is_left(written: str, meant: str) -> None:
+    text = f"{HEAD}{written}\n"
+    found = check_text("otherwise", text).diagnostics
+    assert [one.code for one in found] == ["not-understood"]
+    for edit in found[0].edits:
+        assert text[: edit.span.start] + edit.text + text[edit.span.end :] == f"{HEAD}{meant}\n"
+    assert mend(text) == text
+
+
+def test_every_habit_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
+    shown: set[Habit] = set()
+    slip = mending.told
+
+    def told(line: Line, found: Mended, at: int = 0) -> Diagnostic:
+        shown.update(one.habit for one in found.slips)
+        return slip(line, found, at)
+
+    monkeypatch.setattr(mending, "told", told)
+    for written, _ in CERTAIN + GUESSES + SENSELESS + SENSELESS_GUESSES:
+        check_text("otherwise", f"{HEAD}{written}\n")
+    by_rule = {habit for rule in habits.BY_RULE.values() for habit in rule}
+    others = (habits.SIGNS, habits.LABELS, habits.OF_SIZES, habits.SMALL)
+    tried = by_rule.union(*others)
+    assert sorted(habit.written for habit in tried - shown) == []
+
+
+def test_a_line_that_means_one_thing_is_mended_and_worked() -> None:
+    text = f"{HEAD}row 1: Dc into 2nd chain from hook, dc in every ch to end (6 sts).\n"
+    found = check_text("otherwise", text).diagnostics
+    assert [one.code for one in found] == ["not-understood", "count-differs"]
+    assert text[found[1].span.start : found[1].span.end] == "(6 sts)."
+    assert mend(text) == f"{HEAD}row 1: dc in 2nd ch from hook, dc in each ch across = 6 sts\n"
+
+
+def test_a_guess_is_never_made_for_her() -> None:
+    text = f"{HEAD}row 1: dc in 2nd ch from hook, dc in each ch across\nrow 2: ch 1, [dc, inc] across\n"
+    assert mend(text) == text
+
+
+def test_what_is_mended_by_one_is_mended_by_all() -> None:
+    for written, meant in CERTAIN:
+        if written.startswith(("row 2", "round 2")):
+            assert f"{meant}\n" in mend(f"{HEAD}{written}\n")
