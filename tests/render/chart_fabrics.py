@@ -146,8 +146,13 @@ def granny() -> Checked:
     three_ = [counted(DC, 3, 1, "sp"), *corner, *side]
     three_ += [st(DC, 4, "sp"), *corner, *side] * 3 + [JOIN]
     return checked(
-        part("rounds", Start("chain", ring=True), [Place("ch")] * 6, [one, two, three_],
-             shifts={1: 3, 2: 3})
+        part(
+            "rounds",
+            Start("chain", ring=True),
+            [Place("ch")] * 6,
+            [one, two, three_],
+            shifts={1: 3, 2: 3},
+        )
     )
 
 
@@ -192,13 +197,27 @@ def wide(repeats: int, times: int = 1) -> Checked:
         return Runs(((st(DC), 1), (Runs(period), repeats), (st(DC), 1)))
 
     def row(number: int, things: Runs[Made], below: Runs[Place]) -> WorkedRow:
-        left = Runs(tuple(
-            (Runs(tuple((Place("st", one.stitch), n) for one, n in node.pairs)), times)
-            if isinstance(node, Runs) else (Place("st", node.stitch), times)
-            for node, times in things.pairs
-        ))
-        return WorkedRow(number - 1, f"row {number}", number, False, things, below, left, (),
-                         number > 1, number % 2 == 0, spans=SPANS)
+        left = Runs(
+            tuple(
+                (Runs(tuple((Place("st", one.stitch), n) for one, n in node.pairs)), times)
+                if isinstance(node, Runs)
+                else (Place("st", node.stitch), times)
+                for node, times in things.pairs
+            )
+        )
+        return WorkedRow(
+            number - 1,
+            f"row {number}",
+            number,
+            False,
+            things,
+            below,
+            left,
+            (),
+            number > 1,
+            number % 2 == 0,
+            spans=SPANS,
+        )
 
     first = row(1, run(st(DC, 1, "ch"), places), run(Place("ch"), places))
     second = row(2, made(((st(DC), 3), (front, 1))), plain)
@@ -206,6 +225,16 @@ def wide(repeats: int, times: int = 1) -> Checked:
     fourth = row(4, made(((st(DC), 3), (front, 1))), third.edge.reversed())
     fifth = row(5, third.made, fourth.edge.reversed())
     rows = (((first,), 1), ((second, third), 1), ((fourth, fifth), times))
-    worked = WorkedPart("piece", run(Place("ch"), places), True, False, rows, (), fifth.edge,
-                        3 + 2 * times, run(Place("end", DC), 1), Runs(()))
+    worked = WorkedPart(
+        "piece",
+        run(Place("ch"), places),
+        True,
+        False,
+        rows,
+        (),
+        fifth.edge,
+        3 + 2 * times,
+        run(Place("end", DC), 1),
+        Runs(()),
+    )
     return checked((Part("piece", "flat", Start("chain"), ()), worked))

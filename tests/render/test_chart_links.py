@@ -16,8 +16,17 @@ KINDS = [SC, DC, HDC, SC]
 
 def row(made: list[Made], below: list[Place], *, turned: bool, is_round: bool) -> WorkedRow:
     return WorkedRow(
-        0, "row", 1, is_round, runs_of(made), runs_of(below), runs_of(fabrics.left_by(made)), (),
-        turned, False, spans=fabrics.SPANS,
+        0,
+        "row",
+        1,
+        is_round,
+        runs_of(made),
+        runs_of(below),
+        runs_of(fabrics.left_by(made)),
+        (),
+        turned,
+        False,
+        spans=fabrics.SPANS,
     )
 
 
@@ -29,8 +38,12 @@ def feet(worked: WorkedRow, before: list[tuple[Ref, Place]]) -> list[tuple[int, 
 
 def below_four() -> list[tuple[Ref, Place]]:
     """A row of four stitches in four chains, as an edge in the order made."""
-    first = row([fabrics.st(kind, 1, "ch") for kind in KINDS], [Place("ch")] * 4, turned=False,
-                is_round=False)
+    first = row(
+        [fabrics.st(kind, 1, "ch") for kind in KINDS],
+        [Place("ch")] * 4,
+        turned=False,
+        is_round=False,
+    )
     return edge_of(link(first, 1, 1, start_edge([Place("ch")] * 4), []), 1)
 
 
@@ -69,24 +82,31 @@ def test_stitches_in_one_place_and_decreases() -> None:
         Made("st", SC._replace(together=2), into="st", step=1, also=(1,)),
         fabrics.st(SC),
     ]
-    linked = link(row(made, places([0, 1, 2, 3]), turned=False, is_round=True), 2, 2,
-                  below_four(), [])
+    linked = link(
+        row(made, places([0, 1, 2, 3]), turned=False, is_round=True), 2, 2, below_four(), []
+    )
     feet_of = [[ref.place for ref in thing.feet] for thing in linked.things]
     assert feet_of == [[0], [0], [1, 2], [3]]
 
 
 def test_what_is_jumped_is_known() -> None:
     made = [fabrics.st(SC), fabrics.ch(2), fabrics.st(SC, 3)]
-    linked = link(row(made, places([0, 1, 2, 3]), turned=False, is_round=True), 2, 2,
-                  below_four(), [])
+    linked = link(
+        row(made, places([0, 1, 2, 3]), turned=False, is_round=True), 2, 2, below_four(), []
+    )
     assert [ref.place for ref in linked.things[2].jumped] == [1, 2]
     assert [thing.place for thing in linked.things] == [0, 1, 2]
 
 
 def test_a_spiral_goes_on_with_what_was_left() -> None:
     # Three of four worked; the next round begins with the one that is left.
-    first = link(row([fabrics.st(SC)] * 3, places([0, 1, 2, 3]), turned=False, is_round=True), 2, 2,
-                 below_four(), [])
+    first = link(
+        row([fabrics.st(SC)] * 3, places([0, 1, 2, 3]), turned=False, is_round=True),
+        2,
+        2,
+        below_four(),
+        [],
+    )
     assert [ref for ref, _ in first.left] == [Ref(1, 3)]
     onward = row([fabrics.st(SC)] * 4, [Place("st", SC)] * 4, turned=False, is_round=True)
     linked = link(onward, 3, 3, edge_of(first, 2), first.left)

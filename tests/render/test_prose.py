@@ -145,9 +145,7 @@ def test_words() -> None:
 
 def test_lengths_in_both_measures() -> None:
     # 50 mm are 1.97 in, 60 are 2.36, 70 are 2.76: to the quarter 2, 2 1/4, 2 3/4.
-    assert both([Fraction(50), Fraction(60), Fraction(70)], "cm") == (
-        "5 (6, 7) cm / 2 (2¼, 2¾) in"
-    )
+    assert both([Fraction(50), Fraction(60), Fraction(70)], "cm") == ("5 (6, 7) cm / 2 (2¼, 2¾) in")
     # 20 in are 50.8 cm: to the half centimetre 51.
     assert both([Fraction(508)], "in") == "20 in / 51 cm"
     assert quarters(Fraction(127, 10)) == "½"
@@ -270,9 +268,7 @@ def test_a_bracket_without_one_number_keeps_its_word() -> None:
     again = replace(row, repeats=((row.repeats[0][0], 4),))
     fabric = replace(made.fabrics[0], parts=(replace(part, rows=(((row, again), 1),)),))
     document = prose(Checked(made.pattern, (fabric,)), "UK")
-    assert steps_of(document)[-1].text == (
-        "[2 dc in next st, 1 dc in next st] around, join."
-    )
+    assert steps_of(document)[-1].text == ("[2 dc in next st, 1 dc in next st] around, join.")
 
 
 def test_a_row_worked_again_with_other_numbers_keeps_the_word() -> None:
@@ -513,9 +509,7 @@ round 2: tr in each st around, join = 60 sts
         ),
     ],
 )
-def test_repeat_lines(
-    line: str, results: tuple[tuple[int, int, int], ...], expected: str
-) -> None:
+def test_repeat_lines(line: str, results: tuple[tuple[int, int, int], ...], expected: str) -> None:
     document = prose(checked(f"{REPEATS}{line}\n", lines={2: results}), "UK")
     step = steps_of(document)[-1]
     assert step.text == expected

@@ -85,9 +85,7 @@ class Outline(HTMLParser):
 
 @pytest.mark.parametrize("form", FORMS)
 @pytest.mark.parametrize("terms", ["UK", "US"])
-def test_every_form_is_clean_and_the_same_each_time(
-    made: Checked, terms: str, form: str
-) -> None:
+def test_every_form_is_clean_and_the_same_each_time(made: Checked, terms: str, form: str) -> None:
     page = sheet(made, terms, form, (("Disc", SVG),))
     assert page == sheet(made, terms, form, (("Disc", SVG),))
     assert page.endswith("\n")

@@ -11,12 +11,13 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
+from contextlib import suppress
 from functools import cache
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults, habits
-from loopwright.lower.context import Context
+from loopwright.lower.context import Broken, Context
 from loopwright.lower.habits import Habit
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
@@ -32,6 +33,9 @@ MOST_STEPS = 16
 
 LONGEST_SHOWN = 100
 """Characters of a line that is shown whole in a hint."""
+
+MISLED = ("unknown-stitch", "unknown-name")
+"""What is said of a word that was taken for another thing than was meant."""
 
 NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
@@ -347,28 +351,60 @@ def read_as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
     return line._replace(label=label[1], misread=None, content=content, content_at=at)
 
 
-def reconsidered(ctx: Context, line: syntax.Line, one: Diagnostic) -> Diagnostic:
-    """A message on a line that was read and makes no sense: the habit behind it, where there is
-    one at the place that it points at."""
-    known = mended(ctx, line) if line.start in ctx.mended else None
-    slips = known.slips if known is not None else ()
-    text = known.text if known is not None else line.text
-    start, end = (_after(slips, at - line.start) for at in one.span)
-    if not _read(ctx, text).whole or len(text) > LONGEST:
-        return one
+def reconsidered(ctx: Context, line: syntax.Line, before: int) -> syntax.Line:
+    """Look again at what was said since ``before`` on a line that was read and makes no sense: the
+    habits behind it are told in its place. The line as it is meant, where that is certain."""
+    known = mended(ctx, line) if line.misread is None and line.start in ctx.mended else None
+    found = known or Mended((), line.text, True, True)
+    already = len(found.slips)
+    if not _read(ctx, found.text).whole or len(found.text) > LONGEST:
+        return line
+    for at, one in enumerate(ctx.out[before:], before):
+        better = _sense(ctx, line, found, one) if one.code in MISLED else None
+        if better is not None:
+            found = better
+            ctx.out[at] = told(line, found, len(found.slips) - 1)
+    if len(found.slips) == already or not found.certain or _rule(found.text) != "row_line":
+        return line
+    tree = parse("row_line", found.text)
+    assert not isinstance(tree, Misread)
+    ctx.moved = found.slips[::-1]
+    return line._replace(tree=tree)
+
+
+def _sense(ctx: Context, line: syntax.Line, found: Mended, one: Diagnostic) -> Mended | None:
+    """A line with one more slip mended, at the place of a message, if there is less to say of it
+    then."""
+    text = found.text
+    start, end = (_after(found.slips, at - line.start) for at in one.span)
+    said = _said(ctx, text)
     for habit in _habits(_rule(text), ctx.terms.name):
         for match in _found(habit, text, end):
-            if match.end() < start or ctx.tries <= 0:
-                continue
             slip = _slip(ctx, habit, match, text)
-            better = text[: match.start()] + slip.new + text[match.end() :]
-            if slip.new == slip.old:
+            if match.end() < start or slip.new == slip.old or ctx.tries <= 0:
                 continue
             ctx.tries -= 1
-            if _read(ctx, better).whole:
-                found = Mended((*slips, slip), better, True, slip.habit.certain)
-                return told(line, found, len(slips))
-    return one
+            better = text[: match.start()] + slip.new + text[match.end() :]
+            if _read(ctx, better).whole and (not said or _said(ctx, better) < said):
+                certain = found.certain and habit.certain
+                return Mended((*found.slips, slip), better, True, certain)
+    return None
+
+
+def _said(ctx: Context, text: str) -> int:
+    """How many words of a row make no sense; nought for another line."""
+    from loopwright.lower import rows
+
+    tree = parse(_rule(text), text)
+    if isinstance(tree, Misread) or tree.rule != "row_line":
+        return 0
+    before, foreigners = len(ctx.out), dict(ctx.foreigners)
+    with suppress(Broken):
+        rows.row(ctx, tree)
+    said = [one.code for one in ctx.out[before:]]
+    del ctx.out[before:]
+    ctx.foreigners = foreigners
+    return sum(one in MISLED for one in said)
 
 
 def _after(slips: tuple[Slip, ...], at: int) -> int:

@@ -13,7 +13,7 @@ from fractions import Fraction
 from loopwright.ir.fabric import Fabric, Fact, Place, WorkedPart
 from loopwright.ir.items import Kind
 from loopwright.ir.numbers import CannotReckon, whole
-from loopwright.ir.pattern import OwnStitch, Pattern, Seam
+from loopwright.ir.pattern import OwnStitch, Pattern, Seam, Start
 from loopwright.ir.runs import Builder, Runs
 from loopwright.work.effort import Effort
 from loopwright.work.part import FirstFault, PartWorker
@@ -100,6 +100,7 @@ class _Work:
                 only_whether=self.only_whether,
                 believe_made=self.believe_made,
             )
+            worker.unsure = self._in_doubt(part.start)
             worked = worker.work()
             self.tied = self.tied or worker.tied
             self.facts.extend(worker.facts)
@@ -113,6 +114,12 @@ class _Work:
         stitches = sum(_stitches(part) for part in parts)
         rows = sum(part.row_count for part in parts)
         return Fabric(self.size, parts, tuple(self.facts), stitches, rows)
+
+    def _in_doubt(self, start: Start) -> bool:
+        """Whether what a part begins on did not come out itself."""
+        edges = [edge for one in (start, *start.then) for edge in one.edges]
+        wrong = {fact.part for fact in self.facts}
+        return any(edge.part in wrong for edge in edges)
 
     def _openings(self, worked: WorkedPart) -> None:
         for opening in worked.openings:

@@ -19,7 +19,7 @@ if TYPE_CHECKING:
     from loopwright.work.part import PartWorker
 
 FAR_ENOUGH = 20
-"""Repeats in a row, each further from the number that is wanted, after which it is not looked for."""
+"""Repeats, each further from the number that is wanted, after which it is not looked for."""
 
 MOST_DIFFERENT = 1000
 """Rows of one line that each come out differently and are worked one by one."""

@@ -147,8 +147,13 @@ def check_stated(worker: PartWorker, line: RepeatRows) -> None:
     if line.stated is None or outcome is None or worker.unknown:
         return
     stated, differs = hold_against(line.stated, outcome.row.counts, outcome.hand)
-    worker.last_outcome = outcome._replace(stated=stated)
-    if differs:
+    worker.last_outcome = outcome = outcome._replace(stated=stated)
+    n = _stated_stitches(outcome)
+    if differs and outcome.row.line in worker.told:
+        # The row that is repeated is wrong, and that is told.
+        if n is not None and not _has_spaces(outcome):
+            worker.edge = stated_edge(outcome.row.edge, n)
+    elif differs:
         worker.say(
             Fact(
                 "count-differs",

@@ -55,9 +55,7 @@ def select(part: WorkedPart, sided_lines: frozenset[int], may_cut: bool) -> Sele
     return Selection(tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing)
 
 
-def _drawn(
-    part: WorkedPart, sided_lines: frozenset[int]
-) -> tuple[list[Drawn], list[Over], int]:
+def _drawn(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[list[Drawn], list[Over], int]:
     """The rows with long repeats drawn a few times only, as far as they could possibly fit."""
     rows: list[Drawn] = []
     over: list[Over] = []

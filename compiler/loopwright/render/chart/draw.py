@@ -168,9 +168,7 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     return replace(blank, words=(place.stitch or "stitch", " of the edge"))
 
 
-def _foundation(
-    spot: Spot, stitch: Stitch, nth: int, plane: Plane, span: Span
-) -> Iterator[Symbol]:
+def _foundation(spot: Spot, stitch: Stitch, nth: int, plane: Plane, span: Span) -> Iterator[Symbol]:
     """A foundation stitch: the stitch, on the chain that is made with it."""
     top = plane.page(At(spot.s, spot.v))
     foot = plane.page(At(spot.s, spot.v - height_of(stitch)))
@@ -217,9 +215,7 @@ def _middle(path: tuple[Point, ...]) -> Point:
 def _between(foot: Point, top: Point, count: int) -> tuple[Point, ...]:
     """Evenly spaced points from a foot to a top."""
     steps = [k / count for k in range(count + 1)]
-    return tuple(
-        Point(foot.x + (top.x - foot.x) * k, foot.y + (top.y - foot.y) * k) for k in steps
-    )
+    return tuple(Point(foot.x + (top.x - foot.x) * k, foot.y + (top.y - foot.y) * k) for k in steps)
 
 
 def _slant(feet: tuple[Point, ...], top: Point) -> tuple[float, float]:

@@ -53,7 +53,6 @@ class Disc:
         y = sin(start) * (1 - part / side) + sin(start + side) * part / side
         return Point(x * reach, -y * reach)
 
-
     def snap(self, layer: Layer) -> None:
         """Bring a round's corners to the corners of the page, and what is between along."""
         found = sorted(corner_spots(layer))

@@ -11,9 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 
-def spread(
-    wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]
-) -> list[float]:
+def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]) -> list[float]:
     """Positions in rising order; ``gaps[i]`` is the least distance from ``i`` to ``i + 1``.
 
     Less the gaps before it, each position must only be no smaller than the one before: that is

@@ -72,9 +72,7 @@ def crab(row: WorkedRow) -> bool:
     return any(made.stitch.crab for made in row.made.tally() if made.stitch)
 
 
-def _sides(
-    rows: Iterable[WorkedRow], wrong: bool, stated: frozenset[int]
-) -> Iterator[WorkedRow]:
+def _sides(rows: Iterable[WorkedRow], wrong: bool, stated: frozenset[int]) -> Iterator[WorkedRow]:
     """The rows as worked after a row on a given side."""
     for row in rows:
         wrong = row.wrong_side if row.line in stated else wrong != (row.turned != crab(row))

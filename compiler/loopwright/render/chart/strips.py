@@ -114,9 +114,7 @@ def _share(spots: list[Spot], width: float, way: int, plane: Plane) -> None:
         spot.feet[0] = At(foot.s + off, foot.v)
 
 
-def settle(
-    layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane
-) -> None:
+def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + two.half for one, two in pairwise(row)]
     _lift(layer, row, sum(room), plane)

@@ -15,7 +15,6 @@ from loopwright.trade.terms import TERMS, Terms, abbreviation
 MOST_ROWS = 400
 
 
-
 def say(words: Words, terms: Terms) -> str:
     """Words in one country's terms."""
     return "".join(one if isinstance(one, str) else abbreviation(one, terms) for one in words)

@@ -1,6 +1,6 @@
 """What a row comes to, in words: as the designer stated it, else the stitches that were made.
 
-    28 (32, 36) sts, 1 ch-4 sp
+28 (32, 36) sts, 1 ch-4 sp
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Starts, seams and edges in words.
 
-    Work along the row ends of the cuff.
-    Crochet the last row to the start with sl st blo, stitch for stitch.
+Work along the row ends of the cuff.
+Crochet the last row to the start with sl st blo, stitch for stitch.
 """
 
 from __future__ import annotations

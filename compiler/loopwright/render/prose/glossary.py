@@ -44,9 +44,7 @@ _WORDS = (
 
 def abbreviations(voice: Voice, told: str) -> Entries:
     """Every abbreviation that the sheet uses, and no other."""
-    words = [
-        (short, full) for pattern, short, full in _WORDS if re.search(rf"\b{pattern}\b", told)
-    ]
+    words = [(short, full) for pattern, short, full in _WORDS if re.search(rf"\b{pattern}\b", told)]
     stitches = [
         (abbreviation(stitch, voice.terms), _meaning(stitch, voice))
         for stitch in sorted(voice.used, key=_order)

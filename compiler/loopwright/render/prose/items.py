@@ -1,6 +1,6 @@
 """Items in words, one function a kind of item; each signs itself in with ``@says``.
 
-    [1 tr in each of next 3 tr, 1 fptr around next fptr] 7 (8, 9) times
+[1 tr in each of next 3 tr, 1 fptr around next fptr] 7 (8, 9) times
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Yarns, hooks, gauges, sizes and measures: what is needed before the first stitch.
 
-    slate   DK wool, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)
-    hand    17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm hook and slate
+slate   DK wool, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)
+hand    17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm hook and slate
 """
 
 from __future__ import annotations
@@ -93,9 +93,7 @@ def _hook(hook: Hook) -> str:
 
 def gauge_entries(pattern: Pattern, voice: Voice) -> Entries:
     """The gauges by name."""
-    return Entries(
-        tuple((spoken(one.name), _gauge(one, pattern, voice)) for one in pattern.gauges)
-    )
+    return Entries(tuple((spoken(one.name), _gauge(one, pattern, voice)) for one in pattern.gauges))
 
 
 def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:

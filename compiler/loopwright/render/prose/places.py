@@ -1,6 +1,6 @@
 """Places in words: what a stitch goes into, and how far an ``each`` reaches.
 
-    Target("each next", Kind("stitch", stitch=TR), n=3)  ->  in each of next 3 tr
+Target("each next", Kind("stitch", stitch=TR), n=3)  ->  in each of next 3 tr
 """
 
 from __future__ import annotations

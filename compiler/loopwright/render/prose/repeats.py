@@ -1,6 +1,6 @@
 """Repeat lines in words, with the numbers that the work came to.
 
-    Repeat round 3 another 2 (3, 4) times: 6 (7, 8) rounds in all.
+Repeat round 3 another 2 (3, 4) times: 6 (7, 8) rounds in all.
 """
 
 from __future__ import annotations

@@ -1,7 +1,7 @@
 """Small change of English: plurals, ordinals, lists, capitals, the space between sizes.
 
-    across(["28", "32", "36"])  ->  28 (32, 36)
-    listing(["a", "b", "c"])    ->  a, b and c
+across(["28", "32", "36"])  ->  28 (32, 36)
+listing(["a", "b", "c"])    ->  a, b and c
 """
 
 from __future__ import annotations

@@ -1,8 +1,8 @@
 """Stitches in words: plain ones, increases and decreases, clusters, those spread evenly.
 
-    Work(TR, n=5)        ->  1 tr in each of next 5 sts
-    Increase(DC)         ->  2 dc in next st
-    Decrease(DC, n=6)    ->  [dc2tog over next 2 sts] 6 times
+Work(TR, n=5)        ->  1 tr in each of next 5 sts
+Increase(DC)         ->  2 dc in next st
+Decrease(DC, n=6)    ->  [dc2tog over next 2 sts] 6 times
 """
 
 from __future__ import annotations
@@ -188,9 +188,7 @@ def _spacing(runs: Runs[int], item: Evenly, name: str, place: str, tell: Telling
     return ", ".join(parts)
 
 
-def _stretch(
-    made: int, places: int, item: Evenly, name: str, place: str, tell: Telling
-) -> str:
+def _stretch(made: int, places: int, item: Evenly, name: str, place: str, tell: Telling) -> str:
     if item.how == "dec" and made > 1:
         pair = item.stitch._replace(together=item.stitch.together * made)
         text = _together(pair, item.loop, made, item.span, tell)
