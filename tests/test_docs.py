@@ -13,7 +13,7 @@ from docs_blocks import CODES, HOUSE, PAGES, PICTURES, REFERENCE, Block
 from loopwright import fits, pipeline
 from loopwright.cli import COMMANDS
 from loopwright.diagnostics import RULES
-from loopwright.lower import header, numbers
+from loopwright.lower import context, header, numbers
 from loopwright.render.chart import choose
 from loopwright.repository import files
 from loopwright.repository.explain import codes_page
@@ -174,6 +174,7 @@ LIMITS = [
     (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
     (f"{part_worker.MOST_DEEP} |", "rows further down"),
     (f"{choose.MOST_SYMBOLS:,} and {choose.MOST_IN_A_ROW}", "symbols of a chart"),
+    (f"{context.MOST_TRIES} |", "other readings tried"),
     (f"{fits.MOST_COUNTS} |", "counts tried"),
 ]
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 import pytest
 
 from loopwright.diagnostics import Diagnostic
-from loopwright.lower import habits, mending
+from loopwright.lower import habits, mending, sense
 from loopwright.lower.context import Context
 from loopwright.lower.habits import Habit
 from loopwright.lower.mending import Mended, mended
@@ -158,7 +158,10 @@ SENSELESS = [
     ("row 2: dc in next stitch", "row 2: dc in next st"),
     ("row 2: dc in each of next 4 chains", "row 2: dc in each of next 4 ch"),
     ("row 2: dc in each of next 4 chs", "row 2: dc in each of next 4 ch"),
-    ("row 2: slip stitch in next st", "row 2: sl st in next st"),
+    (
+        "row 2: slip st in next st, slip stitch in next st",
+        "row 2: sl st in next st, sl st in next st",
+    ),
     ("row 2: skip 1 st, two dc in next st", "row 2: skip 1 st, 2 dc in next st"),
     ("row 2: three dc in next st", "row 2: 3 dc in next st"),
     ("row 2: four dc in next st", "row 2: 4 dc in next st"),
@@ -223,6 +226,7 @@ def test_every_habit_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
         return slip(line, found, at)
 
     monkeypatch.setattr(mending, "told", told)
+    monkeypatch.setattr(sense, "told", told)
     for written, _ in CERTAIN + GUESSES + SENSELESS + SENSELESS_GUESSES:
         check_text("otherwise", f"{HEAD}{written}\n")
     by_rule = {habit for rule in habits.BY_RULE.values() for habit in rule}

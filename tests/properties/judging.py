@@ -12,17 +12,19 @@ from typing import NamedTuple
 
 from loopwright.diagnostics import ERROR
 from loopwright.ir.fabric import Fabric, Made, Place, WorkedPart, WorkedRow
+from loopwright.ir.items import Kind
 from loopwright.ir.runs import Runs
 from loopwright.pipeline import Result, check_text
 from loopwright.syntax.lines import cut
-from properties.slips import Slip, slips
+from properties.slips import HIDDEN, Slip, slips
 
 
 class Verdict(NamedTuple):
     """What became of a slip. ``told`` is ``here`` (on its row), ``elsewhere`` or ``no``; ``errors``
     how many there were. ``change`` is what a slip that is not told changes: ``nothing``,
     ``numbers`` (a row makes another number of something, or another number of rows),
-    ``places`` (the same numbers, worked elsewhere) or ``stitches`` (only which stitch it is)."""
+    ``places`` (the same numbers, worked elsewhere) or ``stitches`` (only which stitch it is); of
+    one that is told elsewhere, ``numbers`` where its own row makes more or fewer stitches."""
 
     slip: Slip
     told: str
@@ -40,6 +42,13 @@ class House:
         assert self.result.clean, [one.text for one in self.result.diagnostics]
         self.slips = slips(text, how_often(self.result))
         self.fabrics = self.result.fabrics
+        assert self.result.pattern is not None
+        self.terms = self.result.pattern.terms
+
+    def stated(self, slip: Slip) -> str:
+        """What the line of a slip says it comes to, as it is written; empty where it does not."""
+        (line,) = [raw for start, raw in cut(self.text) if start == slip.line]
+        return HIDDEN.sub("", line).partition("=")[2] if slip.stated else ""
 
     def judge(self, slip: Slip) -> Verdict:
         """Check the pattern with a slip in it."""
@@ -51,8 +60,26 @@ class House:
         here = any(
             slip.line <= one.span.start and (end is None or one.span.start < end) for one in errors
         )
-        told = "here" if here else "elsewhere"
-        return Verdict(slip, told, len(errors), "", tuple(one.code for one in errors))
+        codes = tuple(one.code for one in errors)
+        if here:
+            return Verdict(slip, "here", len(errors), "", codes)
+        change = (
+            "numbers" if self._made(result, slip) != self._made(self.result, slip) else "places"
+        )
+        return Verdict(slip, "elsewhere", len(errors), change, codes)
+
+    @staticmethod
+    def _made(result: Result, slip: Slip) -> list[object]:
+        """How many stitches a line makes, in every size."""
+        assert result.pattern is not None
+        out: list[object] = []
+        for part in result.pattern.parts:
+            indices = [n for n, line in enumerate(part.lines) if line.span.start == slip.line]
+            for fabric in result.fabrics:
+                worked = [one for one in fabric.parts if one.name == part.name]
+                for line in (line for one in worked for line in one.lines if line.line in indices):
+                    out.append(dict(line.counts).get(Kind("st"), 0))
+        return out
 
     def _change(self, result: Result) -> str:
         pairs = list(zip(self.fabrics, result.fabrics, strict=True))

@@ -9,6 +9,7 @@ from loopwright.checks.told import Told, differing, kind_words, number, ordinal,
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.fabric import Fact
 from loopwright.ir.items import ANY_STITCH, Kind
+from loopwright.ir.pattern import Edge, Part, Seam
 
 COUNTING = "counting"
 
@@ -299,14 +300,35 @@ def seam_edges_differ(told: Told) -> Diagnostic:
         row 2: ch 1, dc in each st across = 10 sts
         seam: last row to start, sl st
     """
-    fact = told.fact
     one, two = told.each("one"), told.each("two")
     if one != two:
-        text = f"The first edge has {stitches(one)} and the second has {two}."
-        return told.say(text, "Make the two edges the same length.")
-    text = f"The stretches of the seam come to {told.each('runs')}, and the edges have {stitches(one)}."
-    return (
-        told.say(text, "Let the stretches and openings add up to the edge.")
-        if fact
-        else told.say(text)
+        first, second = _edges(told)
+        text = f"{first} comes to {stitches(one)}, and {second} to {two}."
+        text = text[0].upper() + text[1:]
+        return told.say(text, "Let both come to the same number.")
+    text = (
+        f"The stretches of the seam come to {told.each('runs')}, and both edges to {stitches(one)}."
     )
+    return told.say(text, "Let the stretches and openings add up to the edge.")
+
+
+def _edges(told: Told) -> tuple[str, str]:
+    """The two edges that meet, in words."""
+    part = told.part
+    if part is not None:
+        seams = [line for line in part.lines if isinstance(line, Seam) and line.span == told.span]
+        pair = (seams[0].one, seams[0].two) if seams else part.start.edges
+        if len(pair) == 2:
+            return _edge(pair[0], part), _edge(pair[1], part)
+    return "the first of the two", "the second"
+
+
+def _edge(edge: Edge, part: Part) -> str:
+    where = f" of `{edge.part}`" if edge.part not in ("", part.name) else ""
+    last = "last row" if part.manner == "flat" and not where else "last row or round"
+    words = {
+        "last": last,
+        "row ends": "edge along the row ends",
+        "other row ends": "other edge along the row ends",
+    }
+    return f"the {words.get(edge.what, edge.what)}{where}"

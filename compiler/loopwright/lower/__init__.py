@@ -106,13 +106,20 @@ class _Lowering:
         elif line.tree is None:
             self._free_text(line)
         else:
-            before = len(ctx.out)
-            try:
-                num.check_sums(ctx, line.tree, line.text)
-                self._tree(line, line.tree)
-            except Broken:
-                self._broken(line)
-            reconsider(ctx, line, before)
+            said, part = len(ctx.out), self.parts[-1] if self.parts else None
+            worked = len(part.lines) if part is not None else 0
+            self._readable(line, line.tree)
+            better = reconsider(ctx, line, said)
+            if part is not None and better is not line and better.tree is not None:
+                del part.lines[worked:]
+                self._readable(better, better.tree)
+
+    def _readable(self, line: Line, tree: Node) -> None:
+        try:
+            num.check_sums(self.ctx, tree, line.text)
+            self._tree(line, tree)
+        except Broken:
+            self._broken(line)
 
     def _misread(self, line: Line) -> None:
         self.whole = False

@@ -114,6 +114,13 @@ def unknown_stitch(
     return Diagnostic("unknown-stitch", "error", span, text, hints, edits=edits)
 
 
+def which_stitch(span: Span, word: str, terms: Terms) -> Diagnostic:
+    """A word that means any stitch, where one should be made."""
+    hint = f"Name the stitch, as in `{terms.short['plain']}`."
+    text = f"`{word}` does not say which stitch."
+    return Diagnostic("unknown-stitch", "error", span, text, (hint,))
+
+
 @rule("other-terms", WRITING)
 def other_terms(span: Span, word: str, terms: Terms, here: str) -> Diagnostic:
     """A word of the other country's terms stands in the pattern.

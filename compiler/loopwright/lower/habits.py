@@ -214,7 +214,7 @@ OF_STITCHES = (
     Habit("chs", "ch"),
     Habit("spaces", "sps"),
     Habit("space", "sp"),
-    Habit(r"\bslip ?st(?:itch)?(?:es)?\b|\bsl ?sts\b|\bslst\b", "sl st"),
+    Habit(r"\bslip st\b|\bslst\b", "sl st"),
     Habit(r"\b(?:one|a)\b", "1"),
     Habit("two", "2"),
     Habit("three", "3"),

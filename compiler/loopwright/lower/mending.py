@@ -11,13 +11,12 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from contextlib import suppress
 from functools import cache
 from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults, habits
-from loopwright.lower.context import Broken, Context
+from loopwright.lower.context import Context
 from loopwright.lower.habits import Habit
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
@@ -33,9 +32,6 @@ MOST_STEPS = 16
 
 LONGEST_SHOWN = 100
 """Characters of a line that is shown whole in a hint."""
-
-MISLED = ("unknown-stitch", "unknown-name")
-"""What is said of a word that was taken for another thing than was meant."""
 
 NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
@@ -54,6 +50,10 @@ class Slip(NamedTuple):
     new: str
     text: str
     hint: str
+
+    def mend(self, text: str) -> str:
+        """The text with the slip mended."""
+        return text[: self.start] + self.new + text[self.end :]
 
     def before(self, at: int) -> int:
         """The place in the line as written of a place in the line as mended."""
@@ -102,32 +102,32 @@ def _mended(ctx: Context, text: str) -> Mended | None:
     if label is not None and label[1].lower() in syntax.LABELS:
         text = text[: label.start(1)] + label[1].lower() + text[label.end(1) :]
     slips: list[Slip] = []
-    reading = _read(ctx, text)
-    while not reading.whole and len(slips) < MOST_STEPS:
-        step = _step(ctx, text, reading)
+    far = reading(text)
+    while not far.whole and len(slips) < MOST_STEPS:
+        step = _step(ctx, text, far)
         if step is None:
             break
-        slip, text, reading = step
+        slip, text, far = step
         slips.append(slip)
     if not slips:
         return None
-    if reading.whole:
+    if far.whole:
         more, text = _names(ctx, text)
         slips.extend(more)
-    return Mended(tuple(slips), text, reading.whole, all(one.habit.certain for one in slips))
+    return Mended(tuple(slips), text, far.whole, all(one.habit.certain for one in slips))
 
 
 def _names(ctx: Context, text: str) -> tuple[list[Slip], str]:
     """A line that can be read, with the names of stitches in it as the notation writes them."""
     slips: list[Slip] = []
     for habit in (*_spoken(ctx.terms.name), *habits.SMALL):
-        for match in list(_found(habit, text, _items_end(text)))[::-1]:
-            slip = _slip(ctx, habit, match, text)
-            better = text[: match.start()] + slip.new + text[match.end() :]
+        for match in list(places_of(habit, text, _items_end(text)))[::-1]:
+            slip = slip_at(ctx, habit, match, text)
+            better = slip.mend(text)
             small = habit in habits.SMALL
             if small and slip.new != "st" and stitch_of(slip.new, ctx.terms) is None:
                 continue
-            if slip.new != slip.old and habit.certain and _read(ctx, better).whole:
+            if slip.new != slip.old and habit.certain and reading(better).whole:
                 slips.append(slip)
                 text = better
     return slips, text
@@ -138,38 +138,37 @@ def _items_end(text: str) -> int:
     return min(text.find(sign) % (len(text) + 1) for sign in '"#')
 
 
-def _step(ctx: Context, text: str, reading: _Reading) -> tuple[Slip, str, _Reading] | None:
+def _step(ctx: Context, text: str, far: _Reading) -> tuple[Slip, str, _Reading] | None:
     """The first habit for which the text can be read further, with the text and its reading."""
-    for habit in _habits(_rule(text), ctx.terms.name):
-        for match in _found(habit, text, reading.end):
+    for habit in habits_of(rule_of(text), ctx.terms.name):
+        for match in places_of(habit, text, far.end):
             if ctx.tries <= 0:
                 return None
-            slip = _slip(ctx, habit, match, text)
+            slip = slip_at(ctx, habit, match, text)
             if slip.new == slip.old:
                 continue
             ctx.tries -= 1
-            better = text[: match.start()] + slip.new + text[match.end() :]
-            got = _read(ctx, better)
-            if got.whole or got.at > _moved(reading.at, slip):
+            better = slip.mend(text)
+            got = reading(better)
+            if got.whole or got.at > _moved(far.at, slip):
                 return slip, better, got
     return None
 
 
 def _moved(at: int, slip: Slip) -> int:
-    """The place up to which no progress has been made: where reading stopped, or the last
-    character of a new stretch over it."""
-    longer = len(slip.new) - len(slip.old)
-    return at + longer if slip.end <= at else slip.start + len(slip.new) - 1
+    """The place up to which no progress has been made: where reading stopped."""
+    return at + len(slip.new) - len(slip.old) if slip.end <= at else at
 
 
-def _rule(text: str) -> str:
+def rule_of(text: str) -> str:
     """The rule that reads a line with this text; empty for free text and an unknown label."""
     label = _LABEL.match(text)
     return syntax.START_RULES.get(label[1], "") if label is not None else ""
 
 
-def _read(ctx: Context, text: str) -> _Reading:
-    rule = _rule(text)
+def reading(text: str) -> _Reading:
+    """How far a line with this text can be read."""
+    rule = rule_of(text)
     if rule:
         tree = parse(rule, text)
         if not isinstance(tree, Misread):
@@ -183,7 +182,7 @@ def _read(ctx: Context, text: str) -> _Reading:
 
 
 @cache
-def _habits(rule: str, terms: str) -> tuple[Habit, ...]:
+def habits_of(rule: str, terms: str) -> tuple[Habit, ...]:
     """The habits that are tried on a line of a rule, in the order they are tried."""
     if not rule:
         return (*habits.LABELS, *habits.NAMES)
@@ -206,7 +205,7 @@ def _spoken(terms: str) -> tuple[Habit, ...]:
     return tuple(names[name] for name in sorted(names, key=len, reverse=True))
 
 
-def _found(habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
+def places_of(habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
     """Where a habit stands in a text, as far as the place where reading stopped."""
     for match in _pattern(habit.written).finditer(text):
         if match.start() > end:
@@ -225,7 +224,7 @@ def _pattern(written: str) -> re.Pattern[str]:
 # ----------------------------------------------------------------------- one slip
 
 
-def _slip(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
+def slip_at(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
     new = _meant(habit.meant, match, text, ctx.terms)
     old = match.group()
     if new and not new[-1].isspace():
@@ -338,7 +337,7 @@ def read_as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
     if found is None or not (found.whole and found.certain):
         return line
     label = _LABEL.match(found.text)
-    rule = _rule(found.text)
+    rule = rule_of(found.text)
     assert label is not None
     if rule:
         tree = parse(rule, found.text)
@@ -349,67 +348,3 @@ def read_as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
     content = found.text[colon:]
     at = line.start + len(line.text) - len(content)
     return line._replace(label=label[1], misread=None, content=content, content_at=at)
-
-
-def reconsidered(ctx: Context, line: syntax.Line, before: int) -> syntax.Line:
-    """Look again at what was said since ``before`` on a line that was read and makes no sense: the
-    habits behind it are told in its place. The line as it is meant, where that is certain."""
-    known = mended(ctx, line) if line.misread is None and line.start in ctx.mended else None
-    found = known or Mended((), line.text, True, True)
-    already = len(found.slips)
-    if not _read(ctx, found.text).whole or len(found.text) > LONGEST:
-        return line
-    for at, one in enumerate(ctx.out[before:], before):
-        better = _sense(ctx, line, found, one) if one.code in MISLED else None
-        if better is not None:
-            found = better
-            ctx.out[at] = told(line, found, len(found.slips) - 1)
-    if len(found.slips) == already or not found.certain or _rule(found.text) != "row_line":
-        return line
-    tree = parse("row_line", found.text)
-    assert not isinstance(tree, Misread)
-    ctx.moved = found.slips[::-1]
-    return line._replace(tree=tree)
-
-
-def _sense(ctx: Context, line: syntax.Line, found: Mended, one: Diagnostic) -> Mended | None:
-    """A line with one more slip mended, at the place of a message, if there is less to say of it
-    then."""
-    text = found.text
-    start, end = (_after(found.slips, at - line.start) for at in one.span)
-    said = _said(ctx, text)
-    for habit in _habits(_rule(text), ctx.terms.name):
-        for match in _found(habit, text, end):
-            slip = _slip(ctx, habit, match, text)
-            if match.end() < start or slip.new == slip.old or ctx.tries <= 0:
-                continue
-            ctx.tries -= 1
-            better = text[: match.start()] + slip.new + text[match.end() :]
-            if _read(ctx, better).whole and (not said or _said(ctx, better) < said):
-                certain = found.certain and habit.certain
-                return Mended((*found.slips, slip), better, True, certain)
-    return None
-
-
-def _said(ctx: Context, text: str) -> int:
-    """How many words of a row make no sense; nought for another line."""
-    from loopwright.lower import rows
-
-    tree = parse(_rule(text), text)
-    if isinstance(tree, Misread) or tree.rule != "row_line":
-        return 0
-    before, foreigners = len(ctx.out), dict(ctx.foreigners)
-    with suppress(Broken):
-        rows.row(ctx, tree)
-    said = [one.code for one in ctx.out[before:]]
-    del ctx.out[before:]
-    ctx.foreigners = foreigners
-    return sum(one in MISLED for one in said)
-
-
-def _after(slips: tuple[Slip, ...], at: int) -> int:
-    """The place in a line as mended of a place in the line as written."""
-    for slip in slips:
-        if at >= slip.end:
-            at += len(slip.new) - len(slip.old)
-    return at

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from functools import lru_cache
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.lower import faults
@@ -30,11 +31,11 @@ MOST = 7
 MOST_TYPED = 200
 """Characters of an item in which a slip of the finger is looked for."""
 
-MISLED = ("unknown-stitch", "unknown-name")
-"""What is said of a word that was taken for another thing than was meant."""
-
 LONGEST_NOTE = 60
 """Characters of a line without a label that are repeated in the hint."""
+
+BRACKETS = {")": ("RSQB", "]"), "]": ("RPAR", ")")}
+"""A closing bracket, and the other one that may be wanted in its place."""
 
 OTHERWISE = {"every": "each"}
 """Words that are not ours and may be misspelt as well."""
@@ -66,7 +67,7 @@ def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
         return mending.told(line, found)
     if wrong.reason == "label":
         return _label(line, span, wrong.found)
-    return _run_on(line, wrong) or _typed(line, wrong) or _unknown(ctx, line, wrong, span)
+    return _run_on(line, wrong) or _typed(ctx, line, wrong) or _unknown(ctx, line, wrong, span)
 
 
 def _whole_word(line: syntax.Line, wrong: Misread) -> Misread:
@@ -83,7 +84,7 @@ def _unknown(ctx: Context, line: syntax.Line, wrong: Misread, span: Span) -> Dia
     """The message for what no slip explains: what stands there, and what could."""
     known = set(wrong.expected)
     near = _meant(wrong.found, known)
-    edits = (_edit(line, span, near),) if near else _with_comma(line, wrong)
+    edits = (_edit(line, span, near),) if near else _with_comma(ctx, line, wrong)
     hints = _hints(ctx.terms, line, wrong.found, near) or (
         ("Items of a row are separated by commas.",) if edits else ()
     )
@@ -130,7 +131,7 @@ def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     return faults.not_understood(span, line.text[start : wrong.end], "", hints, edits)
 
 
-def _typed(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
+def _typed(ctx: Context, line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     """The message for a word of the notation with a slip of the finger in it, which was read as a
     name or a stitch, so that only what follows it cannot stand there: `openning thumb over`."""
     if wrong.found and wrong.found.isalpha() and _meant(wrong.found, set(wrong.expected)):
@@ -139,9 +140,10 @@ def _typed(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     if item is None or wrong.reason or wrong.end - item.start() > MOST_TYPED:
         return None
     for match in _WORD.finditer(line.text, item.start(), wrong.end):
-        near = _nearly(match.group().lower())
+        near = _nearly(match.group().lower()) if ctx.tries > 0 else None
         if near is None:
             continue
+        ctx.tries -= 1
         span = Span(line.start + match.start(), line.start + match.end())
         better = line.text[: match.start()] + near + line.text[match.end() :]
         if _further(line, better, wrong.end + len(better) - len(line.text)):
@@ -151,6 +153,7 @@ def _typed(line: syntax.Line, wrong: Misread) -> Diagnostic | None:
     return None
 
 
+@lru_cache(maxsize=1000)
 def _nearly(word: str) -> str | None:
     """The notation's own word that was probably meant by a word that is none."""
     own = {
@@ -171,10 +174,11 @@ def _further(line: syntax.Line, text: str, at: int) -> bool:
     return tree is not None and (not isinstance(tree, Misread) or tree.start >= at)
 
 
-def _with_comma(line: syntax.Line, wrong: Misread) -> tuple[Edit, ...]:
+def _with_comma(ctx: Context, line: syntax.Line, wrong: Misread) -> tuple[Edit, ...]:
     """The comma that a line lacks between two of its items, where it can be read further for it."""
-    if "COMMA" not in wrong.expected or wrong.end <= wrong.start:
+    if "COMMA" not in wrong.expected or wrong.end <= wrong.start or ctx.tries <= 0:
         return ()
+    ctx.tries -= 1
     before = line.text[: wrong.start].rstrip()
     better = f"{before},{line.text[len(before) :]}"
     if not _further(line, better, wrong.end + 1):
@@ -254,14 +258,14 @@ def as_meant(ctx: Context, line: syntax.Line) -> syntax.Line:
     return read_as_meant(ctx, line)
 
 
-def reconsider(ctx: Context, line: syntax.Line, before: int) -> None:
-    """Look again at the messages on a line that was read and makes no sense."""
-    if any(one.code in MISLED for one in ctx.out[before:]):
-        from loopwright.lower.mending import reconsidered
+def reconsider(ctx: Context, line: syntax.Line, before: int) -> syntax.Line:
+    """Look again at what was said since ``before`` on a line that was read and makes no sense; the
+    line as it is meant, where that is certain."""
+    if not any(one.code.startswith("unknown-") for one in ctx.out[before:]):
+        return line
+    from loopwright.lower.sense import reconsidered
 
-        ctx.out[before:] = [
-            reconsidered(ctx, line, one) if one.code in MISLED else one for one in ctx.out[before:]
-        ]
+    return reconsidered(ctx, line, before)
 
 
 def meant(line: syntax.Line) -> syntax.Line:
@@ -298,6 +302,8 @@ def _could_be(expected: set[str]) -> str:
 
 def _meant(found: str, expected: set[str]) -> str | None:
     """The word of the notation that was probably meant, or None."""
+    if BRACKETS.get(found, ("", ""))[0] in expected:
+        return BRACKETS[found][1]
     if not (found.isascii() and found.isalpha()):
         return None
     words = []

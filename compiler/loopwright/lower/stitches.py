@@ -114,8 +114,7 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
     if there is not None:
         ctx.foreign(span, word, abbreviation(there, ctx.terms))
     elif word in ANY:
-        hint = f"Name the stitch, as in `{ctx.terms.short['plain']}`."
-        ctx.say(faults.written_otherwise(span, f"`{word}` does not say which stitch.", hint, ()))
+        ctx.say(faults.which_stitch(span, word, ctx.terms))
     elif stitch_of(word.lower(), ctx.terms) is not None:
         text, small = "Stitches are written in small letters.", word.lower()
         edits = (Edit(span, small, safe=True),)

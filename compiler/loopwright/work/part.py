@@ -21,7 +21,7 @@ from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
 from loopwright.work.row import Outcome, Ref, work_row
-from loopwright.work.slips import PROBE, broken, pass_over, slip
+from loopwright.work.slips import PROBE, broken, pass_over, slip, still_unsure
 from loopwright.work.start import Begun
 
 MOST_DEEP = 12
@@ -238,8 +238,8 @@ class PartWorker:
         if self.effort.left < 0:
             self.unknown = True  # it was said where it ran out
             return
-        itself = ref.line == self.faulty and not (stated and row.variable)
-        if self.probing >= 0 and itself:
+        doubted = ref.line == self.faulty or ref.line in self.told
+        if self.probing >= 0 and doubted and not (stated and row.variable):
             # The row in doubt is no witness for itself; what stands after its repeats is.
             self.count += 1
             self.number = number
@@ -262,8 +262,8 @@ class PartWorker:
         took(self, row, outcome, ref, number)
         if outcome.facts:
             slip(self, row, outcome, index, number)
-        else:
-            self.unsure = False
+        elif self.unsure:
+            self.unsure = still_unsure(self.part.lines[ref.line], outcome)
 
     # ------------------------------------------------------------- slips
 

@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.items import Kind
 from loopwright.ir.numbers import CannotReckon, whole
-from loopwright.ir.pattern import RepeatRows, Row
+from loopwright.ir.pattern import Line, RepeatRows, Row
 from loopwright.ir.runs import Builder, Runs, run
 from loopwright.work.leaving import ProbeOver
 from loopwright.work.places import takes_stitch
@@ -72,6 +72,14 @@ def _misnamed(outcome: Outcome) -> bool:
     return bool(differs) and all(kind.what == "sp" and not made for kind, _, made in differs)
 
 
+def still_unsure(row: Line, outcome: Outcome) -> bool:
+    """Whether a row that came out leaves it open still what stood below it: whatever that was, a
+    plain row makes as many, unless they are as many as it says."""
+    if not isinstance(row, Row) or row.stated is None:
+        return False
+    return bool(hold_against(row.stated, outcome.row.counts, outcome.hand)[1])
+
+
 def _has_spaces(outcome: Outcome) -> bool:
     """Whether a row leaves spaces, or is said to: how many there should be is not enough to know
     where they should be."""
@@ -89,7 +97,7 @@ def _believe(worker: PartWorker, row: Row, outcome: Outcome, index: int, number:
     stated = _stated_stitches(outcome)
     differs = stated not in (None, have) and row.stated is not None and not row.stated.counting
     line = outcome.row.line
-    if line in worker.believed:
+    if line in worker.believed and row.numbers and number < row.numbers[0][1]:
         # Rows of one line are believed alike.
         if worker.believed[line] and differs and stated is not None:
             worker.edge = stated_edge(made, stated)
@@ -148,21 +156,16 @@ def check_stated(worker: PartWorker, line: RepeatRows) -> None:
         return
     stated, differs = hold_against(line.stated, outcome.row.counts, outcome.hand)
     worker.last_outcome = outcome = outcome._replace(stated=stated)
+    if not differs:
+        return
+    told = outcome.row.line in worker.told
+    if not told:
+        values = (("differs", differs),)
+        worker.say(Fact("count-differs", line.stated.span, "", outcome.row.label, values))
+        worker.tied = True
     n = _stated_stitches(outcome)
-    if differs and outcome.row.line in worker.told:
-        # The row that is repeated is wrong, and that is told.
-        if n is not None and not _has_spaces(outcome):
-            worker.edge = stated_edge(outcome.row.edge, n)
-    elif differs:
-        worker.say(
-            Fact(
-                "count-differs",
-                line.stated.span,
-                "",
-                outcome.row.label,
-                (("differs", differs),),
-            )
-        )
+    if n is not None and not _has_spaces(outcome) and (told or not worker.believe_made):
+        worker.edge = stated_edge(outcome.row.edge, n)
 
 
 def broken(worker: PartWorker, row: Row) -> None:
