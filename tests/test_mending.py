@@ -32,6 +32,7 @@ CERTAIN = [
     ("3rd rnd: 6 dc", "round 3: 6 dc"),
     ("next rnd: 6 dc", "next round: 6 dc"),
     ("size: S, L", "sizes: S (L)"),
+    ("Rep rows 2-3: 4 more times.", "repeat rows 2-3: 4 more times"),
     ("row 2 6 dc", "row 2: 6 dc"),
     ("Round 2. Ch 1, 6 dc", "round 2: ch 1, 6 dc"),
     ("repeat rows 2-3 until 20 cm", "repeat rows 2-3: until 20 cm"),
@@ -124,7 +125,13 @@ CERTAIN = [
     ("round 4: repeat round 2", "round 4: as round 2"),
     ("row 2: 5 dc and turn", "row 2: 5 dc, turn"),
     ("row 2: 2 dc in next st (inc made), dc", "row 2: 2 dc in next st, dc"),
+    (
+        "row 1: dc in 2nd ch from hook and in each ch across",
+        "row 1: dc in 2nd ch from hook, dc in each ch across",
+    ),
     # counts and ends
+    ("row 2: dc in each st to end, turn. 5 dc.", "row 2: dc in each st across, turn = 5 dc"),
+    ("round 2: (dc, tr) x 6 (12)", "round 2: [dc, tr] 6 times = 12 sts"),
     ("row 2: 5 dc = 5", "row 2: 5 dc = 5 sts"),
     ("row 2: 5 dc = 5 sts in all", "row 2: 5 dc = 5 sts"),
     ("row 2: 5 dc (5)", "row 2: 5 dc = 5 sts"),
@@ -149,6 +156,7 @@ GUESSES = [
     ("round 2: htr around = 6 sts", "round 2: htr in each st around = 6 sts"),
     ("round 2: inc in each st around", "round 2: 2 dc in each st around"),
     ("round 2: [htr, inc] 6 times", "round 2: [htr, htr inc] 6 times"),
+    ("round 2: inc x 6 (12)", "round 2: 6 dc inc = 12 sts"),
     ("round 2: dec around = 6 sts", "round 2: [dc dec] around = 6 sts"),
     ("row 2: 5 dc. 5 dc", "row 2: 5 dc, 5 dc"),
 ]
@@ -167,6 +175,7 @@ SENSELESS = [
     ("row 2: four dc in next st", "row 2: 4 dc in next st"),
     ("row 2: five dc in next st", "row 2: 5 dc in next st"),
     ("row 2: six dc in next st", "row 2: 6 dc in next st"),
+    ("row 2: ch 3 (counts as tr), miss first st, 5 tr", "row 2: ch 3 as tr, 5 tr"),
     ("row 2: skip first st, 5 dc", "row 2: skip 1 st, 5 dc"),
     ("row 2: one dc in each st across", "row 2: 1 dc in each st across"),
     ("row 2: trebles in each st across", "row 2: tr in each st across"),

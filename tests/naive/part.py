@@ -8,6 +8,7 @@ from math import floor
 
 from loopwright.ir.items import Chain, Change, Item, Mark, Move, Turn
 from loopwright.ir.pattern import Part, RepeatRows, Row, Stated
+from loopwright.trade.stitches import Stitch
 from naive.counting import agrees, counts_of, edge_made
 from naive.edges import Beginning, DonePart, Room, beginning, names_ring
 from naive.hands import Hands
@@ -28,10 +29,25 @@ class Entry:
     names: dict[str, int]
 
 
+# How high a row of each stitch is against a row of plain ones: table G of the trade's tables
+# (picotedge, ambassador); the last two go on in the same steps.
+HIGH = {
+    "plain": Fraction(1),
+    "half": Fraction(3, 2),
+    "long": Fraction(2),
+    "double long": Fraction(3),
+    "triple long": Fraction(4),
+    "quadruple long": Fraction(5),
+}
+
+
 class PartWork:
     """A part in the making."""
 
-    def __init__(self, part: Part, room: Room, gauge_rows: Fraction | None) -> None:
+    def __init__(
+        self, part: Part, room: Room, gauge_rows: Fraction | None, gauge_stitch: str
+    ) -> None:
+        self.gauge_stitch = gauge_stitch
         self.part = part
         self.room = room
         self.gauge_rows = gauge_rows
@@ -141,8 +157,32 @@ class PartWork:
         if line.how != "length":
             return 0
         assert self.gauge_rows is not None
-        rows = line.lengths[self.room.size] * self.gauge_rows - so_far
-        return max(0, floor(rows / each + Fraction(1, 2)))
+        risen = sum((self._high(row.counts) for row in self.out.rows), Fraction(0))
+        if self.part.start.what == "foundation":
+            assert self.part.start.stitch is not None
+            risen += self._high({self.part.start.stitch: 1})
+        group = self.out.rows[-each:]
+        if line.first:
+            wanted = [entry.line for entry in self._repeated(line)]
+            group = [next(r for r in self.out.rows[::-1] if r.line == one) for one in wanted]
+        high = sum((self._high(row.counts) for row in group), Fraction(0))
+        if not high:
+            return 0
+        rows = line.lengths[self.room.size] * self.gauge_rows - risen
+        return max(0, floor(rows / high + Fraction(1, 2)))
+
+    def _high(self, counts: Counts) -> Fraction:
+        """A row's height in rows of the gauge: that of the stitch most of it is made of."""
+        many: dict[str, int] = {}
+        for kind, n in counts.items():
+            if isinstance(kind, Stitch) and kind.basic != "slip":
+                many[kind.basic] = many.get(kind.basic, 0) + n
+        if not many:
+            return Fraction(int(self.gauge_stitch in ("", "slip")))
+        most = max(many, key=lambda one: (many[one], HIGH[one]))
+        if self.gauge_stitch in ("", "slip", most):
+            return Fraction(1)
+        return HIGH[most] / HIGH[self.gauge_stitch]
 
     def _enough(self, line: RepeatRows, worked: int, each: int, groups: int) -> bool:
         """Whether a repeat line has been worked as often as it says."""

@@ -18,7 +18,7 @@ def work_pattern(pattern: Pattern, size: int) -> NaiveResult:
     for part in pattern.parts:
         if not stands(part, room):
             continue
-        work = PartWork(part, room, gauge_rows(pattern, part))
+        work = PartWork(part, room, gauge_rows(pattern, part), gauge_stitch(pattern, part))
         result.parts[part.name] = work.work()
         if work.out.fault is None:
             room.parts[part.name] = work.done()
@@ -31,6 +31,14 @@ def gauge_rows(pattern: Pattern, part: Part) -> Fraction | None:
         if gauge.name == part.gauge and gauge.rows is not None:
             return gauge.rows / gauge.over
     return None
+
+
+def gauge_stitch(pattern: Pattern, part: Part) -> str:
+    """The stitch of the part's gauge, by its neutral name."""
+    for gauge in pattern.gauges:
+        if gauge.name == part.gauge:
+            return gauge.stitch.basic
+    return ""
 
 
 def stands(part: Part, room: Room) -> bool:

@@ -3,7 +3,7 @@ in some size, rows that are not there, and what this edition does not have."""
 
 from __future__ import annotations
 
-from loopwright.checks.told import Told
+from loopwright.checks.told import Told, number
 from loopwright.diagnostics import Diagnostic
 
 
@@ -12,12 +12,23 @@ def unknown_row(told: Told) -> Diagnostic:
     fact = told.fact
     if fact.get("lengths"):
         text = f"{told.each('wanted')} rows are to be worked like {told.each('like')}."
-        return told.say(text, "Let both ranges have the same number of rows.", code="unknown-name")
+        return told.say(text, _again(told), code="unknown-name")
     if fact.get("count") is not None:
         text = f"The last {fact.get('count')} rows are to be repeated, and there are {fact.get('have')} so far."
         return told.say(text, "Repeat fewer rows.", code="unknown-name")
     text = f"There is no row {fact.get('number')} above this in the part."
     return told.say(text, "Name a row that is written above.", code="unknown-name")
+
+
+def _again(told: Told) -> str:
+    """How to work rows over and over, where so many of them are whole repeats."""
+    wanted, like = number(told.fact, "wanted"), number(told.fact, "like")
+    row = told.row
+    if row is None or row.as_row is None or not like or wanted % like:
+        return "Let both ranges have the same number of rows."
+    first, last = row.as_row
+    word = "rounds" if row.is_round else "rows"
+    return f"Write `repeat {word} {first}-{last}: {wanted // like} more times` for this line."
 
 
 def not_whole(told: Told) -> Diagnostic:

@@ -3,7 +3,7 @@
 A line of the table is what was written and what is meant. Plain words stand for themselves; the
 rest are regular expressions, in which
 
-    NUMBER   a number, with one in brackets for each further size
+    NUMBER   a number, in a pattern of several sizes with one in brackets for each further one
     ENDING   is at the end of the line, before a count, a remark or a comment
 
 and in what is meant ``\\1`` is the first group, ``<end>`` is `around` or `across`, ``<st>`` the
@@ -63,6 +63,7 @@ LABELS = (
     Habit(r"^(\d+)(?:st|nd|rd|th) (row|round)\b", r"\2 \1"),
     Habit(r"^(\d+)(?:st|nd|rd|th) rnd\b", r"round \1"),
     Habit(r"^size(?=\s*:)", "sizes"),
+    Habit(r"^rep (?=(?:last )?(?:\d+ )?(?:rows?|rounds?|rnds?)\b)", "repeat "),
     guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", r"Write `row \1` or `round \1` for it."),
 )
 """Labels; the line is in small letters as far as its colon."""
@@ -125,6 +126,7 @@ OF_COUNTS = (
 """A count."""
 
 OF_LABELS_OF_ROWS = (
+    Habit(r"\b(\w+) (in(?:to)? \d+(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook),? and (?:in(?:to)? )?(?:each|every)\b", r"\1 \2, \1 in each"),
     Habit(r"^(next|setup|repeat|repeat last) (?:rnd|rd)(s?)\b", r"\1 round\2"),
     Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
     Habit(r"^repeat (?:row|round)s? (\d+) ?(?:and|&|,) ?(\d+)", r"repeat <row>s \1-\2"),
@@ -192,6 +194,7 @@ OF_PLACES = (
 """Where a stitch goes."""
 
 OF_SKIPS = (
+    Habit(r"(\bch \d+ as (?:\w+|\([^()]*\))),? (?:skip|miss) (?:the )?first (?:st|stitch)\b", r"\1", "A chain that counts stands in the first stitch, which is then not skipped."),
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
     Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
     Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(st|ch)\b", r"\1 1 \2"),
@@ -201,6 +204,7 @@ OF_SKIPS = (
 
 OF_STITCHES = (
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))inc(?= in (?:next|each|same|first|last)\b)", "2 <st>", WHICH),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) ?[x×] ?(NUMBER)", r"\2 <st> \1", WHICH),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) (around|across)\b", r"[<st> \1] \2", WHICH),
     Habit(r"\b(\w+ (?:inc|dec)) twice\b", r"2 \1"),
     Habit(r"\b(\w+ (?:inc|dec)) (NUMBER) times\b", r"\2 \1"),
@@ -225,6 +229,7 @@ OF_STITCHES = (
 """Words that are spelled out."""
 
 OF_ROWS = (
+    Habit(r"\b(\w+) (in(?:to)? \d+(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook),? and (?:in(?:to)? )?(?:each|every)\b", r"\1 \2, \1 in each"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:rows|rounds|rnds) (\d+) ?(?:-|to|and|&) ?(\d+)", r" as <row>s \1-\2"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:row|round|rnd) (\d+)", r" as <row> \1"),
     Habit(r"\s*(?:and|&) (?=turn\b|join\b)", ", "),
@@ -240,6 +245,7 @@ AT_THE_END = (
     Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER (?:sts?|stitches))\b[^,()\[\]=\"#\n]*[)\]>]\.?ENDING", r" = \1", COUNT),
     Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER [a-z][^()\[\]=\"#\n]*?)\s*[)\]>]\.?ENDING", r" = \1", COUNT),
     Habit(r"\s*(?:[.,;:–—]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
+    Habit(r"\b(across|around|end|join|times|row|round)((?:,? (?:and )?turn)?)\s*[.;–—-]\s*(NUMBER [a-z][a-z0-9]*)\.?ENDING", r"\1\2 = \3", COUNT),
     Habit(r"[.,;]\s*(?=ENDING)(?!\s*\Z)", " ", "A count stands straight after the last item."),
     Habit(r"[.,;]+\s*ENDING", "", NO_STOP),
     guess(r"[.;]\s*(?=\d)", ", ", "Items of a row are separated by commas."),

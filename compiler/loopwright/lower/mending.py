@@ -34,6 +34,7 @@ LONGEST_SHOWN = 100
 """Characters of a line that is shown whole in a hint."""
 
 NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
+ONE_NUMBER = r"(?:\d+|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
 _PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
@@ -121,7 +122,7 @@ def _names(ctx: Context, text: str) -> tuple[list[Slip], str]:
     """A line that can be read, with the names of stitches in it as the notation writes them."""
     slips: list[Slip] = []
     for habit in (*_spoken(ctx.terms.name), *habits.SMALL):
-        for match in list(places_of(habit, text, _items_end(text)))[::-1]:
+        for match in list(places_of(ctx, habit, text, _items_end(text)))[::-1]:
             slip = slip_at(ctx, habit, match, text)
             better = slip.mend(text)
             small = habit in habits.SMALL
@@ -141,7 +142,7 @@ def _items_end(text: str) -> int:
 def _step(ctx: Context, text: str, far: _Reading) -> tuple[Slip, str, _Reading] | None:
     """The first habit for which the text can be read further, with the text and its reading."""
     for habit in habits_of(rule_of(text), ctx.terms.name):
-        for match in places_of(habit, text, far.end):
+        for match in places_of(ctx, habit, text, far.end):
             if ctx.tries <= 0:
                 return None
             slip = slip_at(ctx, habit, match, text)
@@ -156,8 +157,11 @@ def _step(ctx: Context, text: str, far: _Reading) -> tuple[Slip, str, _Reading] 
 
 
 def _moved(at: int, slip: Slip) -> int:
-    """The place up to which no progress has been made: where reading stopped."""
-    return at + len(slip.new) - len(slip.old) if slip.end <= at else at
+    """The place up to which no progress has been made: where reading stopped before, or the end of
+    what stands there now in its place."""
+    if slip.end <= at:
+        return at + len(slip.new) - len(slip.old)
+    return min(at, slip.start + len(slip.new) - 1)
 
 
 def rule_of(text: str) -> str:
@@ -205,19 +209,20 @@ def _spoken(terms: str) -> tuple[Habit, ...]:
     return tuple(names[name] for name in sorted(names, key=len, reverse=True))
 
 
-def places_of(habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
+def places_of(ctx: Context, habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
     """Where a habit stands in a text, as far as the place where reading stopped."""
-    for match in _pattern(habit.written).finditer(text):
+    several = len(ctx.sizes) > 1 or not ctx.sizes_known
+    for match in _pattern(habit.written, several=several).finditer(text):
         if match.start() > end:
             return
         yield match
 
 
 @cache
-def _pattern(written: str) -> re.Pattern[str]:
+def _pattern(written: str, *, several: bool) -> re.Pattern[str]:
     if _PLAIN.fullmatch(written):
         return re.compile(rf"(?<![\w-]){written}(?![\w-])", re.IGNORECASE)
-    whole = written.replace("NUMBER", NUMBER).replace("ENDING", ENDING)
+    whole = written.replace("NUMBER", NUMBER if several else ONE_NUMBER).replace("ENDING", ENDING)
     return re.compile(whole, re.IGNORECASE)
 
 

@@ -34,6 +34,9 @@ MOST_TYPED = 200
 LONGEST_NOTE = 60
 """Characters of a line without a label that are repeated in the hint."""
 
+AT_LAST = ("fasten", "weave", "cut ", "finish", "block", "sew ", "wash ")
+"""What a line begins with that belongs to the finishing."""
+
 BRACKETS = {")": ("RSQB", "]"), "]": ("RPAR", ")")}
 """A closing bracket, and the other one that may be wanted in its place."""
 
@@ -233,6 +236,8 @@ def _unlabelled(line: syntax.Line) -> tuple[str, ...]:
     if not isinstance(parse("row_line", f"row 1: {content}"), Misread):
         return ("To go on with the line above, begin this one with a space.",)
     shown = content if len(content) <= LONGEST_NOTE and "\n" not in content else "..."
+    if content.lower().startswith(AT_LAST):
+        return (f"Write `finish: {shown}`.",)
     return (
         f"Write `note: {shown}` to have it printed here,"
         f" or `finish: {shown}` to have it printed with the finishing.",

@@ -93,7 +93,9 @@ def where(ctx: Context, node: Node) -> Target:
         below, of_row = _depth(ctx, node)
         return Target("next", what, below=below, of_row=of_row, span=span)
     if rule == "next_few":
-        return Target("each next", what, Given(_int(ctx, node)), span=span)
+        return Target("each next", what, _number(ctx, node), span=span)
+    if rule == "last_few":
+        return Target("each last", what, _number(ctx, node), span=span)
     if rule == "each":
         return Target("each", what, scope=_scope(ctx, node), span=span)
     if rule == "each_next":

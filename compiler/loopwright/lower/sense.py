@@ -58,7 +58,7 @@ def _sense(ctx: Context, line: syntax.Line, found: Mended, one: Diagnostic) -> M
     start, end = (_after(found.slips, at - line.start) for at in one.span)
     said = _said(ctx, text)
     for habit in habits_of(rule_of(text), ctx.terms.name):
-        for match in places_of(habit, text, end):
+        for match in places_of(ctx, habit, text, end):
             slip = slip_at(ctx, habit, match, text)
             if match.end() < start or slip.new == slip.old or ctx.tries <= 0:
                 continue

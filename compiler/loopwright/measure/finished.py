@@ -19,18 +19,10 @@ from fractions import Fraction
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, Made, WorkedPart, WorkedRow
+from loopwright.ir.heights import SLIP, Owns, row_stitch
 from loopwright.ir.pattern import Gauge, Part, Pattern
 from loopwright.ir.runs import Runs
-from loopwright.measure.heights import (
-    GAUGE_ROWS,
-    NOT_KNOWN,
-    NOUGHT,
-    RELATIVE,
-    SLIP,
-    Owns,
-    height_of,
-    row_stitch,
-)
+from loopwright.measure.heights import GAUGE_ROWS, NOT_KNOWN, NOUGHT, RELATIVE, height_of
 
 LONGEST = 10**30
 """In mm: past this nothing is drawn or weighed up any more, only counted."""

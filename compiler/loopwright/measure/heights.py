@@ -9,35 +9,17 @@ are taken to be as high as the stitch they are made of (common practice without 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from fractions import Fraction
 
-from loopwright.ir.fabric import WorkedRow
-from loopwright.ir.pattern import Gauge, OwnStitch
+from loopwright.ir.heights import SLIP
+from loopwright.ir.pattern import Gauge
 from loopwright.trade.row_heights import ROW_HEIGHT
 
 GAUGE_ROWS = "gauge rows"
 RELATIVE = "relative heights"
 NOT_KNOWN = "not known"
 
-SLIP = "slip"
 NOUGHT = Fraction(0)
-
-Owns = Mapping[str, OwnStitch]
-
-
-def row_stitch(row: WorkedRow, owns: Owns) -> str:
-    """The stitch, by its neutral name, that most of a row is made of; of two as many, the taller.
-    A row without any is of slip stitches."""
-    many: dict[str, int] = {}
-    for made, n in row.made.tally().items():
-        if made.stitch is None or made.what not in ("st", "as", "skip as"):
-            continue
-        own = owns.get(made.own)
-        basic = own.height.basic if own is not None else made.stitch.basic
-        many[basic] = many.get(basic, 0) + n
-    others = [name for name in many if name != SLIP]
-    return max(others, key=lambda name: (many[name], ROW_HEIGHT[name]), default=SLIP)
 
 
 def height_of(stitch: str, gauge: Gauge) -> Fraction | None:

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 ENDING = ".crochet"
-LARGEST = 4_000_000
-"""Bytes in one pattern file; a book of two thousand pages of rows is smaller."""
+LARGEST = 2_000_000
+"""Bytes in one pattern file; a book of a thousand pages of rows is smaller."""
 
 
 class CannotLook(Exception):

@@ -241,7 +241,7 @@ class Hand:
         wanted = self.space_wanted(chains)
         found = self.find(self.here(), wanted)
         if found < 0 or found >= self.end:
-            raise Stuck("no-such-space", span, chains=chains, none=self._none_at_all(chains))
+            raise Stuck("no-such-space", span, chains=chains, none=self.none_at_all(chains))
         passed = self.find(self.here(), is_space)
         if 0 <= passed < found:
             self.fault("space-passed", span, wanted=chains, passed=self.at(passed).chains)
@@ -267,7 +267,7 @@ class Hand:
         # So can the chains skipped from the hook at the start.
         return lambda place: place.what in ("st", "hook") and place.chains == chains
 
-    def _none_at_all(self, chains: int) -> bool:
+    def none_at_all(self, chains: int) -> bool:
         wanted = self.space_wanted(chains)
         return not any(wanted(place) for place in self.edge.tally())
 

@@ -8,6 +8,7 @@ from loopwright.ir.fabric import Fact, Place, WorkedRow
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, run
 from loopwright.trade.stitches import PLAIN
+from loopwright.work.rising import rise
 from loopwright.work.row import Outcome, Ref
 from loopwright.work.start import CHAIN
 
@@ -25,6 +26,7 @@ def took(worker: PartWorker, row: Row, outcome: Outcome, ref: Ref, number: int) 
     if worker.previous == "start":
         worker.start_edge = started(worker, outcome)
     worker.rows.append(((worked,), 1))
+    rise(worker, worked)
     if not row.is_round:
         worker.ends.add(row_end(worked))
     leave(worker, outcome)
@@ -37,6 +39,8 @@ def took(worker: PartWorker, row: Row, outcome: Outcome, ref: Ref, number: int) 
     worker.number = number
     worker.history.append(ref)
     worker.marks = outcome.marks
+    if hand.yarn != outcome.begun_in:
+        worker.yarn_now = hand.yarn  # a change lasts until the next
     worker.turn = outcome.turn
     worker.was_joined = outcome.joined
     worker.wrong_side = worked.wrong_side

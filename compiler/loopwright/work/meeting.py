@@ -94,7 +94,7 @@ def yarn(worker: PartWorker) -> str:
             if at < n:
                 return yarn
             at -= n
-    return "+".join(worker.part.yarns)
+    return worker.yarn_now if worker.yarn_now is not None else "+".join(worker.part.yarns)
 
 
 def deeper(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:

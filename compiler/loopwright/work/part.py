@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from loopwright.frozen import replace
 from loopwright.ir.fabric import Fact, LineResult, OpeningMade, Place, WorkedPart, WorkedRow
+from loopwright.ir.heights import SLIP
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Gauge, OwnStitch, Part, RepeatRows, Row, Stripes
 from loopwright.ir.runs import Builder, Runs
@@ -20,6 +21,7 @@ from loopwright.work.effort import Effort
 from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
+from loopwright.work.rising import in_gauge_rows
 from loopwright.work.row import Outcome, Ref, work_row
 from loopwright.work.slips import PROBE, broken, pass_over, slip, still_unsure
 from loopwright.work.start import Begun
@@ -90,6 +92,12 @@ class PartWorker:
         self.bands = _bands(part, size, names)
         self.probing = -1
         self.faulty = -1
+        self.yarn_now: str | None = None
+        self.heights: dict[int, Fraction] = {}
+        self.risen = Fraction(0)
+        if begun.rows and begun.edge.length:
+            first = begun.edge.run_at(0)[0].stitch
+            self.risen += in_gauge_rows(first.basic if first else SLIP, gauge)
         self.believed: dict[int, bool] = {}
         self.last_outcome: Outcome | None = None
         self.spiral_joined: tuple[Span, str] | None = None

@@ -164,7 +164,7 @@ def _last(hand: Hand, target: Target, span: Span) -> Spot:
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
     found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
-    if found < 0 or hand.at(found).chains != target.chains:
+    if found < 0 or not _as_long(hand, found, target.chains):
         loose = hand.find(hand.here(), takes_stitch)
         if 0 <= loose < hand.end and hand.at(loose).stitch is None:
             found = loose
@@ -172,6 +172,16 @@ def _top(hand: Hand, target: Target, span: Span) -> Spot:
             raise Stuck("wrong-place", span, wanted=Kind("top", target.chains))
     jump(hand, found, span)
     return Spot("st", found)
+
+
+def _as_long(hand: Hand, position: int, chains: int) -> bool:
+    """Whether a chain that counts is of so many, with or without the loose chains beside it: the
+    top of a `ch 5 as (tr, ch 2)` is called that of the ch-5 or of the ch-3."""
+    own = hand.at(position).chains
+    beside = [at for at in (position - 1, position + 1) if 0 <= at < hand.edge.length]
+    return own == chains or any(
+        is_space(hand.at(at)) and own + hand.at(at).chains == chains for at in beside
+    )
 
 
 def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:

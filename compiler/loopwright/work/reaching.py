@@ -72,7 +72,8 @@ def as_far(
     limit = last_of(hand, target, scope, span)
     if limit <= hand.here() and not hand.sub:
         if target.kind.what == "sp":
-            raise Stuck("no-such-space", span, chains=target.kind.chains, none=True)
+            chains = target.kind.chains
+            raise Stuck("no-such-space", span, chains=chains, none=hand.none_at_all(chains))
         return
     end = hand.end
     hand.end = limit

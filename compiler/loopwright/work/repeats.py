@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from loopwright.ir.fabric import Fact, Place
@@ -12,6 +11,7 @@ from loopwright.ir.runs import Builder
 from loopwright.source import Span
 from loopwright.work.leaving import row_end
 from loopwright.work.places import takes_stitch
+from loopwright.work.rising import rise, until_length
 from loopwright.work.row import Ref
 from loopwright.work.slips import check_stated
 
@@ -29,7 +29,7 @@ def repeat_line(worker: PartWorker, index: int, line: RepeatRows) -> None:
     before = worker.count
     refs = named_rows(worker, index, line)
     if refs and not worker.unknown:
-        times = how_often(worker, line, len(refs))
+        times = how_often(worker, line, refs)
         if line.how == "sts":
             until_sts(worker, index, line, refs)
         elif times:
@@ -70,25 +70,21 @@ def numbered_in_other_sizes(worker: PartWorker, number: int, before: int) -> boo
     )
 
 
-def how_often(worker: PartWorker, line: RepeatRows, group: int) -> int:
+def how_often(worker: PartWorker, line: RepeatRows, refs: list[Ref]) -> int:
     if line.how == "sts":
         return 0
+    if line.how == "length":
+        return until_length(worker, line, refs)
     try:
         if line.how == "more":
             assert line.n is not None
             return whole(line.n, worker.size, worker.names)
         if line.how == "rows":
             assert line.n is not None
-            return until_rows(worker, line, whole(line.n, worker.size, worker.names), group)
+            return until_rows(worker, line, whole(line.n, worker.size, worker.names), len(refs))
     except CannotReckon as error:
         worker.say(Fact(error.code, line.span, "", line.label, (("value", error.value),)))
-        return 0
-    if worker.gauge is None or worker.gauge.rows is None:
-        return 1  # how many cannot be told; once shows whether the rows come out
-    total = line.lengths[worker.size] * worker.gauge.rows / worker.gauge.over
-    more = (Fraction(total) - worker.count) / group
-    nearest = (2 * more.numerator + more.denominator) // (2 * more.denominator)
-    return max(int(nearest), 0)
+    return 0
 
 
 def until_rows(worker: PartWorker, line: RepeatRows, total: int, group: int) -> int:
@@ -143,7 +139,14 @@ def work_again(
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
     done = alone = 0
     while done < times:
-        key = (worker.edge, worker.phase(), worker.turn, worker.previous, worker.unknown)
+        key = (
+            worker.edge,
+            worker.phase(),
+            worker.turn,
+            worker.previous,
+            worker.unknown,
+            worker.yarn_now,
+        )
         before = seen.get(key)
         if before is not None:
             cycle = done - before[0]
@@ -186,6 +189,8 @@ def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:
         if not row.is_round:
             ends.add(row_end(row))
     worker.ends.repeat(ends.done(), times)
+    for row in flat:
+        rise(worker, row, times)
     if sum(row.turned for row in flat) * times % 2:
         worker.wrong_side = not worker.wrong_side
     worker.count += rows * times

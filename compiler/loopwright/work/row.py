@@ -64,6 +64,7 @@ class Outcome(NamedTuple):
     turn: bool | None
     marks: Mapping[str, int]
     hand: Hand
+    begun_in: str
 
 
 def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str) -> Outcome:
@@ -185,7 +186,7 @@ def _left_over(hand: Hand, row: Row) -> None:
     elif hand.is_round and not stitches:
         spaces = 0
     if stitches or spaces:
-        have = hand.edge.before(hand.optional, takes_stitch)
+        have = hand.edge.before(hand.edge.length, takes_stitch)
         hand.fault(
             "places-left-over",
             _end_of(row),
@@ -233,7 +234,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         slips.append(Fact("first-place-twice", hand.twice, "", "", ()))
     facts = tuple(fact._replace(row=meeting.label) for fact in slips)
     turn = hand.turned if hand.turned or hand.no_turn else None
-    return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand)
+    return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand, meeting.yarn)
 
 
 def hold_against(

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.ir.fabric import Fact, Made, WorkedRow
+from loopwright.ir.heights import Owns
 from loopwright.ir.runs import Runs
 from loopwright.measure.fit.seen import Found, One, Seen, rows_of
-from loopwright.measure.heights import Owns
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.turning import TURNING
 
