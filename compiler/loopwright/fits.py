@@ -62,6 +62,7 @@ class Fit:
     works: tuple[int, ...]
     written: tuple[int, int] | None
     needed: tuple[int, int] | None
+    by_size: tuple[tuple[int, ...], ...] = ()
 
 
 def fits(lines: list[Line], pattern: Pattern) -> tuple[Fit, ...]:
@@ -85,7 +86,7 @@ class _Tries:
         self.many -= 1
         self.left -= effort.left
         tried: Stretches = ()
-        known: dict[int, bool] = {}
+        known: dict[int, tuple[bool, ...]] = {}
         for reach in range(REACH + 1):
             wider = around(count.values, reach)
             for value in _each(wider):
@@ -95,24 +96,32 @@ class _Tries:
                 break
             tried = wider if reach >= LEAST_REACH else ()
         self.left += max(effort.left, 0)
-        works = tuple(value for value in _each(tried) if known[value])
+        works = tuple(value for value in _each(tried) if all(known[value]))
+        by_size: tuple[tuple[int, ...], ...] = ()
+        if not set(count.values) <= set(works):
+            # No one rule for every size: what each comes out with by itself.
+            by_size = tuple(
+                tuple(value for value in _each(tried) if known[value][size]) for size in self.sizes
+            )
         written = (count.multiple, count.plus) if (count.multiple, count.plus) != (1, 0) else None
         needed = rule(works, tried)
-        return Fit(count.name, count.span, count.values, tried, works, written, needed)
+        return Fit(count.name, count.span, count.values, tried, works, written, needed, by_size)
 
-    def _works(self, name: str, value: int, effort: Effort) -> bool:
+    def _works(self, name: str, value: int, effort: Effort) -> tuple[bool, ...]:
+        """In which sizes a value works."""
+        nowhere = (False,) * len(self.sizes)
         effort.left -= len(self.lines)
         if effort.left < 0:
-            return False
+            return nowhere
         lowered = lower(self.lines, instead={name: value})
         pattern = lowered.pattern
         if pattern is None or not lowered.whole:
-            return False
+            return nowhere
         wrong = ("not-whole", "below-nought", "not-a-multiple")
         if any(one.code in wrong for one in lowered.diagnostics):
-            return False
+            return nowhere
         plain = _without_stripes(pattern)
-        return all(comes_out(plain, size, effort) for size in self.sizes)
+        return tuple(comes_out(plain, size, effort) for size in self.sizes)
 
 
 def _without_stripes(pattern: Pattern) -> Pattern:
@@ -224,17 +233,22 @@ def table(found: tuple[Fit, ...], sizes: tuple[str, ...]) -> str:
     """What ``loopwright fits`` prints."""
     if not found:
         return "This pattern has no counts.\n"
-    return "\n".join(_told(fit) for fit in found)
+    return "\n".join(_told(fit, sizes) for fit in found)
 
 
-def _told(fit: Fit) -> str:
+def _told(fit: Fit, sizes: tuple[str, ...]) -> str:
     first, *rest = map(str, dict.fromkeys(fit.values) if len(set(fit.values)) == 1 else fit.values)
     values = f"{first} ({', '.join(rest)})" if rest else first
     lines = [
         f"{fit.name}: {values}",
         f"  written: {rule_text(fit.written) if fit.written else 'no rule'}",
-        f"  {_found(fit)}",
     ]
+    if fit.by_size and len(sizes) > 1:
+        for size, works in zip(sizes, fit.by_size, strict=True):
+            alone = replace(fit, works=works, needed=rule(works, fit.tried), by_size=())
+            lines.append(f"  {size}: {_found(alone)}")
+    else:
+        lines.append(f"  {_found(fit)}")
     return "\n".join(lines) + "\n"
 
 

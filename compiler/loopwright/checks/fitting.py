@@ -133,7 +133,8 @@ def _other_length(told: Told, left: int) -> str:
     longer = chains.start_longer(told, lambda _: more)
     if shorter and longer and chains.ends(told):
         return f"With `{shorter}` or `{longer}` it comes out."
-    return f"Or let {below(told)} be {stitches(left)} shorter, or {more} longer."
+    by = plural(left, "chain") if told.fact.get("places") == "ch" else stitches(left)
+    return f"Or let {below(told)} be {by} shorter, or {more} longer."
 
 
 def _until_rows(told: Told) -> Diagnostic:
