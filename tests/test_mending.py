@@ -39,6 +39,8 @@ CERTAIN = [
     ("rows 2 to 9: 6 dc", "rows 2-9: 6 dc"),
     ("repeat row 2 through 4: 3 more times", "repeat rows 2-4: 3 more times"),
     ("repeat rounds 2 & 3: 3 more times", "repeat rounds 2-3: 3 more times"),
+    ("part cuff flat", "part cuff: flat"),
+    ("start ch 20", "start: ch 20"),
     ("note stuff it firmly", "note: stuff it firmly"),
     # names and sizes
     ("yarn foam: DK wool, weight 3", 'yarn foam: "DK wool", weight 3'),

@@ -73,7 +73,8 @@ def test_foundation_stitches_are_a_row_of_their_own_height() -> None:
 
 
 def test_turning_round_by_round_is_as_high() -> None:
-    # `until 10 cm` is 8 rows of the gauge; the sc round below is half of one, so 9.4 cm
+    # `until 10 cm` is 8 rows of the gauge. The sc round is half of one and the first dc round a
+    # whole one, so 6.5 are missing: 7 more, as halves go up, and 8 dc rounds in all, 10.6 cm.
     text = pattern(
         DC,
         "in rounds",
@@ -83,4 +84,4 @@ def test_turning_round_by_round_is_as_high() -> None:
         "repeat round 2: until 10 cm",
     )
     (size,) = measured(text).sizes
-    assert size.high == 7 * Fraction("12.5") + Fraction("6.25")
+    assert size.high == 8 * Fraction("12.5") + Fraction("6.25")

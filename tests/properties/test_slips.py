@@ -80,7 +80,8 @@ def _chain_rule(house: House, verdict: Verdict, stated: str) -> str:
     slip = verdict.slip
     if not stated or re.match(r"\s*as\b", house.text[slip.end :]):
         return ""  # a start, or how high a counted chain stands
-    if re.search(r"\bch-\d+\s+sps?\b", stated) and verdict.told != "here":
+    changed = {house.text[slip.start : slip.end], slip.new}
+    if changed & set(re.findall(r"\bch-(\d+)\s+sps?\b", stated)) and verdict.told != "here":
         return "where spaces of a length are stated, another length is told on its row"
     if re.search(r"\bsps?\b", stated) and verdict.told == "no" and verdict.change == "numbers":
         return "where spaces are stated, another length is told where they are worked into"

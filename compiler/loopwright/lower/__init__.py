@@ -91,7 +91,7 @@ class _Lowering:
         elif self.terms:
             self.ctx.say(faults.name_taken(span, "line", "terms", None))
         self.terms = word
-        self.ctx.terms = TERMS[word]
+        self.ctx.terms, self.ctx.terms_span = TERMS[word], span
 
     def line(self, line: Line) -> None:
         """Lower one line."""

@@ -33,6 +33,7 @@ class Context:
     def __init__(self) -> None:
         self.base = 0
         self.terms: Terms = TERMS["UK"]
+        self.terms_span: Span | None = None
         self.sizes: tuple[str, ...] = ("one size",)
         self.named_sizes = False
         self.measures: dict[str, Measure] = {}

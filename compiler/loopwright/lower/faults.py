@@ -40,6 +40,8 @@ def not_understood(
         row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
     """
     what = f"`{found}` cannot stand here." if found else "The line stops too soon."
+    if found == "this":
+        what = "This cannot stand here."
     text = f"{what} {could_be}".strip()
     return Diagnostic("not-understood", "error", span, text, hints, edits=edits)
 

@@ -9,7 +9,7 @@ from loopwright.diagnostics import Diagnostic, Edit, Related
 from loopwright.frozen import replace
 from loopwright.lower import faults
 from loopwright.lower.context import Context, Foreign
-from loopwright.trade.terms import Terms, other
+from loopwright.trade.terms import other
 
 MOST_RELATED = 6
 """Lines that are named beside the first."""
@@ -26,25 +26,35 @@ def of_other_terms(ctx: Context, starts: list[int]) -> list[Diagnostic]:
         return []
     first = words[0]
     one = faults.other_terms(first.span, first.word, ctx.terms, first.here)
-    return [one if len(words) == 1 else _gathered(one, words, starts, ctx.terms)]
+    return [one if len(words) == 1 else _gathered(ctx, one, words, starts)]
 
 
-def _gathered(one: Diagnostic, words: list[Foreign], starts: list[int], terms: Terms) -> Diagnostic:
-    there = other(terms).name
-    more = (
-        "1 more such word stands" if len(words) == 2 else f"{len(words) - 1} more such words stand"
+def _gathered(ctx: Context, one: Diagnostic, words: list[Foreign], starts: list[int]) -> Diagnostic:
+    more = len(words) - 1
+    stand = "1 more such word stands" if more == 1 else f"{more} more such words stand"
+    there, here = other(ctx.terms).name, ctx.terms.name
+    whole = f"If the whole pattern is in {there} terms, write `terms: {there}`."
+    each = f"If it is in {here} terms, write {_means(words)}." if _means(words) else ""
+    alike = all(word.word in faults.SAME_MEANING for word in words)
+    edits = [
+        Edit(word.span, word.here, safe=True) for word in words if word.word in faults.SAME_MEANING
+    ]
+    if not alike and ctx.terms_span is not None:
+        edits.insert(0, Edit(ctx.terms_span, there))
+    return replace(
+        one,
+        text=f"{one.text[:-1]}; {stand} in it.",
+        hints=tuple(hint for hint in ((each, whole) if alike else (whole, each)) if hint),
+        edits=tuple(edits),
+        related=_related(words, starts),
     )
-    text = f"{one.text[:-1]}; {more} in it."
-    hints: tuple[str, ...] = (f"If the whole pattern is in {there} terms, write `terms: {there}`.",)
+
+
+def _means(words: list[Foreign]) -> str:
+    """What to write for each of the words."""
     means = {word.word: word.here for word in words if word.here}
-    if means:
-        told = [f"`{here}` for `{word}`" for word, here in list(means.items())[:MOST_WORDS]]
-        more = " and so on" if len(means) > MOST_WORDS else ""
-        hints = (*hints, f"If it is in {terms.name} terms, write {', '.join(told)}{more}.")
-    edits = tuple(
-        Edit(word.span, word.here, word.word in faults.SAME_MEANING) for word in words if word.here
-    )
-    return replace(one, text=text, hints=hints, edits=edits, related=_related(words, starts))
+    told = [f"`{here}` for `{word}`" for word, here in list(means.items())[:MOST_WORDS]]
+    return ", ".join(told) + (" and so on" if len(means) > MOST_WORDS else "")
 
 
 def _related(words: list[Foreign], starts: list[int]) -> tuple[Related, ...]:

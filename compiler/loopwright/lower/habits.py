@@ -76,6 +76,8 @@ NAMES = (
     guess(r"^part\s*:", "part main:", "A part has a name.", "Give it a name, as in `part main: ...`."),
     guess(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) (\w+) (\w+) (\w+)(?=\s*:)", r"\1 \2-\3-\4", ONE_WORD, r"Write `\1 \2-\3-\4:`, and the same wherever the name stands."),
     guess(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) (\w+) (\w+)(?=\s*:)", r"\1 \2-\3", ONE_WORD, r"Write `\1 \2-\3:`, and the same wherever the name stands."),
+    Habit(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) ([\w-]+)\s+(?![:\w-]+\s*:)", r"\1 \2: ", COLON),
+    Habit(r"^(start|sizes|seam|gather|stripes|kit|pace|allowance)\s+(?!:)", r"\1: ", COLON),
     Habit(r"^(note|finish|pattern|terms|about|designer|skill|version|licence|notation)\s+(?!:)", r"\1: ", COLON),
 )
 """Lines that give a name."""
@@ -275,7 +277,7 @@ BY_RULE: dict[str, tuple[Habit, ...]] = {
     "repeat_line": (*OF_LABELS_OF_ROWS, *OF_REPEATED_ROWS, *AT_THE_END),
     "stitch_line": (*NAMES, *ROWS),
     "part_line": (*NAMES, *OF_PARTS),
-    "start_line": OF_STARTS,
+    "start_line": (*NAMES, *OF_STARTS),
     "count_line": (*NAMES, *OF_COUNTS),
     "gauge_line": (*NAMES, *OF_GAUGES),
 }

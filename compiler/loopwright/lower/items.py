@@ -121,9 +121,12 @@ def _dec_evenly(ctx: Context, node: Node) -> Item:
 def _tog(ctx: Context, node: Node) -> Item:
     stitches = [plain(ctx, kid) for kid in node.nodes() if kid.rule == "stitch"]
     if len(stitches) < 2:
+        tall = ctx.terms.short["long"]
         ctx.say(
             faults.not_understood(
-                ctx.span(node), "tog", "Two or more stitches are worked together: `tog(fptr, tr)`."
+                ctx.span(node),
+                "tog",
+                f"Two or more stitches are worked together: `tog(fp{tall}, {tall})`.",
             )
         )
         raise Broken
@@ -189,7 +192,8 @@ def _counts_as(ctx: Context, node: Node) -> tuple[Stitch | None, int]:
         faults.not_understood(
             ctx.span(as_node),
             "this",
-            "A chain counts as one stitch, or as a stitch and chains: `as (tr, ch 1)`.",
+            "A chain counts as one stitch, or as a stitch and chains:"
+            f" `as ({ctx.terms.short['long']}, ch 1)`.",
         )
     )
     raise Broken

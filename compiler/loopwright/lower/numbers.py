@@ -76,6 +76,11 @@ def decimal(ctx: Context, node: Node) -> Fraction:
     word = node.children[0]
     if word.type == "INT":
         return Fraction(integer(ctx, word))
+    return point(ctx, word)
+
+
+def point(ctx: Context, word: Any) -> Fraction:
+    """A written number with a point."""
     if len(word) > LONGEST:
         integer(ctx, word)
     return Fraction(str(word))
@@ -106,7 +111,7 @@ def cell(ctx: Context, node: Node) -> Number:
     if isinstance(kid, Node):
         return expression(ctx, kid)
     if kid.type == "DECIMAL":
-        return Given(Fraction(str(kid)))
+        return Given(point(ctx, kid))
     return Given(integer(ctx, kid))
 
 

@@ -11,8 +11,8 @@ if TYPE_CHECKING:
     from pathlib import Path
 
 ENDING = ".crochet"
-LARGEST = 2_000_000
-"""Bytes in one pattern file; a book of a thousand pages of rows is smaller."""
+LARGEST = 1_000_000
+"""Bytes in one pattern file; a book of five hundred pages of rows is smaller."""
 
 
 class CannotLook(Exception):

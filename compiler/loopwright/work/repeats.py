@@ -139,14 +139,7 @@ def work_again(
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
     done = alone = 0
     while done < times:
-        key = (
-            worker.edge,
-            worker.phase(),
-            worker.turn,
-            worker.previous,
-            worker.unknown,
-            worker.yarn_now,
-        )
+        key = _met_before(worker)
         before = seen.get(key)
         if before is not None:
             cycle = done - before[0]
@@ -172,6 +165,12 @@ def work_again(
             # What did not come out once says nothing new by being repeated.
             carry(worker, seen[key][1], times - done, group)
             return
+
+
+def _met_before(worker: PartWorker) -> tuple[object, ...]:
+    """All that the next row depends on: where it is the same, the same rows follow."""
+    edge, turn, previous = worker.edge, worker.turn, worker.previous
+    return (edge, worker.phase(), turn, previous, worker.unknown, worker.yarn_now)
 
 
 def too_many(worker: PartWorker, span: Span) -> None:

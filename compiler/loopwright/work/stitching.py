@@ -194,44 +194,48 @@ def decrease(doing: Doing, item: ir.Decrease) -> None:
 
 
 def own(doing: Doing, item: ir.Work, n: int) -> None:
-    own = doing.owns[item.own]
     target = item.target
     hand = doing.hand
-    if doing.nested > 20:
+    if doing.nested > DEEPEST:
         raise Stuck("not-in-this-edition", item.span, what="stitches within stitches")
 
     def body() -> None:
-        outer = (hand.own, hand.lead, hand.item)
-        hand.own, hand.lead = item.own, True
-        doing.nested += 1
-        faults = len(hand.faults)
-        try:
-            for index, inner in enumerate(own.items):
-                following = own.items[index + 1] if index + 1 < len(own.items) else None
-                doing.one(inner, following)
-        except Stuck as stuck:
-            # The row is wrong, and not the stitch, which is right elsewhere.
-            stuck.span = item.span
-            raise
-        finally:
-            told = [fact._replace(span=item.span) for fact in hand.faults[faults:]]
-            hand.faults[faults:] = told
-            doing.nested -= 1
-            hand.own, hand.lead, hand.item = outer
+        made_of(doing, item)
 
     def placed(inner: Target) -> None:
-        spot = single(hand, inner, item.span)
         outer = hand.override
-        hand.override = spot
+        hand.override = single(hand, inner, item.span)
         try:
-            several(hand, n if target is not None else 1, body)
+            several(hand, n, body)
         finally:
             hand.override = outer
 
     if target is None:
-        several(doing.hand, n, body)
+        several(hand, n, body)
     elif target.how in SEVERAL:
         inner = one_of(target)
-        each(doing.hand, target, item.span, lambda: placed(inner))
+        each(hand, target, item.span, lambda: placed(inner))
     else:
         placed(target)
+
+
+def made_of(doing: Doing, item: ir.Work) -> None:
+    """One stitch of the designer's own: all that it is made of."""
+    hand = doing.hand
+    items = doing.owns[item.own].items
+    outer = (hand.own, hand.lead, hand.item)
+    hand.own, hand.lead = item.own, True
+    doing.nested += 1
+    faults = len(hand.faults)
+    try:
+        for index, inner in enumerate(items):
+            doing.one(inner, items[index + 1] if index + 1 < len(items) else None)
+    except Stuck as stuck:
+        # The row is wrong, and not the stitch, which is right elsewhere.
+        stuck.span = item.span
+        raise
+    finally:
+        told = [fact._replace(span=item.span) for fact in hand.faults[faults:]]
+        hand.faults[faults:] = told
+        doing.nested -= 1
+        hand.own, hand.lead, hand.item = outer
