@@ -27,6 +27,9 @@ MOST_WORK = 100_000
 """Lines, items and repeats gone through in all tries for a pattern; the reach is cut down to keep
 to it."""
 
+MOST_ON_THE_WAY = 25_000
+"""The same where a check tries values for a hint: an answer is wanted at once."""
+
 MOST_COUNTS = 8
 """Counts of a pattern whose values are tried when something does not come out."""
 
@@ -74,11 +77,13 @@ def fits(lines: list[Line], pattern: Pattern) -> tuple[Fit, ...]:
 class _Tries:
     """Tries values for ``many`` counts of a pattern, which share ``MOST_WORK``."""
 
-    def __init__(self, lines: list[Line], pattern: Pattern, many: int) -> None:
+    def __init__(
+        self, lines: list[Line], pattern: Pattern, many: int, most: int = MOST_WORK
+    ) -> None:
         self.lines = lines
         self.sizes = range(len(pattern.sizes))
         self.many = many
-        self.left = MOST_WORK
+        self.left = most
 
     def fit(self, count: Count) -> Fit:
         """Try values further and further from those of the count, as long as its share lasts."""
@@ -183,7 +188,7 @@ def advise(
     if not any(one.severity == ERROR and one.code in MENDED for one in found):
         return found
     counts = pattern.counts[:MOST_COUNTS]
-    tries = _Tries(lines, pattern, len(counts))
+    tries = _Tries(lines, pattern, len(counts), MOST_ON_THE_WAY)
     for count in counts:
         fit = tries.fit(count)
         bad = sorted(set(fit.values) - set(fit.works))

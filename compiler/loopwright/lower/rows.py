@@ -326,8 +326,9 @@ def seam_edge(ctx: Context, node: Node, part: str) -> Edge:
     word = node.word("NAME")
     name = str(word) if word is not None else part
     if name not in ctx.parts and name not in ctx.bad:
-        num.unknown(ctx, word, "part", list(ctx.parts))
-        raise Broken
+        if word is not None:
+            num.unknown(ctx, word, "part", list(ctx.parts))
+        raise Broken  # a part whose own line was not understood has been reported
     what = {"seam_last": "last", "seam_start": "start"}.get(node.rule, "row ends")
     if what == "row ends" and node.has("other"):
         what = "other row ends"
