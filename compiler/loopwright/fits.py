@@ -70,16 +70,14 @@ class Fit:
 
 def fits(lines: list[Line], pattern: Pattern) -> tuple[Fit, ...]:
     """What every count of a pattern may be, all else as written."""
-    tries = _Tries(lines, pattern, len(pattern.counts))
+    tries = _Tries(lines, pattern, len(pattern.counts), MOST_WORK)
     return tuple(tries.fit(count) for count in pattern.counts)
 
 
 class _Tries:
-    """Tries values for ``many`` counts of a pattern, which share ``MOST_WORK``."""
+    """Tries values for ``many`` counts of a pattern, which share the work of ``most``."""
 
-    def __init__(
-        self, lines: list[Line], pattern: Pattern, many: int, most: int = MOST_WORK
-    ) -> None:
+    def __init__(self, lines: list[Line], pattern: Pattern, many: int, most: int) -> None:
         self.lines = lines
         self.sizes = range(len(pattern.sizes))
         self.many = many
