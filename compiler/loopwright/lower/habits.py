@@ -196,7 +196,7 @@ OF_PLACES = (
 """Where a stitch goes."""
 
 OF_SKIPS = (
-    Habit(r"(\bch \d+ as (?:\w+|\([^()]*\))),? (?:skip|miss) (?:the )?first (?:st|stitch)\b", r"\1", "A chain that counts stands in the first stitch, which is then not skipped."),
+    Habit(r"(\bch \d+ as (?:\w+|\([^()]*\))(?:,? turn)?),? (?:skip|miss) (?:the )?first (?:st|stitch)\b", r"\1", "A chain that counts stands in the first stitch, which is then not skipped."),
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
     Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
     Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(st|ch)\b", r"\1 1 \2"),
