@@ -146,6 +146,7 @@ CERTAIN = [
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
 ]
 GUESSES = [
+    ("row 2: ch 3 as tr, skip first 2 sts, 5 tr", "row 2: ch 3 as tr, skip 2 sts, 5 tr"),
     ("R2: 6 dc", "row 2: 6 dc"),
     ('yarn: "DK wool"', 'yarn main: "DK wool"'),
     ("yarn: DK wool, weight 3", 'yarn main: "DK wool", weight 3'),

@@ -198,6 +198,7 @@ OF_PLACES = (
 OF_SKIPS = (
     Habit(r"(\bch \d+ as (?:\w+|\([^()]*\))(?:,? turn)?),? (?:skip|miss) (?:the )?first (?:st|stitch)\b", r"\1", "A chain that counts stands in the first stitch, which is then not skipped."),
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
+    guess(r"(\bch \d+ as (?:\w+|\([^()]*\))(?:,? turn)?),? (skip|miss) (?:the )?first (NUMBER) sts?\b", r"\1, \2 \3 sts", "A chain that counts stands in the first stitch; the others are counted from the one after it."),
     Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
     Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(st|ch)\b", r"\1 1 \2"),
     Habit(r"\bsk\b", "skip"),
