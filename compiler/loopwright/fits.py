@@ -23,7 +23,7 @@ REACH = 36
 LEAST_REACH = 2
 """Less than this tells nothing of a rule, and is not tried."""
 
-MOST_WORK = 100_000
+MOST_WORK = 70_000
 """Lines, items and repeats gone through in all tries for a pattern; the reach is cut down to keep
 to it."""
 
