@@ -3,8 +3,8 @@
     {"path", "title", "clean", "terms", "sizes", "counts", "rows", "messages"}
 
 Counts are named in the pattern's own terms: ``sts`` for all stitches, an abbreviation for each
-kind, ``ch`` for loose chains, ``ch-4 sp`` for spaces of a length and ``sp`` for all spaces; one
-name whatever the number.
+kind and a form for all of it (``bobble``), ``ch`` for loose chains, ``ch-4 sp`` for spaces of a
+length and ``sp`` for all spaces; one name whatever the number.
 """
 
 from __future__ import annotations
@@ -98,7 +98,11 @@ def _row(
 
 
 def _named(counts: tuple[tuple[Kind, int], ...], terms: Terms) -> dict[str, int]:
-    return {name_of(kind, terms): n for kind, n in counts}
+    named = {name_of(kind, terms): n for kind, n in counts}
+    for kind, n in counts:
+        if kind.stitch is not None and kind.stitch.many:
+            named[kind.stitch.many] = named.get(kind.stitch.many, 0) + n
+    return named
 
 
 def name_of(kind: Kind, terms: Terms) -> str:
