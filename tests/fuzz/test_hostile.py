@@ -152,6 +152,32 @@ def test_as_many_times_as_many() -> None:
     assert [one.code for one in wrong.diagnostics] == ["edge-ran-out"]
 
 
+@pytest.mark.parametrize("start", ["magic ring", "ch 21", "ch 4, join into ring"])
+def test_a_part_without_rows_is_drawn(start: str) -> None:
+    for manner in ("flat", "in a spiral"):
+        checked = answered(f"{HEAD}part cloth: {manner}\nstart: {start}\n").checked
+        assert checked is not None
+        assert pipeline.chart(checked, "cloth", 0, "UK").startswith("<svg")
+
+
+def test_a_chain_without_end_is_worked_and_not_drawn() -> None:
+    text = CLOTH + "row 2: ch 1, 5 dc, ch 1000000007, 5 dc = 10 sts, 1 sp\n"
+    with in_time(text, SMALL):
+        checked = answered(text).checked
+        assert checked is not None
+        assert "not drawn" in pipeline.chart(checked, "cloth", 0, "UK")
+
+
+@pytest.mark.parametrize("stands", ["{} cm", "1 (N) cm", "N (1) cm", "{N} cm"])
+def test_a_number_of_thousands_of_figures_with_a_point(stands: str) -> None:
+    number = "7" * 4400 + ".5"
+    length = stands.replace("{}", "N").replace("N", number)
+    text = f"{HEAD}sizes: cot (bed)\nmeasure wide: {length}\ncount n: wide, at plain sts\n"
+    with in_time("figures", SMALL):
+        told = said(answered(text + "gauge plain: 18 sts to 10 cm in dc\n" + CLOTH[len(HEAD) :]))
+    assert f"{numerals.LONGEST} are read" in told
+
+
 DOUBLING = "".join(f"stitch s{n}: 2 s{n - 1}, height dc\n" for n in range(2, 21))
 
 
