@@ -11,6 +11,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from loopwright.checks import diagnose, word
+from loopwright.checks.house import NO_RULES, House
 from loopwright.diagnostics import ERROR, Diagnostic
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
@@ -20,6 +21,23 @@ from loopwright.lower import lower
 from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, work
+
+__all__ = [
+    "NO_RULES",
+    "House",
+    "Result",
+    "chart",
+    "check_text",
+    "fits",
+    "in_order",
+    "kit",
+    "measures",
+    "mend",
+    "schematics",
+    "sheet",
+    "sizes",
+    "tidy",
+]
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
