@@ -20,9 +20,9 @@ from typing import NoReturn
 from loopwright.diagnostics import ADVICE, ERROR, RULES
 from loopwright.frozen import field, frozen
 from loopwright.pipeline import NO_RULES, House
+from loopwright.report import OFF
 from loopwright.repository.files import CannotLook
 
-OFF = "off"
 SEVERITIES = (ERROR, ADVICE, OFF)
 
 
