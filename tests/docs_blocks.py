@@ -4,6 +4,7 @@ The first words after a fence say what stands in it:
 
     pattern                        a whole pattern, clean and without advice
     pattern FILE                   the same, and it is the text of that file
+    pattern house ...              the same, held to every rule of a house
     pattern error CODE ...         a pattern that earns these messages and no other
     pattern advice CODE ...        a clean pattern that earns this advice and no other
     rows (error or advice as above)    rows of a part; a first line `# on 10 tr, flat` says on what
@@ -113,6 +114,15 @@ def _of_file(block: Block) -> str:
     """The text of the file that a pattern is to be the same as, where there is one."""
     path = HOUSE / block.file
     return path.read_text("utf-8") if path.is_file() else ""
+
+
+def around(block: Block) -> pipeline.Around:
+    """What a block is checked with: the files that stand above it on its page, and where it says
+    so the rules of a house."""
+    above = (one for one in blocks(block.page) if one.line < block.line and one.file)
+    used = {one.file: one.text for one in above if one.kind == "pattern" and not _of_file(one)}
+    house = pipeline.EVERY_RULE if "house" in block.words else pipeline.NO_RULES
+    return pipeline.Around(used, house=house)
 
 
 def whole(block: Block) -> str:

@@ -10,6 +10,9 @@ that it names. A case that keeps a rule says so instead, and must give no messag
 
     # keeps: CODE
 
+A case with a line `# house` is held to every rule of a house as well. What a case uses is in
+shared/.
+
 What the messages say is in golden/, source and messages together; to write those anew after a
 change of wording, run this file, and read what changed as a designer would.
 """
@@ -24,7 +27,8 @@ import pytest
 
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.diagnostics.text import message
-from loopwright.pipeline import Result, check_text
+from loopwright.pipeline import EVERY_RULE, Around, Result, check_text
+from loopwright.repository.jobs import Desk
 from support import CASES, TESTS, text_of
 
 GOLDEN = TESTS / "golden"
@@ -40,6 +44,13 @@ class Expected(NamedTuple):
     column: int
     underlined: str
     sizes: tuple[str, ...]
+
+
+def checked(path: Path) -> Result:
+    """A case's result."""
+    job = Desk().job(str(path))
+    rules = EVERY_RULE if re.search("^# house$", job.text, re.MULTILINE) else job.settings.house
+    return check_text(path.name, text_of(path), Around(job.used, house=rules))
 
 
 def expected(text: str) -> list[Expected]:
@@ -62,8 +73,10 @@ def kept(text: str) -> list[str]:
 
 def given(result: Result, one: Diagnostic, *, column: bool) -> Expected:
     """A message as a case would name it."""
-    line, at = result.source.position(one.span.start)
-    underlined = result.source.text[one.span.start : one.span.end].split("\n")[0].rstrip()
+    source, start = result.source.at(one.span.start)
+    line, at = source.position(start)
+    end = start + one.span.end - one.span.start
+    underlined = source.text[start:end].split("\n")[0].rstrip()
     return Expected(one.code, line, at if column else 0, underlined, one.sizes)
 
 
@@ -71,7 +84,7 @@ def given(result: Result, one: Diagnostic, *, column: bool) -> Expected:
 def test_a_case_gives_its_messages_and_no_others(path: Path) -> None:
     text = text_of(path)
     wanted = expected(text)
-    result = check_text(path.name, text)
+    result = checked(path)
     columns = [one.column > 0 for one in wanted] + [False] * len(result.diagnostics)
     found = [
         given(result, one, column=column)
@@ -120,7 +133,7 @@ def told(path: Path) -> str:
         for n, line in enumerate(text.splitlines(), 1)
         if not line.startswith("# expect")
     )
-    result = check_text(path.name, text)
+    result = checked(path)
     words = "\n\n".join(message(result.source, one) for one in result.diagnostics)
     return f"{numbered}\n\n{words}\n"
 

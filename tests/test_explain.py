@@ -7,7 +7,7 @@ import pytest
 
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.pipeline import check_text
-from loopwright.repository.explain import every_code, explained, explanation
+from loopwright.repository.explain import around, every_code, explained, explanation
 from loopwright.repository.files import CannotLook
 from loopwright.source import Source
 
@@ -16,21 +16,21 @@ by_code = pytest.mark.parametrize("code", RULES)
 
 def earned(code: str) -> Diagnostic:
     """The message that the first example is there for."""
-    messages = check_text("example", explained(code).breaks).diagnostics
+    messages = check_text("example", explained(code).breaks, around(explained(code))).diagnostics
     (message,) = (one for one in messages if one.code == code)
     return message
 
 
 @by_code
 def test_the_first_example_earns_this_message_and_no_other(code: str) -> None:
-    messages = check_text("example", explained(code).breaks).diagnostics
+    messages = check_text("example", explained(code).breaks, around(explained(code))).diagnostics
     assert [one.code for one in messages] == [code], [one.text for one in messages]
     assert earned(code).severity == explained(code).severity
 
 
 @by_code
 def test_the_second_example_is_clean(code: str) -> None:
-    messages = check_text("example", explained(code).keeps).diagnostics
+    messages = check_text("example", explained(code).keeps, around(explained(code))).diagnostics
     assert messages == ()
 
 

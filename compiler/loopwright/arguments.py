@@ -5,6 +5,8 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, NoReturn
 
+from loopwright.diagnostics.reports import FORMATS
+
 
 class Parser(argparse.ArgumentParser):
     """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
@@ -32,11 +34,42 @@ def parser() -> Parser:
 
 def _check(commands: Commands) -> None:
     one = commands.add_parser("check", help="check patterns; says what does not come out")
-    one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
-    one.add_argument("--format", choices=("text", "json"), default="text")
+    one.add_argument(
+        "paths",
+        nargs="*",
+        metavar="PATH",
+        help="a pattern, a folder, or - for input; default: `paths` of the settings",
+    )
+    one.add_argument("--format", choices=FORMATS, default="text", help="of the report")
+    one.add_argument("-o", dest="out", metavar="OUT", help="write the report to this file")
     one.add_argument(
         "--mend", action="store_true", help="make the changes that cannot alter what is meant"
     )
+    one.add_argument(
+        "--changed",
+        nargs="?",
+        const="HEAD",
+        default="",
+        metavar="REV",
+        help="only what git says changed since then (default: the last commit), and what uses it",
+    )
+    one.add_argument(
+        "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
+    )
+    one.add_argument(
+        "--skip-excluded",
+        action="store_true",
+        help="leave out what the settings exclude, even a file that is named",
+    )
+
+
+def _share_of(text: str) -> tuple[int, int]:
+    share, _, of = text.partition("/")
+    if not all(one.isdecimal() and one.isascii() and len(one) < 6 for one in (share, of)):
+        raise argparse.ArgumentTypeError(f"{text} is not a share, as in --shard 3/8")
+    if not 1 <= int(share) <= int(of):
+        raise argparse.ArgumentTypeError(f"there is no share {share} of {of}")
+    return int(share), int(of)
 
 
 def _sheet(commands: Commands) -> None:

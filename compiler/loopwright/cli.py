@@ -12,10 +12,22 @@ from loopwright.repository.files import CannotLook, why
 
 if TYPE_CHECKING:
     from argparse import Namespace
+    from collections.abc import Iterable, Iterator
 
+    from loopwright.diagnostics.verdict import Verdict
     from loopwright.pipeline import Result
+    from loopwright.repository.jobs import Job
 
 CLEAN, FAULTS, CANNOT = 0, 1, 2
+PLAIN_CHECK: dict[str, object] = {
+    "format": "text",
+    "mend": False,
+    "changed": "",
+    "shard": None,
+    "skip_excluded": False,
+    "out": None,
+}
+"""What ``check`` does where no option says otherwise."""
 
 
 def main(arguments: list[str] | None = None) -> int:
@@ -57,7 +69,7 @@ def plain_check(given: list[str]) -> Namespace | None:
     command, *paths = given or [""]
     if command != "check" or not paths or any(one[:1] == "-" and one != "-" for one in paths):
         return None
-    told = SimpleNamespace(command=command, version=False, paths=paths, format="text", mend=False)
+    told = SimpleNamespace(command=command, version=False, paths=paths, **PLAIN_CHECK)
     return cast("Namespace", told)
 
 
@@ -112,36 +124,70 @@ def _say(text: str) -> None:
 def _coloured() -> bool:
     import os
 
-    return sys.stdout.isatty() and "NO_COLOR" not in os.environ and os.environ.get("TERM") != "dumb"
+    out = sys.stdout
+    return (
+        out is not None
+        and out.isatty()
+        and "NO_COLOR" not in os.environ
+        and os.environ.get("TERM") != "dumb"
+    )
+
+
+def _job(path: str) -> Job:
+    from loopwright.repository.jobs import Desk
+
+    return Desk().job(path)
 
 
 def _check_file(path: str) -> Result:
     from loopwright.pipeline import check_text
-    from loopwright.repository.files import read
 
-    return check_text("standard input" if path == "-" else path, read(path))
+    job = _job(path)
+    return check_text(job.name, job.text, job.around)
 
 
 def check(told: Namespace) -> int:
     """``loopwright check``."""
-    from loopwright.repository.files import find
+    from loopwright.diagnostics.reports import NEEDING_DETAIL
+    from loopwright.repository.choosing import Choice, chosen
+    from loopwright.repository.jobs import verdicts
 
-    paths = find(told.paths)
+    paths = chosen(told.paths, Choice(told.changed, told.shard, told.skip_excluded))
     # A check is over in less time than a collection would take.
     if len(paths) < 50:
         gc.disable()
     if told.mend:
         _mend(paths)
-    results = [_check_file(path) for path in paths]
-    if told.format == "json":
-        import json
+    return _report(verdicts(paths, detail=told.format in NEEDING_DETAIL), told.format, told.out)
 
-        from loopwright.report import whole_report
 
-        _print(json.dumps(whole_report(results), ensure_ascii=False, indent=1) + "\n")
+def _report(found: Iterable[Verdict], form: str, out: str | None) -> int:
+    """Print verdicts in a format, or write them; the exit code."""
+    from loopwright.diagnostics.reports import report
+
+    errors = 0
+
+    def counted() -> Iterator[Verdict]:
+        nonlocal errors
+        for one in found:
+            errors += one.errors
+            yield one
+
+    pieces = report(form)(counted(), out is None and _coloured())
+    if out is not None:
+        from loopwright.repository.files import write_pieces
+
+        write_pieces(out, pieces)
+    elif form == "text":
+        for piece in pieces:
+            _print(piece)
     else:
-        _print(_messages(results) + _summary(results) + "\n")
-    return CLEAN if all(result.clean for result in results) else FAULTS
+        from loopwright.repository.files import in_one_piece
+
+        # Half a document is worse than none: nothing is printed until the last file is checked.
+        for piece in in_one_piece(pieces):
+            _print(piece)
+    return FAULTS if errors else CLEAN
 
 
 def _mend(paths: list[str]) -> None:
@@ -150,12 +196,14 @@ def _mend(paths: list[str]) -> None:
 
     from loopwright import pipeline
     from loopwright.diagnostics.text import visible
-    from loopwright.repository.files import read, write
+    from loopwright.repository.files import write
+    from loopwright.repository.jobs import Desk
 
     if "-" in paths:
         raise CannotLook("--mend changes files, and - is not one.")
-    texts = [(path, read(path)) for path in paths]
-    mended = [(path, old, pipeline.mend(old)) for path, old in texts]
+    desk = Desk()
+    jobs = [(path, desk.job(path)) for path in paths]
+    mended = [(path, job.text, pipeline.mend(job.text, job.name, job.around)) for path, job in jobs]
     for path, old, new in mended:
         if new != old:
             write(path, new)
@@ -163,38 +211,11 @@ def _mend(paths: list[str]) -> None:
             _print("\n".join(visible(line) for line in diff) + "\n\n")
 
 
-def _messages(results: list[Result]) -> str:
-    found = [(result.source, one) for result in results for one in result.diagnostics]
-    if not found:
-        return ""
-    from loopwright.diagnostics.text import message
+def _summary(result: Result) -> str:
+    from loopwright.diagnostics.reports.plain import Totals
+    from loopwright.report import verdict
 
-    colour = _coloured()
-    return "".join(message(source, one, colour=colour) + "\n\n" for source, one in found)
-
-
-def _summary(results: list[Result]) -> str:
-    """The last line: what was checked, and how it stands."""
-    from loopwright.diagnostics import ADVICE, ERROR
-
-    fabrics = [fabric for result in results for fabric in result.fabrics]
-    sizes = len(fabrics)
-    rows = sum(fabric.rows for fabric in fabrics)
-    stitches = sum(fabric.stitches for fabric in fabrics)
-    patterns = f"{_n(len(results), 'pattern')}, " if len(results) > 1 else ""
-    checked = (
-        f"{patterns}{_n(sizes, 'size')}, {_n(rows, 'row')}, {_n(stitches, 'stitch', 'stitches')}"
-    )
-    severities = [one.severity for result in results for one in result.diagnostics]
-    errors, advice = severities.count(ERROR), severities.count(ADVICE)
-    also = f" ({advice} of advice)" if advice else ""
-    if not errors:
-        return f"{checked}: every count comes out.{also}"
-    return f"{checked}: {_n(errors, 'error')}.{also}"
-
-
-def _n(n: int, one: str, many: str = "") -> str:
-    return f"{n:,} {one if n == 1 else many or one + 's'}"
+    return Totals(verdict(result)).summary()
 
 
 def _clean(path: str) -> Result | None:
@@ -205,7 +226,10 @@ def _clean(path: str) -> Result | None:
 
         for one in result.diagnostics:
             _say(message(result.source, one) + "\n")
-        _say(_summary([result]))
+        if result.clean:
+            _say(f"{result.source.name}: this file is there for patterns to use, and holds none.")
+        else:
+            _say(_summary(result))
         return None
     return result
 
@@ -270,7 +294,7 @@ def build(told: Namespace) -> int:
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
     listed = _write(told.out, made(result.checked, _name_of(told.file)))
-    _print(f"{_summary([result])}\n{listed}")
+    _print(f"{_summary(result)}\n{listed}")
     return CLEAN
 
 
@@ -303,7 +327,8 @@ def fits(told: Namespace) -> int:
     result = _clean(told.file)
     if result is None:
         return FAULTS
-    _print(pipeline.fits(result.source.name, result.source.text))
+    job = _job(told.file)
+    _print(pipeline.fits(job.name, job.text, job.around))
     return CLEAN
 
 

@@ -13,6 +13,7 @@ from loopwright.diagnostics import ERROR, Diagnostic, Related
 from loopwright.frozen import frozen, replace
 from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
+from loopwright.lower.using import NOTHING, Library
 from loopwright.source import Span
 from loopwright.syntax import Line
 from loopwright.work import Effort, comes_out
@@ -68,17 +69,20 @@ class Fit:
     by_size: tuple[tuple[int, ...], ...] = ()
 
 
-def fits(lines: list[Line], pattern: Pattern) -> tuple[Fit, ...]:
+def fits(lines: list[Line], pattern: Pattern, library: Library = NOTHING) -> tuple[Fit, ...]:
     """What every count of a pattern may be, all else as written."""
-    tries = _Tries(lines, pattern, len(pattern.counts), MOST_WORK)
+    tries = _Tries(lines, pattern, library, len(pattern.counts), MOST_WORK)
     return tuple(tries.fit(count) for count in pattern.counts)
 
 
 class _Tries:
     """Tries values for ``many`` counts of a pattern, which share the work of ``most``."""
 
-    def __init__(self, lines: list[Line], pattern: Pattern, many: int, most: int) -> None:
+    def __init__(
+        self, lines: list[Line], pattern: Pattern, library: Library, many: int, most: int
+    ) -> None:
         self.lines = lines
+        self.library = library
         self.sizes = range(len(pattern.sizes))
         self.many = many
         self.left = most
@@ -116,7 +120,7 @@ class _Tries:
         effort.left -= len(self.lines)
         if effort.left < 0:
             return nowhere
-        lowered = lower(self.lines, instead={name: value})
+        lowered = lower(self.lines, instead={name: value}, library=self.library)
         pattern = lowered.pattern
         if pattern is None or not lowered.whole:
             return nowhere
@@ -176,7 +180,7 @@ def rule_text(kept: tuple[int, int] | None) -> str:
 
 
 def advise(
-    found: tuple[Diagnostic, ...], lines: list[Line], pattern: Pattern
+    found: tuple[Diagnostic, ...], lines: list[Line], pattern: Pattern, library: Library
 ) -> tuple[Diagnostic, ...]:
     """The messages, with the values of a count that would mend them where there are any.
 
@@ -186,7 +190,7 @@ def advise(
     if not any(one.severity == ERROR and one.code in MENDED for one in found):
         return found
     counts = pattern.counts[:MOST_COUNTS]
-    tries = _Tries(lines, pattern, len(counts), MOST_ON_THE_WAY)
+    tries = _Tries(lines, pattern, library, len(counts), MOST_ON_THE_WAY)
     for count in counts:
         fit = tries.fit(count)
         bad = sorted(set(fit.values) - set(fit.works))

@@ -1,6 +1,7 @@
 """The order of the phases, and nothing else. Pure: text in, values out.
 
     check_text(name, text) -> Result
+    check_text(name, text, Around(used={"house.crochet": "..."}, house=House(terms="UK"))) -> Result
 
 ``Result.checked`` is there only when every row of every size was worked and no error was found;
 it is the only thing that a renderer accepts.
@@ -9,21 +10,27 @@ it is the only thing that a renderer accepts.
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import cast
 
 from loopwright.checks import diagnose, word
-from loopwright.checks.house import NO_RULES, House
+from loopwright.checks.house import EVERY_RULE, HOUSE, NO_RULES, House, asked
 from loopwright.diagnostics import ERROR, Diagnostic
-from loopwright.frozen import frozen
+from loopwright.frozen import field, frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
-from loopwright.lower import lower
-from loopwright.source import Source
-from loopwright.syntax import Line, read_lines
+from loopwright.lower import library, lower
+from loopwright.lower.using import GIVING, Library, UsedFile
+from loopwright.source import NotRead, Source, Texts, beside
+from loopwright.syntax import Line, moved, read_lines
 from loopwright.work import Effort, work
 
 __all__ = [
+    "ALONE",
+    "EVERY_RULE",
+    "HOUSE",
     "NO_RULES",
+    "Around",
     "House",
     "Result",
     "chart",
@@ -37,10 +44,25 @@ __all__ = [
     "sheet",
     "sizes",
     "tidy",
+    "uses",
 ]
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
+
+
+@frozen
+class Around:
+    """What a pattern is checked with besides its text: the texts of all files that it uses and that
+    those use, by their paths from its folder; those of them that it uses without a line that says
+    so (``also``); the rules of the house."""
+
+    used: Texts = field(default=cast("Texts", {}))
+    also: tuple[str, ...] = ()
+    house: House = NO_RULES
+
+
+ALONE = Around()
 
 
 @frozen
@@ -60,22 +82,24 @@ class Result:
         return not any(one.severity == ERROR for one in self.diagnostics)
 
 
-def check_text(name: str, text: str) -> Result:
+def check_text(name: str, text: str, around: Around = ALONE) -> Result:
     """Check a pattern's text; ``name`` is what messages call it."""
-    source = Source(name, text)
+    source, books = _opened(name, text, around)
     lines = read_lines(text)
-    lowered = lower(lines, len(text))
+    lowered = lower(lines, len(text), library=books)
     pattern = lowered.pattern
     fabrics: tuple[Fabric, ...] = ()
     found = lowered.diagnostics
-    if pattern is not None:
+    if pattern is not None and around.house != NO_RULES:
+        found += asked(pattern, around.house)
+    if pattern is not None and not pattern.shared:
         effort = Effort.for_text(len(text), len(pattern.sizes))
         fabrics = tuple(work(pattern, size, effort) for size in range(len(pattern.sizes)))
         told = diagnose(pattern, fabrics)
         if told and pattern.counts and lowered.whole:
             from loopwright.fits import advise
 
-            told = advise(told, lines, pattern)
+            told = advise(told, lines, pattern, books)
         found += told
         if lowered.whole and any(part.gauge for part in pattern.parts):
             from loopwright.measure.fit import fit
@@ -83,11 +107,40 @@ def check_text(name: str, text: str) -> Result:
             found += word(pattern, fit(pattern, fabrics))
         if pattern.kit is not None and lowered.whole and not _faulty(found):
             found += _short(pattern, fabrics)
-    kept = in_order(_not_allowed(found, lines, source))
+    kept = in_order(_not_allowed(found, [*lines, *books.lines()]))
     clean = not any(one.severity == ERROR for one in kept)
-    whole = pattern is not None and lowered.whole and clean
-    checked = Checked(pattern, fabrics) if pattern is not None and whole else None
+    whole = lowered.whole and clean
+    works = pattern is not None and whole and not pattern.shared
+    checked = Checked(pattern, fabrics) if pattern is not None and works else None
     return Result(source, pattern, fabrics, kept, checked)
+
+
+def _opened(name: str, text: str, around: Around) -> tuple[Source, Library]:
+    """The text with those that it uses behind it, and these as a library."""
+    from posixpath import basename
+
+    files: dict[str, UsedFile | NotRead] = {}
+    sources: list[tuple[int, Source]] = []
+    base = len(text) + 1
+    for key in sorted(around.used):
+        one = around.used[key]
+        if isinstance(one, NotRead):
+            files[key] = one
+            continue
+        lines = [moved(line, base) for line in read_lines(one, GIVING)]
+        files[key] = UsedFile(base, lines)
+        sources.append((base, Source(beside(name, key) or key, one)))
+        base += len(one) + 1
+    return Source(name, text, tuple(sources)), library(files, basename(name), around.also)
+
+
+def uses(text: str) -> tuple[str, ...]:
+    """The files that a text says it uses, as written, in order."""
+    if "use" not in text:
+        return ()
+    found = (line.tree for line in read_lines(text, frozenset(("use",))))
+    words = (tree.word("FILENAME") or tree.word("STRING") for tree in found if tree is not None)
+    return tuple(str(word).strip('"') for word in words)
 
 
 def _faulty(found: tuple[Diagnostic, ...]) -> bool:
@@ -102,14 +155,15 @@ def _short(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, .
     return word(pattern, shortages(pattern, bill(pattern, needed(pattern, fabrics))))
 
 
-def fits(name: str, text: str) -> str:
+def fits(name: str, text: str, around: Around = ALONE) -> str:
     """Which values of each count come out, as text."""
     from loopwright.fits import fits as find
     from loopwright.fits import table
 
     lines = read_lines(text)
-    pattern = lower(lines, len(text)).pattern
-    return table(find(lines, pattern), pattern.sizes) if pattern is not None else ""
+    _, books = _opened(name, text, around)
+    pattern = lower(lines, len(text), library=books).pattern
+    return table(find(lines, pattern, books), pattern.sizes) if pattern is not None else ""
 
 
 def in_order(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
@@ -117,9 +171,7 @@ def in_order(diagnostics: tuple[Diagnostic, ...]) -> tuple[Diagnostic, ...]:
     return tuple(sorted(dict.fromkeys(diagnostics), key=lambda one: (one.span, one.code)))
 
 
-def _not_allowed(
-    found: tuple[Diagnostic, ...], lines: list[Line], source: Source
-) -> tuple[Diagnostic, ...]:
+def _not_allowed(found: tuple[Diagnostic, ...], lines: list[Line]) -> tuple[Diagnostic, ...]:
     """Leave out what a line allows with ``# allow CODE: reason``."""
     allowed = [(line.span, one.code) for line in lines for one in line.allowed if one.reason]
     if not allowed:
@@ -186,11 +238,16 @@ def chart(checked: Checked, part: str, size: int, terms: str) -> str:
     return svg(lay_out(checked, part, size), terms)
 
 
-def mend(text: str) -> str:
+def mend(text: str, name: str = "", around: Around = ALONE) -> str:
     """The text with every safe edit made, and those that show only after them."""
     for _ in range(MOST_MENDS):
         edits = sorted(
-            {edit for one in check_text("", text).diagnostics for edit in one.edits if edit.safe},
+            {
+                edit
+                for one in check_text(name, text, around).diagnostics
+                for edit in one.edits
+                if edit.safe and edit.span.end <= len(text)
+            },
             key=lambda edit: edit.span,
         )
         if not edits:

@@ -1,6 +1,6 @@
-"""What ``check --format json`` prints: results as plain data, by docs/report.schema.json.
+"""What is told of a checked pattern: the verdict on it, and in detail what each row comes to.
 
-    {"path", "title", "clean", "terms", "sizes", "counts", "rows", "messages"}
+    {"terms", "sizes", "counts", "rows"}      as docs/report.schema.json has them
 
 Counts are named in the pattern's own terms: ``sts`` for all stitches, an abbreviation for each
 kind and a form for all of it (``bobble``), ``ch`` for loose chains, ``ch-4 sp`` for spaces of a
@@ -9,8 +9,13 @@ length and ``sp`` for all spaces; one name whatever the number.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from loopwright.checks.told import kind_words
-from loopwright.diagnostics import ADVICE, ERROR, Diagnostic, Edit
+from loopwright.diagnostics.reports.as_json import of_file
+from loopwright.diagnostics.verdict import Verdict, located
+from loopwright.frozen import replace
 from loopwright.ir.fabric import Fabric, LineResult
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import ONE_SIZE, Part, Pattern, RepeatRows, Row
@@ -19,29 +24,46 @@ from loopwright.source import Source
 from loopwright.trade.terms import TERMS, Terms
 
 Json = dict[str, object]
+OFF = "off"
+"""The weight of a message that is not wanted."""
+
+UNCHANGED: Mapping[str, str] = MappingProxyType({})
+
+
+def verdict(
+    result: Result, severities: Mapping[str, str] = UNCHANGED, *, with_detail: bool = False
+) -> Verdict:
+    """The verdict on a checked text. ``severities`` are those that codes are given in place of
+    their own; a message that weighs ``off`` is left out."""
+    weighed = (
+        replace(one, severity=severities[one.code]) if one.code in severities else one
+        for one in result.diagnostics
+    )
+    return Verdict(
+        result.source.name,
+        result.pattern.title if result.pattern else "",
+        len(result.fabrics),
+        sum(fabric.rows for fabric in result.fabrics),
+        sum(fabric.stitches for fabric in result.fabrics),
+        tuple(located(result.source, one) for one in weighed if one.severity != OFF),
+        detail(result) if with_detail else None,
+    )
 
 
 def whole_report(results: list[Result]) -> Json:
-    """The report on several patterns."""
-    messages = [one for result in results for one in result.diagnostics]
+    """What ``check --format json`` prints of several patterns, as data."""
+    verdicts = [verdict(result, with_detail=True) for result in results]
     return {
-        "files": [file_report(result) for result in results],
-        "clean": all(result.clean for result in results),
-        "errors": sum(one.severity == ERROR for one in messages),
-        "advice": sum(one.severity == ADVICE for one in messages),
+        "files": [of_file(one) for one in verdicts],
+        "clean": all(one.clean for one in verdicts),
+        "errors": sum(one.errors for one in verdicts),
+        "advice": sum(one.advice for one in verdicts),
     }
 
 
 def file_report(result: Result) -> Json:
-    """The report on one pattern."""
-    pattern = result.pattern
-    return {
-        "path": result.source.name,
-        "title": pattern.title if pattern else "",
-        "clean": result.clean,
-        **detail(result),
-        "messages": [_message(result.source, one) for one in result.diagnostics],
-    }
+    """What it prints of one pattern."""
+    return of_file(verdict(result, with_detail=True))
 
 
 def detail(result: Result) -> Json:
@@ -117,40 +139,3 @@ def _named(counts: tuple[tuple[Kind, int], ...], terms: Terms) -> dict[str, int]
 def name_of(kind: Kind, terms: Terms) -> str:
     """The one name under which a kind is counted."""
     return "sts" if kind.what == "st" else kind_words(kind, terms, 1)
-
-
-def _message(source: Source, one: Diagnostic) -> Json:
-    line, column = source.position(one.span.start)
-    end_line, end_column = source.position(max(one.span.end, one.span.start))
-    related = []
-    for other in one.related:
-        at = source.position(other.span.start)
-        related.append({"line": at[0], "column": at[1], "text": other.text})
-    return {
-        "code": one.code,
-        "severity": one.severity,
-        "line": line,
-        "column": column,
-        "end_line": end_line,
-        "end_column": end_column,
-        "part": one.part,
-        "row": one.row,
-        "sizes": list(one.sizes),
-        "text": one.text,
-        "hints": list(one.hints),
-        "related": related,
-        "edits": [_edit(source, edit) for edit in one.edits],
-    }
-
-
-def _edit(source: Source, edit: Edit) -> Json:
-    line, column = source.position(edit.span.start)
-    end_line, end_column = source.position(edit.span.end)
-    return {
-        "line": line,
-        "column": column,
-        "end_line": end_line,
-        "end_column": end_column,
-        "text": edit.text,
-        "safe": edit.safe,
-    }

@@ -24,14 +24,27 @@ class Span(NamedTuple):
 
 class NotRead(NamedTuple):
     """In place of a text that could not be read: why, as the end of a sentence (``there is no such
-    file``)."""
+    file``), and how to put it right where that is not to name another file."""
 
     why: str
+    hint: str = ""
 
 
 Texts = Mapping[str, str | NotRead]
 """The files that a pattern uses, and that those use, by their paths from its own folder:
 ``../shared/house.crochet``."""
+
+
+def beside(file: str, written: str) -> str | None:
+    """The path of a file that another one names: both from the folder of the pattern, the name
+    from the folder of the file that it stands in. None where what is written is no such path."""
+    from posixpath import dirname, join, normpath
+
+    if not written.isprintable() or "\\" in written or written.startswith("/"):
+        return None
+    if written[1:2] == ":" or not written.strip():
+        return None
+    return normpath(join(dirname(file), written))
 
 
 class Source:

@@ -8,7 +8,7 @@ a first line that says the rule, a paragraph on why it matters at the hook, then
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, TypeVar
+from typing import Any, NamedTuple, TypeVar
 
 from loopwright.diagnostics.model import ERROR
 from loopwright.frozen import frozen
@@ -39,3 +39,36 @@ def rule(code: str, group: str, severity: str = ERROR) -> Callable[[F], F]:
         return function
 
     return sign
+
+
+class Described(NamedTuple):
+    """A code's documentation: the rule, why it matters, patterns that break and keep it."""
+
+    code: str
+    group: str
+    severity: str
+    rule: str
+    why: str
+    breaks: str
+    keeps: str
+
+
+def described(code: str) -> Described:
+    """The documentation of a code, from the docstring of its rule. Raises ``KeyError``."""
+    import inspect
+    import textwrap
+
+    rule = RULES[code]
+    text = inspect.cleandoc(rule.function.__doc__ or "")
+    head, _, rest = text.partition("Breaks:\n")
+    breaks, _, keeps = rest.partition("Keeps:\n")
+    first, _, why = head.strip().partition("\n\n")
+    return Described(
+        code,
+        rule.group,
+        rule.severity,
+        " ".join(first.split()),
+        " ".join(why.split()),
+        textwrap.dedent(breaks).strip("\n") + "\n",
+        textwrap.dedent(keeps).strip("\n") + "\n",
+    )

@@ -9,6 +9,7 @@ import unicodedata
 from collections.abc import Callable
 
 from loopwright.diagnostics.model import ADVICE, Diagnostic
+from loopwright.diagnostics.verdict import Message, located
 from loopwright.source import Source
 
 WIDTH = 100
@@ -18,52 +19,66 @@ BOLD, RED, YELLOW, BLUE, PLAIN = "\x1b[1m", "\x1b[31m", "\x1b[33m", "\x1b[34m", 
 
 
 def message(source: Source, one: Diagnostic, *, colour: bool = False) -> str:
-    """One message, several lines, without a final newline."""
-    line, column = source.position(one.span.start)
+    """One diagnostic, several lines, without a final newline."""
+    return written(source.name, located(source, one), colour=colour)
+
+
+def written(name: str, one: Message, *, colour: bool = False) -> str:
+    """One message on the file ``name``, several lines, without a final newline."""
     paint = _painter(colour)
     tone = YELLOW if one.severity == ADVICE else RED
     kind = " (advice)" if one.severity == ADVICE else ""
-    head = f"{visible(source.name)}:{line}:{column}"
+    head = f"{visible(one.place.file or name)}:{one.place.line}:{one.place.column}"
     out = [f"{paint(head, BOLD)}  {paint(one.code + kind, BOLD + tone)}"]
-    out.extend(_excerpt(source, one, lambda marks: paint(marks, tone)))
+    out.extend(_excerpt(one, lambda marks: paint(marks, tone)))
+    if one.place.file:
+        out.extend(_wrap(f"Found in {name}, which uses this.", "  "))
     where = _where(one)
     out.extend(_wrap(f"{where}: {one.text}" if where else one.text, "  "))
     for related in one.related:
-        number, _ = source.position(related.span.start)
-        out.extend(_wrap(f"Line {number}: {related.text}.", "  "))
-    for index, hint in enumerate(one.hints):
+        place = related.place
+        there = f"{place.file}:{place.line}" if place.file else f"Line {place.line}"
+        out.extend(_wrap(f"{there}: {related.text}.", "  "))
+    out.extend(line for lead in leads(one.hints) for line in _wrap(lead, "  "))
+    return "\n".join(out)
+
+
+def leads(hints: tuple[str, ...]) -> list[str]:
+    """Hints as sentences of their own, each with what leads to it."""
+    out = []
+    for index, hint in enumerate(hints):
         lead = "To put it right: " if index == 0 else "Or: "
         if index and hint.startswith(("Or ", "If ")):
             lead = ""
-        out.extend(_wrap(lead + hint, "  "))
-    return "\n".join(out)
+        out.append(lead + hint)
+    return out
 
 
 def _painter(colour: bool) -> Callable[[str, str], str]:
     return (lambda text, tone: f"{tone}{text}{PLAIN}") if colour else (lambda text, tone: text)
 
 
-def _excerpt(source: Source, one: Diagnostic, marked: Callable[[str], str]) -> list[str]:
-    line, column = source.position(one.span.start)
-    raw = source.line(line)
+def _excerpt(one: Message, marked: Callable[[str], str]) -> list[str]:
+    raw, place = one.excerpt, one.place
     if not raw.strip():
         return []
-    start = column - 1
-    length = max(min(one.span.end - one.span.start, len(raw) - start), 1)
+    start = place.column - 1
+    end = place.end_column - 1 if place.end_line == place.line else len(raw)
+    length = max(min(end - start, len(raw) - start), 1)
     low = 0
     if len(raw) > WIDTH:
         low = max(0, min(start - WIDTH // 3, len(raw) - WIDTH))
     shown = raw[low : low + WIDTH]
     before = width(visible(shown[: start - low]))
     under = max(width(visible(shown[start - low : start - low + length])), 1)
-    number = f"{line:>6} | "
+    number = f"{place.line:>6} | "
     text = visible(shown)
     if low:
         number = number[:-1] + "…"
     return [f"{number}{text}".rstrip(), f"{' ' * 6} | {' ' * before}{marked('^' * under)}"]
 
 
-def _where(one: Diagnostic) -> str:
+def _where(one: Message) -> str:
     parts = [one.part, one.row]
     if one.sizes:
         many = "size" if len(one.sizes) == 1 else "sizes"

@@ -319,7 +319,8 @@ class Part:
 @frozen
 class Pattern:
     """A whole pattern. ``texts`` are the free-text header lines: (label, text); ``allowance`` is
-    the share of the yarn that is added for tails and a swatch, where the designer says it."""
+    the share of the yarn that is added for tails and a swatch, where the designer says it.
+    ``shared`` where the file holds what patterns use, and is no pattern itself."""
 
     title: str
     terms: str
@@ -337,3 +338,4 @@ class Pattern:
     allowance: Fraction | None = None
     kit: Kit | None = None
     pace: Pace | None = None
+    shared: bool = False

@@ -18,7 +18,8 @@ from loopwright.lower.context import Broken, Context
 from loopwright.lower.gathering import of_other_terms
 from loopwright.lower.misread import as_meant, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
-from loopwright.source import Span
+from loopwright.lower.using import NOTHING, Library, UsedFile, leave_unused, use
+from loopwright.source import NotRead, Span
 from loopwright.syntax.lines import Line
 from loopwright.syntax.tree import Node
 from loopwright.trade.terms import TERMS
@@ -39,11 +40,16 @@ class Lowered(NamedTuple):
 
 
 class _Lowering:
-    def __init__(self, instead: Mapping[str, int]) -> None:
+    def __init__(
+        self, instead: Mapping[str, int], library: Library, chain: tuple[str, ...]
+    ) -> None:
         self.instead = instead
+        self.library = library
+        self.chain = chain
         self.ctx = Context()
         self.title = ""
         self.title_span: Span | None = None
+        self.shared = False
         self.terms: str = ""
         self.header_lines: list[Line] = []
         self.notes: list[Note] = []
@@ -69,6 +75,19 @@ class _Lowering:
                 self._save_part_name(line)
             elif meant(line).label == "sizes":
                 self.ctx.sizes_known = False
+
+    def use_first(self, lines: list[Line]) -> None:
+        """What other files give is there for the whole file, too."""
+        for line in lines:
+            if line.label == "use" and line.tree is not None:
+                word = line.tree.word("FILENAME") or line.tree.word("STRING")
+                self.ctx.base = line.start
+                span = self.ctx.span(word)
+                use(self.ctx, self.library, str(word).strip('"'), span, self.chain)
+        if len(self.chain) == 1:
+            here = next((line.span for line in lines), Span(0, 0))
+            for key in self.library.also:
+                use(self.ctx, self.library, key, here, self.chain)
 
     def _save_part_name(self, line: Line) -> None:
         words = line.text.replace(":", " ").split()
@@ -151,13 +170,15 @@ class _Lowering:
     def _free_text(self, line: Line) -> None:
         ctx = self.ctx
         content = line.content
-        if line.label == "pattern":
+        if line.label in ("pattern", "shared"):
             title = " ".join(content.split())
             if self.title_span is not None:
-                ctx.say(faults.name_taken(line.span, "line", "pattern", self.title_span))
+                first = "shared" if self.shared else "pattern"
+                ctx.say(faults.name_taken(line.span, "line", first, self.title_span))
             elif not title:
                 ctx.say(faults.missing_line(line.span, "The pattern has no title.", "Write one."))
             self.title, self.title_span = title, line.span
+            self.shared = self.shared or line.label == "shared"
         elif line.label in ("note", "finish"):
             made = text.text(ctx, content, line.content_at)
             note = Note(made, line.label == "finish", line.span)
@@ -202,7 +223,7 @@ class _Lowering:
             self.picture = (str(tree.word("FILENAME")), str(string)[1:-1] if string else "")
         elif tree.rule == "part_line":
             self.parts.append(parts.part(ctx, tree))
-        elif tree.rule != "sizes_line":
+        elif tree.rule not in ("sizes_line", "use_line"):
             self._in_part(line, tree)
 
     def _in_part(self, line: Line, tree: Node) -> None:
@@ -240,8 +261,12 @@ class _Lowering:
         self._missing()
         made = [one for one in (part.done() for part in self.parts) if one is not None]
         self.whole = self.whole and len(made) == len(self.parts)
-        if self.terms and self.whole:
+        if self.shared:
+            made = []
+        if self.terms and self.whole and not self.shared:
             self._unused()
+        leave_unused(ctx)
+        self.whole = self.whole and not ctx.lost
         # Free text may name measures and counts that stand below it.
         texts = [
             (line.label, text.text(ctx, line.content, line.content_at))
@@ -264,6 +289,7 @@ class _Lowering:
             ctx.allowance,
             ctx.kit,
             ctx.pace,
+            self.shared,
         )
         numbering.check(ctx, pattern)
         ctx.out.extend(of_other_terms(ctx, self.starts))
@@ -281,7 +307,9 @@ class _Lowering:
             hint = "Write `terms: UK` or `terms: US` under the title."
             text_ = "The pattern does not say whether it is in UK or US terms."
             ctx.say(faults.missing_line(self.title_span or here, text_, hint))
-        if not self.parts and "part" not in self.tried:
+        if self.shared:
+            self._no_parts()
+        elif not self.parts and "part" not in self.tried:
             hint = "Write `part NAME: flat` (or `in rounds`), then how it starts."
             ctx.say(faults.missing_line(self.title_span or here, "There is no part.", hint))
         for part in self.parts:
@@ -290,6 +318,12 @@ class _Lowering:
                 begins = "start: ch 20" if part.manner == "flat" else "start: magic ring"
                 hint = f"Add a line such as `{begins}` under it."
                 ctx.say(faults.missing_line(part.span, text_, hint))
+
+    def _no_parts(self) -> None:
+        for part in self.parts[:1]:
+            could_be = "A file that begins with `shared` holds what patterns use, and no parts."
+            hint = "Begin it with `pattern` in place of `shared`, or move the part into a pattern."
+            self.ctx.say(faults.not_understood(part.span, "part", could_be, (hint,)))
 
     def _unused(self) -> None:
         ctx = self.ctx
@@ -300,13 +334,13 @@ class _Lowering:
             ("stitch", ctx.owns),
         ):
             for name, one in table.items():
-                if (what, name) not in ctx.used:
+                if (what, name) not in ctx.used and (what, name) not in ctx.brought:
                     ctx.say(faults.unused_name(one.span, what, name))
         for name, yarn in ctx.yarns.items():
-            if ("yarn", name) not in ctx.used:
+            if ("yarn", name) not in ctx.used and ("yarn", name) not in ctx.brought:
                 ctx.say(faults.yarn_unused(yarn.span, name))
         for name, hook in ctx.hooks.items():
-            if ("hook", name) not in ctx.used:
+            if ("hook", name) not in ctx.used and ("hook", name) not in ctx.brought:
                 ctx.say(faults.hook_unused(hook.span, name))
 
 
@@ -322,12 +356,42 @@ _HEADER: dict[str, Callable[[Context, Node], None]] = {
 }
 
 
-def lower(lines: list[Line], end: int = 0, instead: Mapping[str, int] | None = None) -> Lowered:
+def lower(
+    lines: list[Line],
+    end: int = 0,
+    instead: Mapping[str, int] | None = None,
+    library: Library = NOTHING,
+) -> Lowered:
     """Lower a pattern's lines. ``end`` is the length of the text; ``instead`` gives counts other
-    values than those written, to try them."""
-    work = _Lowering(instead or {})
+    values than those written, to try them; ``library`` are the files that it may use."""
+    return _lowering(lines, instead or {}, library, (library.own,)).finish(end)
+
+
+def library(
+    files: Mapping[str, UsedFile | NotRead], own: str, also: tuple[str, ...] = ()
+) -> Library:
+    """The files that the pattern ``own`` may use, by their paths from its folder; ``also`` are
+    those that it uses without a line that says so."""
+    return Library(files, own, also, _lower_used)
+
+
+def _lower_used(lines: list[Line], library: Library, chain: tuple[str, ...]) -> Context:
+    work = _lowering(lines, {}, library, chain)
+    if not work.terms and "terms" not in work.tried:
+        text_ = "The file does not say whether it is in UK or US terms."
+        here = Span(lines[0].start, lines[0].start) if lines else Span(0, 0)
+        work.ctx.say(faults.missing_line(here, text_, "Write `terms: UK` or `terms: US`."))
+    work.ctx.out.extend(of_other_terms(work.ctx, work.starts))
+    return work.ctx
+
+
+def _lowering(
+    lines: list[Line], instead: Mapping[str, int], library: Library, chain: tuple[str, ...]
+) -> _Lowering:
+    work = _Lowering(instead, library, chain)
     work.starts = [line.start for line in lines]
     work.header_first(lines)
+    work.use_first(lines)
     for line in lines:
         work.line(line)
-    return work.finish(end)
+    return work

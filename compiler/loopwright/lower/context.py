@@ -11,6 +11,9 @@ from loopwright.ir.pattern import Count, Gauge, Hook, Kit, Measure, OwnStitch, P
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms
 
+SHARED_NAMES = ("yarn", "hook", "gauge", "stitch")
+"""What names a file gives to those that use it."""
+
 MOST_TRIES = 400
 """Readings of lines as they might be meant, in one pattern."""
 
@@ -61,6 +64,13 @@ class Context:
         self.moved: tuple[Any, ...] = ()
         """What was mended in the line at hand, the last first: its places are not the file's."""
         self.tries = MOST_TRIES
+        self.brought: dict[tuple[str, str], str] = {}
+        """What names came from another file, each with that file."""
+        self.unfit: dict[tuple[str, str], Span] = {}
+        """Of those, the ones with a value per size for other sizes than these, each with its
+        ``use`` line."""
+        self.lost = False
+        """Whether a file could not be used: what it would have given is not known."""
         self.sizes_known = True
         """False where the line of the sizes was not understood: how many there are is not known."""
         self.out: list[Diagnostic] = []
@@ -82,6 +92,10 @@ class Context:
     def foreign(self, span: Span, word: str, here: str) -> None:
         """Note a word of the other country's terms, and what it is in these (or ``""``)."""
         self.foreigners.setdefault(span, Foreign(span, word, here))
+
+    def unknowable(self, what: str) -> bool:
+        """Whether a name that nothing gives may stand in a file that could not be used."""
+        return self.lost and what in SHARED_NAMES
 
     def use(self, what: str, name: str) -> None:
         """Note that a name is used."""

@@ -85,6 +85,56 @@ def unknown_name(span: Span, what: str, name: str, near: str | None, known: str)
     return Diagnostic("unknown-name", "error", span, text, tuple(hints), edits=edits)
 
 
+@rule("cannot-use", WRITING)
+def cannot_use(span: Span, file: str, why: str, hint: str) -> Diagnostic:
+    """A `use` line names a file that cannot be used.
+
+    Yarns, hooks, gauges and stitches of the house are written once, in a file of the same
+    repository, and `use` brings them into a pattern. The file is named by its path from the
+    pattern's own folder; it is there, it lies inside the repository, it does not use the pattern
+    in turn, and what it says is right itself.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        use: ../shared/no-such-file.crochet
+        part swatch: flat, yarn slate
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        yarn slate: "DK wool"
+        part swatch: flat, yarn slate
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+    """
+    path = "Write the path from this file's own folder, as in `use: ../shared/house.crochet`."
+    return Diagnostic(
+        "cannot-use", "error", span, f"`{file}` cannot be used: {why}.", (hint or path,)
+    )
+
+
+def used_is_faulty(span: Span, file: str, fault: Diagnostic) -> Diagnostic:
+    """A file that is used and has something wrong with it."""
+    text = f"`{file}` cannot be used as it stands: there is something wrong with it."
+    here = Related(fault.span, f"{fault.code}: {fault.text.rstrip('.')}")
+    # Where that is a file further on, the slip itself is there.
+    related = fault.related if fault.code == "cannot-use" and fault.related else (here,)
+    hint = f"Put `{file}` right first."
+    return Diagnostic("cannot-use", "error", span, text, (hint,), related=related)
+
+
+def of_other_sizes(span: Span, what: str, name: str, file: str) -> Diagnostic:
+    """Something used that has a value for each of other sizes."""
+    text = (
+        f"The {what} `{name}` of `{file}` has a number for each size there, and this pattern has"
+        " other sizes."
+    )
+    hint = f"Name the sizes alike in both, or give the {what} a line and a name of its own here."
+    return Diagnostic("cannot-use", "error", span, text, (hint,))
+
+
 @rule("unknown-stitch", WRITING)
 def unknown_stitch(
     span: Span, word: str, terms: Terms, near: tuple[str, ...], *, sure: bool

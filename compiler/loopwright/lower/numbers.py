@@ -153,6 +153,8 @@ def unknown(ctx: Context, word: Any, what: str, known: list[str]) -> None:
         )
         return
     near = nearest(name, known)
+    if not near and ctx.unknowable(what):
+        return
     if near:
         ctx.use(what, near)  # meant, most likely, and then not unused
     hint = GIVEN.get(what, "").format(name=name)

@@ -121,6 +121,8 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
         ctx.say(faults.written_otherwise(span, text, f"Write `{small}`.", edits))
     else:
         near, sure = _near(ctx, word)
+        if not near and ctx.unknowable("stitch"):
+            return Broken()
         ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
     return Broken()
 

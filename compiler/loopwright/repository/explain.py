@@ -2,59 +2,39 @@
 
 from __future__ import annotations
 
-import inspect
 import textwrap
-from typing import NamedTuple
 
 from loopwright import pipeline  # importing it signs every rule in
 from loopwright.diagnostics import RULES
+from loopwright.diagnostics.catalogue import Described, described
 from loopwright.diagnostics.text import message
 from loopwright.repository.files import CannotLook
 
-__all__ = ["Explained", "codes_page", "every_code", "explained", "explanation"]
+__all__ = ["codes_page", "every_code", "explained", "explanation"]
 
 
-class Explained(NamedTuple):
-    """A code's documentation: the rule, why it matters, patterns that break and keep it."""
-
-    code: str
-    group: str
-    severity: str
-    rule: str
-    why: str
-    breaks: str
-    keeps: str
-
-
-def explained(code: str) -> Explained:
+def explained(code: str) -> Described:
     """The documentation of a code. Raises ``CannotLook`` for one that does not exist."""
-    rule = RULES.get(code)
-    if rule is None:
+    if code not in RULES:
         from difflib import get_close_matches
 
         near = get_close_matches(code, RULES, 1)
         more = f" Did you mean `{near[0]}`?" if near else ""
         raise CannotLook(f"there is no code `{code}`.{more} `loopwright explain` lists them all.")
-    text = inspect.cleandoc(rule.function.__doc__ or "")
-    head, _, rest = text.partition("Breaks:\n")
-    breaks, _, keeps = rest.partition("Keeps:\n")
-    first, _, why = head.strip().partition("\n\n")
-    return Explained(
-        code,
-        rule.group,
-        rule.severity,
-        " ".join(first.split()),
-        " ".join(why.split()),
-        textwrap.dedent(breaks).strip("\n") + "\n",
-        textwrap.dedent(keeps).strip("\n") + "\n",
-    )
+    return described(code)
+
+
+def around(found: Described) -> pipeline.Around:
+    """What the examples of a code are checked with: a rule of the house holds where it is asked."""
+    asked = found.group == pipeline.HOUSE
+    return pipeline.Around(house=pipeline.EVERY_RULE) if asked else pipeline.ALONE
 
 
 def explanation(code: str) -> str:
     """A code's documentation as text: the rule, a pattern that earns it with the message, the
     mend."""
     found = explained(code)
-    result = pipeline.check_text("example.crochet", found.breaks)
+    result = pipeline.check_text("example.crochet", found.breaks, around(found))
     told = [message(result.source, one) for one in result.diagnostics if one.code == code]
     kind = " (advice)" if found.severity == "advice" else ""
     parts = [
@@ -85,7 +65,8 @@ Every message has a code. This page lists them all, with a pattern that earns ea
 pattern put right. `loopwright explain CODE` prints the same. An error means that the pattern does
 not come out, or cannot be checked; advice means that it does, and that something is worth a look.
 
-A line may carry `# allow CODE: reason` where the designer means what it says.
+A line may carry `# allow CODE: reason` where the designer means what it says. The rules of a house
+hold only where the settings of a repository ask for them.
 
 This page is made from the rules themselves (`python tests/docs_blocks.py`).
 """
@@ -103,15 +84,16 @@ def codes_page() -> str:
     return "\n".join(parts)
 
 
-def _section(found: Explained) -> str:
-    result = pipeline.check_text("example.crochet", found.breaks)
+def _section(found: Described) -> str:
+    result = pipeline.check_text("example.crochet", found.breaks, around(found))
     told = "\n\n".join(message(result.source, one) for one in result.diagnostics)
     kind = "*Advice.* " if found.severity == "advice" else ""
+    asked = "pattern house" if found.group == pipeline.HOUSE else "pattern"
     return (
         f"### {found.code}\n\n{kind}{_filled(found.rule)}\n\n{_filled(found.why)}\n\n"
-        f"```pattern {found.severity} {found.code}\n{found.breaks}```\n\n"
+        f"```{asked} {found.severity} {found.code}\n{found.breaks}```\n\n"
         f"```message example.crochet\n{told}\n```\n\n"
-        f"Put right:\n\n```pattern\n{found.keeps}```\n"
+        f"Put right:\n\n```{asked}\n{found.keeps}```\n"
     )
 
 

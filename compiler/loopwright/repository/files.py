@@ -8,6 +8,7 @@ import sys
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from collections.abc import Iterable, Iterator
     from pathlib import Path
 
 ENDING = ".crochet"
@@ -74,6 +75,23 @@ def read(path: str) -> str:
 
 def write(path: str, text: str) -> None:
     """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
+    write_pieces(path, (text,))
+
+
+def in_one_piece(pieces: Iterable[str]) -> Iterator[str]:
+    """The same text, none of it before the last of it is there; it waits on disc, not in memory."""
+    from tempfile import TemporaryFile
+
+    with TemporaryFile("w+", encoding="utf-8", newline="", errors="surrogateescape") as file:
+        file.writelines(pieces)
+        file.seek(0)
+        while piece := file.read(1 << 20):
+            yield piece
+
+
+def write_pieces(path: str, pieces: Iterable[str]) -> None:
+    """Write a file whole, or leave it as it was, from pieces of text that are made on the way.
+    Raises ``CannotLook``."""
     from pathlib import Path
 
     # A link stays a link: what it leads to is written.
@@ -82,22 +100,22 @@ def write(path: str, text: str) -> None:
         if not path or target.is_dir():
             raise IsADirectoryError(None, "it is a folder")
         if target.exists() and not target.is_file():
-            _put(target, text)  # a pipe or a device cannot be replaced
+            _put(target, pieces)  # a pipe or a device cannot be replaced
         else:
-            _replace(target, text)
+            _replace(target, pieces)
     except OSError as error:
         raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
 
 
-def _put(target: Path, text: str) -> None:
-    with open(target, "w", encoding="utf-8", newline="\n") as file:
-        file.write(text)
+def _put(target: Path, pieces: Iterable[str]) -> None:
+    with open(target, "w", encoding="utf-8", newline="\n", errors="backslashreplace") as file:
+        file.writelines(pieces)
 
 
-def _replace(target: Path, text: str) -> None:
+def _replace(target: Path, pieces: Iterable[str]) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        _put(part, text)
+        _put(part, pieces)
         if target.exists():
             os.chmod(part, target.stat().st_mode & 0o7777)
         os.replace(part, target)

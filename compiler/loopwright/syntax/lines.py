@@ -16,8 +16,8 @@ from loopwright.syntax.tree import Node
 
 # fmt: off
 FREE_TEXT = [
-    "pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "note",
-    "finish",
+    "pattern", "shared", "terms", "notation", "skill", "designer", "version", "licence", "about",
+    "note", "finish",
 ]
 # fmt: on
 """Labels whose content is free text."""
@@ -26,6 +26,7 @@ _ROWS = dict.fromkeys(("row", "rows", "round", "rounds", "next", "setup"), "row_
 START_RULES = {
     "sizes": "sizes_line",
     "picture": "picture_line",
+    "use": "use_line",
     "measure": "measure_line",
     "yarn": "yarn_line",
     "hook": "hook_line",
@@ -95,9 +96,12 @@ LONGEST_LINE = 20_000
 """Characters of one line that are read; a long row of a large doily has a thousand."""
 
 
-def read_lines(text: str) -> list[Line]:
-    """Cut a pattern's text into logical lines and parse each."""
+def read_lines(text: str, only: frozenset[str] = LABELS) -> list[Line]:
+    """Cut a pattern's text into logical lines and parse each; of some labels ``only``, where not
+    all are wanted."""
     pieces = cut(text)
+    if only is not LABELS:
+        pieces = [one for one in pieces if label_of(one[1]) in only]
     lines = [_read(start, raw) for start, raw in pieces[:MOST_LINES]]
     if len(pieces) > MOST_LINES:
         start, raw = pieces[MOST_LINES]
@@ -123,9 +127,20 @@ def cut(text: str) -> list[tuple[int, str]]:
     return [(start, text[start:end]) for start, end in pieces]
 
 
-def _read(start: int, raw: str) -> Line:
+def moved(line: Line, by: int) -> Line:
+    """The same line, ``by`` characters further on."""
+    allowed = tuple(one._replace(span=one.span.moved(by)) for one in line.allowed)
+    return line._replace(start=line.start + by, content_at=line.content_at + by, allowed=allowed)
+
+
+def label_of(raw: str) -> str:
+    """The first word of a line."""
     match = _FIRST_WORD.match(raw)
-    label = match.group() if match else ""
+    return match.group() if match else ""
+
+
+def _read(start: int, raw: str) -> Line:
+    label = label_of(raw)
     if label not in LABELS and label.lower() in LABELS:
         # The label is written with capitals: said, and read all the same.
         line = _read(start, label.lower() + raw[len(label) :])

@@ -22,10 +22,10 @@ if TYPE_CHECKING:
 
 # fmt: off
 STARTS = [
-    "sizes_line", "picture_line", "measure_line", "yarn_line", "hook_line", "gauge_line",
-    "count_line", "stitch_line", "allowance_line", "kit_line", "pace_line", "part_line",
-    "start_line", "stripes_line", "comes_line", "seam_line", "gather_line", "row_line",
-    "repeat_line", "braces_only",
+    "sizes_line", "picture_line", "use_line", "measure_line", "yarn_line", "hook_line",
+    "gauge_line", "count_line", "stitch_line", "allowance_line", "kit_line", "pace_line",
+    "part_line", "start_line", "stripes_line", "comes_line", "seam_line", "gather_line",
+    "row_line", "repeat_line", "braces_only",
 ]
 # fmt: on
 
@@ -84,7 +84,8 @@ def load() -> Lark:
     import lark
 
     python = ".".join(map(str, sys.version_info[:3]))
-    mark = f"{LAYOUT}-{crc32(grammar):08x}-lark{lark.__version__}-py{python}"
+    starts = " ".join(STARTS).encode()
+    mark = f"{LAYOUT}-{crc32(grammar + starts):08x}-lark{lark.__version__}-py{python}"
     kept = os.path.join(folder, f"grammar-{mark}.bin")
     try:
         return _read(folder, kept)

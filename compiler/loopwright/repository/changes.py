@@ -1,0 +1,96 @@
+"""What git says changed, and what that touches: a pattern is checked again when it changed, when
+something that it uses changed, or when its settings did.
+
+Changed is what differs between the files as they stand now and the last commit that both this
+branch and the revision have; files that git does not know yet are new, and so changed.
+"""
+
+from __future__ import annotations
+
+import os
+
+from loopwright.repository.files import CannotLook
+from loopwright.repository.finding import OWN, SHARED
+from loopwright.repository.jobs import Desk
+
+LONGEST_WAIT = 60
+"""Seconds that git may take to answer."""
+
+
+def only_changed(paths: list[str], revision: str) -> list[str]:
+    """Of some files those that changed since a revision, and those that a change touches. Raises
+    ``CannotLook``."""
+    desk = Desk()
+    tops: dict[str, frozenset[str]] = {}
+    kept = []
+    for path in paths:
+        root = desk.repository(path).root
+        if root not in tops:
+            tops[root] = changed(root, revision)
+        if path == "-" or _touched(desk, path, tops[root]):
+            kept.append(path)
+    return kept
+
+
+def _touched(desk: Desk, path: str, changes: frozenset[str]) -> bool:
+    if not changes:
+        return False
+    folder = os.path.dirname(os.path.abspath(path))
+    if os.path.realpath(path) in changes or _settings_of(desk, folder) & changes:
+        return True
+    used = (os.path.realpath(os.path.join(folder, key)) for key in desk.job(path).used)
+    return any(one in changes for one in used)
+
+
+def _settings_of(desk: Desk, folder: str) -> set[str]:
+    """The files in which the settings of a folder's files stand or might stand."""
+    repository = desk.finder.of(folder)
+    found = {os.path.realpath(os.path.join(repository.folder, SHARED))}
+    if not repository.said.name.endswith(SHARED):
+        found = set()
+    while True:
+        found.add(os.path.realpath(os.path.join(folder, OWN)))
+        if folder in (repository.root, os.path.dirname(folder)):
+            return found
+        folder = os.path.dirname(folder)
+
+
+def changed(root: str, revision: str) -> frozenset[str]:
+    """The full paths of the files under a folder that changed since a revision, those that are
+    gone among them. Raises ``CannotLook`` where git cannot say."""
+    top = _git(root, "rev-parse", "--show-toplevel").rstrip("\n")
+    commit = _git(root, "rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}")
+    # A shallow clone may hold no commit that both have; then the revision itself is held against.
+    base = _git(root, "merge-base", commit.strip(), "HEAD", may_fail=True) or commit
+    differ = _git(top, "diff", "--name-only", "--no-renames", "-z", base.split()[0], "--")
+    new = _git(top, "ls-files", "--others", "--exclude-standard", "-z", "--full-name")
+    names = (one for one in (*differ.split("\0"), *new.split("\0")) if one)
+    return frozenset(os.path.realpath(os.path.join(top, one)) for one in names)
+
+
+def _git(folder: str, *arguments: str, may_fail: bool = False) -> str:
+    """What git answers to a question; it is asked nothing that changes anything."""
+    import subprocess
+
+    try:
+        done = subprocess.run(
+            ["git", "-C", folder, "-c", "core.quotePath=false", *arguments],
+            stdin=subprocess.DEVNULL,
+            capture_output=True,
+            timeout=LONGEST_WAIT,
+            check=False,
+        )
+    except FileNotFoundError:
+        raise CannotLook("--changed asks git, and git is not installed.") from None
+    except subprocess.TimeoutExpired:
+        raise CannotLook("--changed asks git, and git did not answer in time.") from None
+    if done.returncode and may_fail:
+        return ""
+    if done.returncode:
+        raise CannotLook(f"--changed asks git, which says: {_first_line(done.stderr)}")
+    return os.fsdecode(done.stdout)
+
+
+def _first_line(said: bytes) -> str:
+    lines = os.fsdecode(said).strip().split("\n")
+    return lines[0].removeprefix("fatal: ") or "nothing"
