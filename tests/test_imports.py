@@ -31,14 +31,17 @@ MAY = {
     "grammar": set(),
 }
 ROOM_TABLE = dict(MAY)
-PIPELINE = ("pipeline", "report", "fits")
+PIPELINE = ("pipeline", "report", "fits", "measured")
 for _name in set(MAY) - {"frozen", "grammar"}:
     ROOM_TABLE[_name] = MAY[_name] | {"frozen"}
 for _name in PIPELINE:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE)
-for _name in ("repository", "cli", "arguments", "__main__"):
-    ROOM_TABLE[_name] = {*PIPELINE, "repository", "cli", "arguments"} | MAY["syntax"] - {"grammar"}
+for _name in ("repository", "api", "cli", "arguments", "__main__"):
+    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", "cli", "arguments"} | MAY["syntax"] - {
+        "grammar"
+    }
     ROOM_TABLE[_name].add("frozen")
+ROOM_TABLE[""] = {"api"}  # the package itself gives other programs what api.py has
 
 # Of a room that others may look into only by its values, the one module that holds them.
 ONLY_VALUES = {("repository", "ir"): "loopwright.ir.checked"}

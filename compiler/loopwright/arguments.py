@@ -27,7 +27,7 @@ def parser() -> Parser:
     )
     whole.add_argument("--version", action="store_true", help="print the version")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _fits, _sizes, _kit, _measures, _tidy, _explain):
+    for add in ADD:
         add(commands)
     return whole
 
@@ -70,6 +70,13 @@ def _share_of(text: str) -> tuple[int, int]:
     if not 1 <= int(share) <= int(of):
         raise argparse.ArgumentTypeError(f"there is no share {share} of {of}")
     return int(share), int(of)
+
+
+def _overview(commands: Commands) -> None:
+    one = commands.add_parser("overview", help="a page of all patterns, with sheets and charts")
+    one.add_argument("paths", nargs="*", metavar="PATH", help="default: `paths` of the settings")
+    one.add_argument("-o", dest="out", metavar="DIR", required=True)
+    one.add_argument("--title", default="All patterns", help="of the page")
 
 
 def _sheet(commands: Commands) -> None:
@@ -149,3 +156,48 @@ def _tidy(commands: Commands) -> None:
 def _explain(commands: Commands) -> None:
     one = commands.add_parser("explain", help="what a message means, and how to mend it")
     one.add_argument("code", metavar="CODE", nargs="?", help="without one: every code")
+
+
+def _completion(commands: Commands) -> None:
+    one = commands.add_parser("completion", help="print what lets a shell complete commands")
+    one.add_argument("shell", choices=SHELLS)
+
+
+SHELLS = ("bash", "zsh", "fish")
+ADD = (
+    _check,
+    _overview,
+    _sheet,
+    _chart,
+    _build,
+    _fits,
+    _sizes,
+    _kit,
+    _measures,
+    _tidy,
+    _explain,
+    _completion,
+)
+
+
+def completion(shell: str) -> str:
+    """A script that lets a shell complete commands, options and files."""
+    import shtab
+
+    whole = parser()
+    for one in _all_actions(whole):
+        if one.metavar in ("FILE", "PATH", "OUT"):
+            one.complete = shtab.FILE  # type: ignore[attr-defined]
+        elif one.metavar == "DIR":
+            one.complete = shtab.DIRECTORY  # type: ignore[attr-defined]
+    return str(shtab.complete(whole, shell=shell)).rstrip("\n") + "\n"
+
+
+def _all_actions(whole: argparse.ArgumentParser) -> list[argparse.Action]:
+    out = []
+    for one in whole._actions:
+        out.append(one)
+        if isinstance(one, argparse._SubParsersAction):
+            for inner in one.choices.values():
+                out += _all_actions(inner)
+    return out

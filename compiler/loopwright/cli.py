@@ -222,16 +222,25 @@ def _clean(path: str) -> Result | None:
     """A pattern that has no errors, or None after its messages were printed."""
     result = _check_file(path)
     if result.checked is None:
-        from loopwright.diagnostics.text import message
+        from loopwright.report import verdict
 
-        for one in result.diagnostics:
-            _say(message(result.source, one) + "\n")
-        if result.clean:
-            _say(f"{result.source.name}: this file is there for patterns to use, and holds none.")
-        else:
-            _say(_summary(result))
+        _refuse(verdict(result))
         return None
     return result
+
+
+def _refuse(verdict: Verdict) -> int:
+    """Say why nothing can be made of a pattern; the exit code."""
+    from loopwright.diagnostics.reports.plain import Totals
+    from loopwright.diagnostics.text import written
+
+    for one in verdict.messages:
+        _say(written(verdict.name, one) + "\n")
+    if verdict.clean:
+        _say(f"{verdict.name}: this file is there for patterns to use, and holds none.")
+    else:
+        _say(Totals(verdict).summary())
+    return FAULTS
 
 
 def _give(text: str, out: str | None) -> None:
@@ -245,41 +254,48 @@ def _give(text: str, out: str | None) -> None:
 
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
-    from loopwright import pipeline
+    from loopwright import api
 
-    result = _clean(told.file)
-    if result is None or result.checked is None:
-        return FAULTS
-    terms = (told.terms or result.checked.pattern.terms).upper()
-    _give(pipeline.sheet(result.checked, terms, told.form), told.out)
+    job = _job(told.file)
+    try:
+        made = api.sheet(
+            job.text,
+            terms=(told.terms or "").upper(),
+            form=told.form,
+            name=job.name,
+            used=job.used,
+            settings=job.settings,
+        )
+    except api.PatternError as error:
+        return _refuse(error.verdict)
+    _give(made, told.out)
     return CLEAN
 
 
 def chart(told: Namespace) -> int:
     """``loopwright chart``."""
-    from loopwright import pipeline
+    from loopwright import api
 
-    result = _clean(told.file)
-    if result is None or result.checked is None:
-        return FAULTS
-    pattern = result.checked.pattern
-    parts = [part.name for part in pattern.parts]
-    part = _one_of(told.part, parts, "part")
-    size = pattern.sizes.index(_one_of(told.size, list(pattern.sizes), "size"))
-    terms = (told.terms or pattern.terms).upper()
-    _give(pipeline.chart(result.checked, part, size, terms), told.out)
-    others = [one for one in parts if one != part]
+    job = _job(told.file)
+    try:
+        made = api.chart(
+            job.text,
+            part=told.part or "",
+            size=told.size or "",
+            terms=(told.terms or "").upper(),
+            name=job.name,
+            used=job.used,
+            settings=job.settings,
+        )
+    except api.PatternError as error:
+        return _refuse(error.verdict)
+    except ValueError as error:
+        raise CannotLook(str(error)) from None
+    _give(made.svg, told.out)
+    others = [one for one in made.parts if one != made.part]
     if others and told.part is None:
-        _say(f"This is the part {part}; there is also {', '.join(others)} (--part NAME).")
+        _say(f"This is the part {made.part}; there is also {', '.join(others)} (--part NAME).")
     return CLEAN
-
-
-def _one_of(named: str | None, known: list[str], what: str) -> str:
-    if named is None:
-        return known[0]
-    if named not in known:
-        raise CannotLook(f"there is no {what} `{named}`; there is {', '.join(known)}.")
-    return named
 
 
 def build(told: Namespace) -> int:
@@ -406,8 +422,34 @@ def explain(told: Namespace) -> int:
     return CLEAN
 
 
+def overview(told: Namespace) -> int:
+    """``loopwright overview``."""
+    from loopwright.diagnostics.reports.plain import Totals
+    from loopwright.repository.choosing import chosen
+    from loopwright.repository.overview import made_of, page
+
+    totals = Totals()
+    cards = []
+    for pattern in made_of(chosen(told.paths)):
+        totals.add(pattern.verdict)
+        _write(told.out, pattern.files)
+        cards.append(pattern.card)
+    listed = _write(told.out, [("index.html", page(told.title, totals.summary(), cards))])
+    _print(f"{totals.summary()}\n{listed}")
+    return FAULTS if totals.errors else CLEAN
+
+
+def completion(told: Namespace) -> int:
+    """``loopwright completion``."""
+    from loopwright.arguments import completion as complete
+
+    _print(complete(told.shell))
+    return CLEAN
+
+
 COMMANDS = {
     "check": check,
+    "overview": overview,
     "sheet": sheet,
     "chart": chart,
     "build": build,
@@ -417,4 +459,5 @@ COMMANDS = {
     "measures": measures,
     "tidy": tidy,
     "explain": explain,
+    "completion": completion,
 }

@@ -10,7 +10,7 @@ it is the only thing that a renderer accepts.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from loopwright.checks import diagnose, word
 from loopwright.checks.house import EVERY_RULE, HOUSE, NO_RULES, House, asked
@@ -25,6 +25,9 @@ from loopwright.source import NotRead, Source, Texts, beside
 from loopwright.syntax import Line, moved, read_lines
 from loopwright.syntax.parser import cache_folder
 from loopwright.work import Effort, work
+
+if TYPE_CHECKING:
+    from loopwright.diagnostics.card import Card
 
 __all__ = [
     "ALONE",
@@ -42,6 +45,7 @@ __all__ = [
     "kit",
     "measures",
     "mend",
+    "overview",
     "schematics",
     "sheet",
     "sizes",
@@ -238,6 +242,13 @@ def chart(checked: Checked, part: str, size: int, terms: str) -> str:
     from loopwright.render.chart import svg
 
     return svg(lay_out(checked, part, size), terms)
+
+
+def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
+    """The page of a whole repository, as HTML."""
+    from loopwright.render.overview import overview as make
+
+    return make(title, summary, cards)
 
 
 def mend(text: str, name: str = "", around: Around = ALONE) -> str:

@@ -41,14 +41,16 @@ class Totals:
         if not self.files:
             return "There is no pattern to check."
         patterns = f"{_n(self.files, 'pattern')}, " if self.files > 1 else ""
-        checked = (
-            f"{patterns}{_n(self.sizes, 'size')}, {_n(self.rows, 'row')},"
-            f" {_n(self.stitches, 'stitch', 'stitches')}"
-        )
+        checked = f"{patterns}{_n(self.sizes, 'size')}, {worked(self)}"
         also = f" ({self.advice} of advice)" if self.advice else ""
         if not self.errors:
             return f"{checked}: every count comes out.{also}"
         return f"{checked}: {_n(self.errors, 'error')}.{also}"
+
+
+def worked(one: Verdict | Totals) -> str:
+    """How much was worked."""
+    return f"{_n(one.rows, 'row')}, {_n(one.stitches, 'stitch', 'stitches')}"
 
 
 def _n(n: int, one: str, many: str = "") -> str:
