@@ -1,4 +1,4 @@
-"""The generator of repositories: the same files for the same seed, as long and as wrong as it says."""
+"""The generator of repositories: the same files for a seed, as long and as wrong as it says."""
 
 from __future__ import annotations
 
