@@ -1,5 +1,5 @@
-"""What `import loopwright` gives other programs: the names that docs/api.md promises, what they take
-and what they hand back."""
+"""What `import loopwright` gives other programs: the names that docs/api.md promises, what they
+take and what they hand back."""
 
 from __future__ import annotations
 
