@@ -51,11 +51,12 @@ def frozen(cls: type[T]) -> type[T]:
     members.update(
         __slots__=tuple(fields),
         __match_args__=tuple(fields),
-        __init__=_init(fields),
         __dataclass_fields__=_StandardFields(fields),
         _compared=attrgetter("__class__", *compared),
     )
-    return cast("type[T]", type(cls.__name__, (_Frozen,), members))
+    made = type(cls.__name__, (_Frozen,), members)
+    made.__init__ = _init(made, fields)  # type: ignore[misc]
+    return cast("type[T]", made)
 
 
 def replace(value: T, **changes: object) -> T:
@@ -75,6 +76,8 @@ class _Frozen:
     _compared: Callable[[object], tuple[object, ...]]
 
     def __eq__(self, other: object) -> bool:
+        if other is self:
+            return True
         if type(other) is not type(self):
             return NotImplemented
         return self._compared(self) == self._compared(other)
@@ -96,13 +99,15 @@ class _Frozen:
         return type(self), tuple(getattr(self, name) for name in self.__match_args__)
 
 
-def _init(fields: dict[str, _Field]) -> Callable[..., None]:
-    """``__init__`` for these fields; it goes past the lock on ``__setattr__``."""
+def _init(cls: type, fields: dict[str, _Field]) -> Callable[..., None]:
+    """``__init__`` for these fields; it goes past the lock on ``__setattr__``, by way of the slots
+    themselves, which is the shortest."""
     defaults = {name: one.default for name, one in fields.items() if one.default is not REQUIRED}
     takes = ", ".join(f"{name}=defaults[{name!r}]" if name in defaults else name for name in fields)
-    keeps = "; ".join(f"keep(self, {name!r}, {name})" for name in fields)
+    keeps = "; ".join(f"keep_{name}(self, {name})" for name in fields) or "pass"
     made: dict[str, Any] = {}
-    scope = {"keep": object.__setattr__, "defaults": defaults}
+    scope: dict[str, Any] = {f"keep_{name}": vars(cls)[name].__set__ for name in fields}
+    scope["defaults"] = defaults
     exec(f"def __init__(self, {takes}): {keeps}", scope, made)
     return made["__init__"]  # type: ignore[no-any-return]
 

@@ -23,6 +23,7 @@ from loopwright.lower import library, lower
 from loopwright.lower.using import GIVING, Library, UsedFile
 from loopwright.source import NotRead, Source, Texts, beside
 from loopwright.syntax import Line, moved, read_lines
+from loopwright.syntax.parser import cache_folder
 from loopwright.work import Effort, work
 
 if TYPE_CHECKING:
@@ -36,6 +37,7 @@ __all__ = [
     "Around",
     "House",
     "Result",
+    "cache_folder",
     "chart",
     "check_text",
     "fits",

@@ -93,9 +93,9 @@ def whole(number: Number, size: int, names: Mapping[str, Fraction | int]) -> int
     """The value of a number that must be whole and not below nought. Raises ``CannotReckon``
     with ``not-whole`` or ``below-nought``."""
     value = reckon(number, size, names)
-    if isinstance(value, Fraction):
+    if type(value) is not int:
         if value.denominator != 1:
-            raise CannotReckon("not-whole", _plain(value))
+            raise CannotReckon("not-whole", _plain(Fraction(value)))
         value = int(value)
     if value < 0:
         raise CannotReckon("below-nought", str(value))

@@ -79,8 +79,7 @@ class Runs(Generic[Atom]):
                     for atom, n in node.tally().items():
                         out[atom] = out.get(atom, 0) + n * times
                 else:
-                    atom = cast("Atom", node)
-                    out[atom] = out.get(atom, 0) + times
+                    out[node] = out.get(node, 0) + times  # type: ignore[index,arg-type]
             self._tally = out
         return self._tally
 
@@ -93,7 +92,6 @@ class Runs(Generic[Atom]):
                     for node, times in reversed(self.pairs)
                 )
             )
-            self._back._back = self
         return self._back
 
     def run_at(self, at: int) -> tuple[Atom, int, int]:
@@ -105,7 +103,7 @@ class Runs(Generic[Atom]):
             node, times = runs.pairs[i]
             start = runs.starts[i]
             if type(node) is not Runs:
-                return cast("Atom", node), base + start, base + start + times
+                return node, base + start, base + start + times  # type: ignore[return-value]
             turn = (at - start) // node.length
             skip = start + turn * node.length
             base += skip
@@ -139,7 +137,7 @@ class Runs(Generic[Atom]):
             return -1
         i = bisect_right(self.starts, at) - 1 if at > 0 else 0
         first = self.pairs[i][0]
-        if type(first) is not Runs and wanted(cast("Atom", first)):
+        if type(first) is not Runs and wanted(first):  # type: ignore[arg-type]
             return max(at, 0)
         if not any(map(wanted, self.tally())):
             return -1
@@ -147,7 +145,7 @@ class Runs(Generic[Atom]):
             node, times = self.pairs[k]
             start = self.starts[k]
             if type(node) is not Runs:
-                if wanted(cast("Atom", node)):
+                if wanted(node):  # type: ignore[arg-type]
                     return max(start, at)
                 continue
             if not any(map(wanted, node.tally())):
@@ -169,7 +167,7 @@ class Runs(Generic[Atom]):
             if start >= at:
                 break
             if type(node) is not Runs:
-                if wanted(cast("Atom", node)):
+                if wanted(node):  # type: ignore[arg-type]
                     total += min(times, at - start)
                 continue
             each = sum(n for atom, n in node.tally().items() if wanted(atom))
@@ -184,7 +182,7 @@ class Runs(Generic[Atom]):
         for k, (node, times) in enumerate(self.pairs):
             start = self.starts[k]
             if type(node) is not Runs:
-                if wanted(cast("Atom", node)):
+                if wanted(node):  # type: ignore[arg-type]
                     if n < times:
                         return start + n
                     n -= times
@@ -206,7 +204,7 @@ class Runs(Generic[Atom]):
             if low >= high:
                 continue
             if type(node) is not Runs:
-                out.add(cast("Atom", node), high - low)
+                out._put(node, high - low)
                 continue
             first, skip = divmod(low, unit)
             last, rest = divmod(high, unit)

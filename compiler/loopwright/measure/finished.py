@@ -118,9 +118,9 @@ def _part_size(
     part: Part, worked: WorkedPart, gauge: Gauge, size: int, owns: Owns
 ) -> PartSize | None:
     """One part in one size; None where it has no rows to measure."""
-    each = gauge.over / gauge.stitches
+    ruler = _Ruler(gauge, owns)
     stretches = tuple(
-        (tuple(_row_size(row, gauge, each, owns) for row in rows), times)
+        (tuple([ruler.row(row) for row in rows]), times)
         for rows, times in worked.rows
         if times
     )
@@ -144,18 +144,33 @@ def _part_size(
     )
 
 
-def _row_size(row: WorkedRow, gauge: Gauge, each: Fraction, owns: Owns) -> RowSize:
-    stitch = row_stitch(row, owns)
-    stitches = stitches_wide(row.made)
-    loops = any(made.what == "ch" for made in row.made.tally())
-    long, high = stitches * each, height_of(stitch, gauge)
-    return RowSize(row.label, row.is_round, stitch, stitches, long, high, loops)
+class _Ruler:
+    """Measures the rows of a part; of rows as wide or as high as one before, it knows how far."""
+
+    def __init__(self, gauge: Gauge, owns: Owns) -> None:
+        self.gauge = gauge
+        self.owns = owns
+        self.each = gauge.over / gauge.stitches
+        self.long: dict[int, Fraction] = {}
+        self.high: dict[str, Fraction | None] = {}
+
+    def row(self, row: WorkedRow) -> RowSize:
+        stitch = row_stitch(row, self.owns)
+        stitches = stitches_wide(row.made)
+        loops = any([made.what == "ch" for made in row.made.tally()])
+        if stitches not in self.long:
+            self.long[stitches] = stitches * self.each
+        if stitch not in self.high:
+            self.high[stitch] = height_of(stitch, self.gauge)
+        long, high = self.long[stitches], self.high[stitch]
+        return RowSize(row.label, row.is_round, stitch, stitches, long, high, loops)
 
 
 def _extent(rows: list[RowSize]) -> Extent | None:
     if not rows:
         return None
-    return Extent(rows[0].long, max(row.long for row in rows), rows[-1].long)
+    longest = max(rows, key=lambda row: row.stitches)
+    return Extent(rows[0].long, longest.long, rows[-1].long)
 
 
 def _founded(part: Part, gauge: Gauge) -> Fraction | None:
@@ -173,13 +188,18 @@ def _height(
     high = founded
     slips = 0
     others = founded is not None and bool(founded) and founded * (gauge.rows or 0) != gauge.over
+    alike: dict[str, tuple[Fraction, int]] = {}
     for rows, times in stretches:
         for row in rows:
             if high is None or row.high is None:
                 return None, NOT_KNOWN
-            high += row.high * times
+            _, before = alike.get(row.stitch, (row.high, 0))
+            alike[row.stitch] = row.high, before + times
             slips += times * (row.stitch == SLIP)
             others |= row.stitch != gauge.stitch.basic
+    if high is not None:
+        # Rows of one stitch are of one height.
+        high = sum((one * times for one, times in alike.values()), high)
     if high is None or (slips > 1 and gauge.stitch.basic != SLIP):
         return None, NOT_KNOWN
     return high, RELATIVE if others else GAUGE_ROWS

@@ -15,6 +15,7 @@ from loopwright.work.spots import Spot, kind_wanted, spot_at
 
 def deep(hand: Hand, target: Target, span: Span) -> Spot:
     """A place of an earlier row. A spike into a stitch uses the stitch above it."""
+    hand.elsewhere = True
     edge = hand.deeper(target.below, target.of_row)
     if edge is None:
         raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
@@ -45,6 +46,7 @@ def _next_deep(
 
 
 def next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
+    hand.elsewhere = True
     edge = hand.passed_in(target.of_row)
     if edge is None:
         raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)

@@ -6,6 +6,11 @@ and each repeat that is worked by itself, takes one.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from loopwright.work.known import Reading
+
 MOST_EFFORT = 300_000
 """Items and repeats worked one by one, in all rows and sizes of a pattern. A garment in ten sizes
 takes some ten thousand."""
@@ -15,12 +20,14 @@ LEAST_EFFORT = 60_000
 
 
 class Effort:
-    """What is left of it, shared by all rows and sizes of a pattern."""
+    """What is left of it, shared by all rows and sizes of a pattern, with what was read of its
+    rows (see ``known``)."""
 
-    __slots__ = ("left",)
+    __slots__ = ("left", "readings")
 
     def __init__(self, left: int = MOST_EFFORT) -> None:
         self.left = left
+        self.readings: dict[int, Reading] = {}
 
     @classmethod
     def for_text(cls, characters: int, sizes: int) -> Effort:

@@ -107,9 +107,14 @@ class Hand:
         self.deeper: Callable[[int, int], Runs[Place] | None] = _nothing_below
         self.deep: dict[tuple[int, int], int] = {}
         self.passed_in: Callable[[int], Runs[Place] | None] = _no_row
+        self.elsewhere = False
         self.unworked: Runs[Place] = Runs(())
         self.taken_up = 0
         self.effort = effort
+        # what it comes to, when it is done
+        self.made: Runs[Made] = Runs(())
+        self.leaves: Runs[Place] = Runs(())
+        self.counts: tuple[tuple[Kind, int], ...] = ()
 
     # ------------------------------------------------------------- state
 
@@ -121,7 +126,7 @@ class Hand:
             self.last - pos,
             self.same - pos if self.same >= 0 else self.same,
             self.beside,
-            tuple(one - pos for one in self.skipped),
+            tuple([one - pos for one in self.skipped]) if self.skipped else (),
             self.own_chain,
             self.gap - pos if self.gap >= 0 else -1,
             self.yarn,
@@ -129,7 +134,7 @@ class Hand:
             len(self.left),
             len(self.openings),
             self.taken_up,
-            tuple(self.deep.items()),
+            tuple(self.deep.items()) if self.deep else (),
         )
 
     def save(self) -> tuple[Any, ...]:
@@ -151,7 +156,7 @@ class Hand:
             len(self.openings),
             self.ran_on,
             self.taken_up,
-            dict(self.deep),
+            dict(self.deep) if self.deep else {},
         )
 
     def restore(self, saved: tuple[Any, ...]) -> None:
@@ -177,6 +182,15 @@ class Hand:
         ) = saved
         del self.left[left:]
         del self.openings[openings:]
+
+    def let_go(self) -> None:
+        """Let go of the part: the row is worked, and looks at no other any more."""
+        self.deeper, self.passed_in = _nothing_below, _no_row
+
+    def forget_pattern(self) -> None:
+        """Let go of the pattern that the row was worked for."""
+        self.names = self.met_marks = {}
+        self.effort = Effort(0)
 
     def number(self, number: Number) -> int:
         """The value of a number in this size."""

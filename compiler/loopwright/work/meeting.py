@@ -8,9 +8,9 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from loopwright.ir.fabric import Place, WorkedRow
-from loopwright.ir.items import Group, Item, Repeat, Work
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, runs_of
+from loopwright.work.known import reading_of
 from loopwright.work.places import takes_stitch
 from loopwright.work.row import Meeting, Ref
 
@@ -74,7 +74,7 @@ def _wrong_side(worker: PartWorker, row: Row, turned: bool) -> bool:
 def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:
     if worker.previous == "start":
         return False
-    crab = _has_crab(row.items)
+    crab = reading_of(row, worker.effort).crab
     if is_round:
         turned = worker.turn is True or (
             worker.part.manner == "turned" and worker.turn is not False
@@ -128,13 +128,4 @@ def skipped_in(row: WorkedRow) -> Runs[Place] | None:
         place
         for position, place in enumerate(row.below.expand())
         if position not in used and takes_stitch(place)
-    )
-
-
-def _has_crab(items: tuple[Item, ...]) -> bool:
-    """Whether anything in the row is worked backwards."""
-    return any(
-        (isinstance(item, Work) and item.stitch.crab)
-        or (isinstance(item, Group | Repeat) and _has_crab(item.items))
-        for item in items
     )

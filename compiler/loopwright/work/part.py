@@ -93,8 +93,8 @@ class PartWorker:
         self.probing = -1
         self.faulty = -1
         self.yarn_now: str | None = None
-        self.heights: dict[int, Fraction] = {}
-        self.risen = Fraction(0)
+        self.heights: dict[int, Fraction | int] = {}
+        self.risen: Fraction | int = 0
         if begun.rows and begun.edge.length:
             first = begun.edge.run_at(0)[0].stitch
             self.risen += in_gauge_rows(first.basic if first else SLIP, gauge)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import cast
 
 from loopwright.ir.fabric import Made, Place
-from loopwright.ir.items import Kind
+from loopwright.ir.items import ANY_STITCH, Kind
 from loopwright.ir.runs import Builder, Runs
 from loopwright.trade.stitches import SLIP, Stitch
 
@@ -22,8 +22,14 @@ def all_slip(made: Runs[Made]) -> bool:
 
 def edge_of(made: Runs[Made]) -> Runs[Place]:
     """The places that a row leaves, in the order made."""
+    return edge_and_counts(made)[0]
+
+
+def edge_and_counts(made: Runs[Made]) -> tuple[Runs[Place], tuple[tuple[Kind, int], ...]]:
+    """The places that a row leaves, in the order made, and what it comes to."""
+    joined = joined_chains(made)
     slip = all_slip(made)
-    return _project(_joined(made), slip, {})
+    return _project(joined, slip, {}), _counts(joined, slip)
 
 
 def _project(made: Runs[Made], slip: bool, kept: dict[Runs[Made], Runs[Place]]) -> Runs[Place]:
@@ -35,7 +41,7 @@ def _project(made: Runs[Made], slip: bool, kept: dict[Runs[Made], Runs[Place]]) 
         if type(node) is Runs:
             out.repeat(_project(node, slip, kept), times)
         else:
-            place = place_of(cast("Made", node), slip)
+            place = place_of(node, slip)  # type: ignore[arg-type]
             if place is not None:
                 out.add(place, times)
     kept[made] = done = out.done()
@@ -59,7 +65,7 @@ def place_of(made: Made, slip: bool) -> Place | None:
     return None
 
 
-def _joined(made: Runs[Made]) -> Runs[Made]:
+def joined_chains(made: Runs[Made]) -> Runs[Made]:
     """The same with chains that follow on chains put into one run (and one space)."""
     if not any(one.what == "ch" for one in made.tally()) or not _touches(made):
         return made
@@ -107,14 +113,12 @@ def _chain_last(runs: Runs[Made]) -> bool:
     return _ends(runs.pairs[-1][0])
 
 
-def counts_of(made: Runs[Made]) -> tuple[tuple[Kind, int], ...]:
+def _counts(made: Runs[Made], slip: bool) -> tuple[tuple[Kind, int], ...]:
     """What a row comes to: stitches in all, each kind, own stitches, chains, spaces.
 
     Rule 7 of the notation: slip stitches count only in a row of them; joins, turning chains that
     do not count, and loose chains are no stitches.
     """
-    made = _joined(made)
-    slip = all_slip(made)
     total = 0
     kinds: dict[Stitch, int] = {}
     owns: dict[str, int] = {}
@@ -135,7 +139,7 @@ def counts_of(made: Runs[Made]) -> tuple[tuple[Kind, int], ...]:
             spaces[one.chains] = spaces.get(one.chains, 0) + n
         elif one.what == "picot":
             picots += n
-    out: list[tuple[Kind, int]] = [(Kind("st"), total)]
+    out: list[tuple[Kind, int]] = [(ANY_STITCH, total)]
     out.extend((Kind("stitch", stitch=stitch), n) for stitch, n in kinds.items())
     out.extend((Kind("own", own=name), n) for name, n in owns.items())
     chains = sum(length * n for length, n in spaces.items())
@@ -160,7 +164,8 @@ def count_of(
         )
     if kind.what == "st and ch":
         return sum(n for one, n in counts if one.what in ("st", "ch"))
-    value = dict(counts).get(kind, 0)
+    # The first of the counts is that of all stitches.
+    value = counts[0][1] if kind.what == "st" else dict(counts).get(kind, 0)
     if kind.what == "stitch" and without:
         stitch = kind.stitch
         value -= sum(

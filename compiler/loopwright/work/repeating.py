@@ -75,7 +75,7 @@ class Repeating:
         outer, high, low = hand.out, hand.high, hand.low
         try:
             while not self._over():
-                if self._skip_ahead():
+                if self.times != 1 and self._skip_ahead():
                     continue
                 self._once()
         finally:
@@ -102,7 +102,7 @@ class Repeating:
         hand.out = Builder()
         hand.high, hand.low = -1, hand.edge.length
         faults = len(hand.faults)
-        before = hand.state()
+        before = hand.state() if self.times is None else None
         pos = hand.pos
         try:
             self.body()
@@ -128,13 +128,13 @@ class Repeating:
         keys: list[tuple[tuple[object, ...], int, int]] = [(("still", pos, state), 0, -1)]
         if pos < hand.edge.length:
             for level in hand.edge.levels(pos):
-                phase = (pos - level.start) % level.unit
-                end = level.start + level.unit * level.times
-                keys.append(((level.start, level.unit, phase, state), level.start, end))
-        for key, start, end in reversed(keys):
-            seen = self.seen.get(key)
-            if seen is not None and self._carry(seen, start, end):
-                return True
+                start, unit, times = level
+                keys.append(((start, unit, (pos - start) % unit, state), start, start + unit * times))
+        if self.seen:
+            for key, start, end in reversed(keys):
+                seen = self.seen.get(key)
+                if seen is not None and self._carry(seen, start, end):
+                    return True
         now = _Seen(self.done, pos, len(self.turns), hand.places)
         for key, _, _ in keys:
             self.seen[key] = now

@@ -15,12 +15,12 @@ if TYPE_CHECKING:
     from loopwright.work.row import Ref
 
 
-def in_gauge_rows(stitch: str, gauge: Gauge | None) -> Fraction:
+def in_gauge_rows(stitch: str, gauge: Gauge | None) -> Fraction | int:
     """How many rows of the gauge one row of a stitch is as high as; 1 where that is not known."""
     if gauge is None or stitch == gauge.stitch.basic or gauge.stitch.basic == SLIP:
-        return Fraction(1)
+        return 1
     if stitch == SLIP:
-        return Fraction(0)
+        return 0
     return ROW_HEIGHT[stitch] / ROW_HEIGHT[gauge.stitch.basic]
 
 
@@ -37,7 +37,7 @@ def until_length(worker: PartWorker, line: RepeatRows, refs: list[Ref]) -> int:
     if gauge is None or gauge.rows is None:
         return 1  # how many cannot be told; once shows whether the rows come out
     wanted = line.lengths[worker.size] * gauge.rows / gauge.over
-    each = sum((worker.heights.get(ref.line, Fraction(1)) for ref in refs), Fraction(0))
+    each = sum((worker.heights.get(ref.line, 1) for ref in refs), Fraction(0))
     if not each:
         return 0
     more = (wanted - worker.risen) / each

@@ -13,12 +13,13 @@ from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
+from loopwright.work import known
 from loopwright.work.doing import Doing
 from loopwright.work.effort import Effort, TooLong
 from loopwright.work.hand import Hand
 from loopwright.work.places import Stuck, is_space, takes_stitch, what_places
 from loopwright.work.placing import hook_chain
-from loopwright.work.project import count_of, counts_of, edge_of, not_counting_turning
+from loopwright.work.project import count_of, edge_and_counts, not_counting_turning
 from loopwright.work.repeating import Cut, Endless
 from loopwright.work.settling import settled
 from loopwright.work.spots import LEAST_ENTERED, wanted_place
@@ -68,7 +69,22 @@ class Outcome(NamedTuple):
 
 
 def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str) -> Outcome:
-    """Work a row once."""
+    """Work a row once, or take over what is known of it."""
+    effort = meeting.effort
+    reading = known.reading_of(row, effort)
+    key = known.key_of(reading, meeting, owns, manner)
+    hand = known.recall(key, reading, meeting) if key is not None else None
+    if hand is None:
+        before = effort.left
+        hand = _worked(row, meeting, owns, manner)
+        hand.let_go()
+        _leave(hand)
+        if key is not None:
+            known.keep(key, reading, hand, before - effort.left)
+    return _outcome(row, meeting, hand)
+
+
+def _worked(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str) -> Hand:
     is_round = row.is_round and manner != "flat"
     hand = Hand(
         meeting.below,
@@ -97,7 +113,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
             _left_over(hand, row)
     if manner in ("rounds", "turned") and is_round and not hand.joined and not hand.faults:
         hand.fault("not-closed", _end_of(row))
-    return _outcome(row, meeting, hand)
+    return hand
 
 
 def _end_of(row: Row) -> Span:
@@ -198,12 +214,18 @@ def _left_over(hand: Hand, row: Row) -> None:
         )
 
 
-def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
+def _leave(hand: Hand) -> None:
+    """What the row made, the edge that it leaves, and what it comes to."""
     if hand.is_round and hand.hooked >= LEAST_ENTERED:
         # In a round the skipped chains lie between its last stitch and its first.
         hand.push(hook_chain(hand))
-    made = hand.out.done()
-    counts = counts_of(made)
+    hand.made = hand.out.done()
+    edge, hand.counts = edge_and_counts(hand.made)
+    hand.leaves = settled(edge)
+
+
+def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
+    counts = hand.counts
     stated, differs = hold_against(row.stated, counts, hand)
     if differs:
         if hand.faults:
@@ -217,9 +239,9 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         meeting.label,
         meeting.number,
         row.is_round,
-        made,
+        hand.made,
         hand.edge,
-        settled(edge_of(made)),
+        hand.leaves,
         counts,
         meeting.turned,
         meeting.wrong_side,
@@ -245,7 +267,7 @@ def hold_against(
         return None, ()
     values: list[tuple[Kind, int]] = []
     differs: list[tuple[Kind, int, int]] = []
-    made = hand.out.done()
+    made = hand.made
     without = frozenset(one.kind.own for one in stated.counts if one.kind.what == "own")
     for one in stated.counts:
         if one.sizes is not None and hand.size not in one.sizes:

@@ -1,0 +1,157 @@
+"""The baseline: the messages of the day on which a repository took the program on, so that only new
+ones are told.
+
+    known = read_baseline("loopwright-baseline.json")
+    for verdict in known.without(verdicts): ...   # what is known is left out of each
+    known.hidden, known.gone                      # how many were, and entries that match no more
+
+A message is known again by its file, its code, the part and row, and the text of its line, so that
+lines put in above it change nothing. Where a line earns a message more often than it did, the rest
+are new.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+from collections import Counter
+from collections.abc import Iterable, Iterator
+from typing import Any, NamedTuple
+
+from loopwright.diagnostics.verdict import Message
+from loopwright.frozen import replace
+from loopwright.repository.files import CannotLook, why, write_pieces
+from loopwright.repository.finding import Finder
+from loopwright.repository.verdict import Verdict
+
+NAME = "loopwright-baseline.json"
+EDITION = 1
+LARGEST = 200_000_000
+"""Bytes of a baseline that is read: a million messages take less."""
+
+
+class Entry(NamedTuple):
+    """What a message is known again by; ``file`` is its path from the folder of the baseline."""
+
+    file: str
+    code: str
+    part: str
+    row: str
+    line: str
+
+
+def found_baseline() -> str | None:
+    """The baseline at the root of the repository that we are in, if there is one."""
+    path = usual_place()
+    return path if os.path.isfile(path) else None
+
+
+def usual_place() -> str:
+    """Where the baseline of the repository that we are in belongs."""
+    return os.path.relpath(os.path.join(Finder().of(".").root, NAME))
+
+
+class Baseline:
+    """Messages that are known, each with how often; what is met is ticked off."""
+
+    def __init__(self, path: str, entries: Counter[Entry]) -> None:
+        self.path = path
+        self.folder = os.path.dirname(os.path.abspath(path))
+        self.left = entries
+        self.files: set[str] = set()
+        self.hidden = 0
+
+    def without(self, verdicts: Iterable[Verdict]) -> Iterator[Verdict]:
+        """The verdicts without the messages that are known."""
+        named = {entry.file for entry in self.left}
+        for verdict in verdicts:
+            file = near(verdict.name, self.folder)
+            if file not in named:
+                yield verdict
+                continue
+            self.files.add(file)
+            kept = tuple([one for one in verdict.messages if not self._known(file, one)])
+            yield replace(verdict, messages=kept)
+
+    def _known(self, file: str, message: Message) -> bool:
+        entry = entry_of(file, message)
+        if self.left[entry] < 1:
+            return False
+        self.left[entry] -= 1
+        self.hidden += 1
+        return True
+
+    def gone(self) -> list[tuple[Entry, int]]:
+        """Entries that no longer match: of files that were checked, or that are there no more."""
+        return [
+            (entry, n)
+            for entry, n in sorted(self.left.items())
+            if n > 0 and (entry.file in self.files or not self._there(entry.file))
+        ]
+
+    def _there(self, file: str) -> bool:
+        return os.path.isfile(os.path.join(self.folder, file))
+
+
+def read_baseline(path: str) -> Baseline:
+    """The baseline in a file. Raises ``CannotLook``."""
+    try:
+        with open(path, "rb") as file:
+            data = file.read(LARGEST + 1)
+    except OSError as error:
+        raise CannotLook(f"{path}: this baseline cannot be read ({why(error)}).") from None
+    try:
+        if len(data) > LARGEST:
+            raise ValueError
+        return Baseline(path, _entries(json.loads(data)))
+    except (ValueError, TypeError, KeyError, RecursionError):
+        raise CannotLook(
+            f"{path}: this is no baseline, or it is damaged. Write it anew with --write-baseline."
+        ) from None
+
+
+def _entries(plain: Any) -> Counter[Entry]:
+    if plain["loopwright-baseline"] != EDITION:
+        raise ValueError
+    entries: Counter[Entry] = Counter()
+    for one in plain["messages"]:
+        entry = Entry(*(one[name] for name in Entry._fields))
+        times = one["times"]
+        if not all(isinstance(field, str) for field in entry) or type(times) is not int:
+            raise ValueError
+        entries[entry] += times
+    return entries
+
+
+def write_baseline(path: str, verdicts: Iterable[Verdict]) -> int:
+    """Write the messages of verdicts as a baseline; how many. Raises ``CannotLook``."""
+    folder = os.path.dirname(os.path.abspath(path))
+    entries: Counter[Entry] = Counter()
+    for verdict in verdicts:
+        file = near(verdict.name, folder) if verdict.messages else ""
+        entries.update(entry_of(file, one) for one in verdict.messages)
+    write_pieces(path, _pieces(entries))
+    return entries.total()
+
+
+def _pieces(entries: Counter[Entry]) -> Iterator[str]:
+    """The file, a line for each entry, so that what changes in it can be read."""
+    yield f'{{"loopwright-baseline": {EDITION}, "messages": ['
+    for at, (entry, times) in enumerate(sorted(entries.items())):
+        yield "\n" if not at else ",\n"
+        yield json.dumps({**entry._asdict(), "times": times}, ensure_ascii=False)
+    yield "\n]}\n"
+
+
+def entry_of(file: str, message: Message) -> Entry:
+    """What a message of a file is known again by."""
+    line = " ".join(message.excerpt.split())
+    return Entry(file, message.code, message.part, message.row, line)
+
+
+def near(name: str, folder: str) -> str:
+    """A file's path from a folder, the same on every system."""
+    try:
+        return os.path.relpath(name, folder).replace(os.sep, "/")
+    except ValueError:  # on another drive
+        return name.replace(os.sep, "/")
