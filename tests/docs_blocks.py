@@ -13,6 +13,8 @@ The first words after a fence say what stands in it:
     sheet uk HEADING               that section of the text sheet of the pattern above
     sh run                         commands; each succeeds, or ends as its `# exit 1` says
     output                         what the commands above print
+    python run                     a program
+    python-output                  what the program above prints
 
 Run as a program (`python tests/docs_blocks.py`), it writes anew what the program makes: messages,
 pieces of sheets, output, pictures and docs/codes.md. Read the difference before keeping it.
@@ -25,6 +27,7 @@ import io
 import os
 import re
 import shutil
+import subprocess
 import sys
 import tempfile
 from collections.abc import Callable, Iterator
@@ -223,10 +226,21 @@ def printed(block: Block) -> str:
         return "".join(one.out for one in run_shell(before, Path(folder)))
 
 
+def python_printed(block: Block) -> str:
+    """What a python-output block should say: what the program before it prints."""
+    program = [one for one in blocks(block.page) if one.line < block.line][-1]
+    assert program.info == "python run", block.name
+    done = subprocess.run(
+        [sys.executable, "-c", program.text], capture_output=True, text=True, check=True
+    )
+    return done.stdout
+
+
 MADE: dict[str, Callable[[Block], str]] = {
     "message": messages,
     "sheet": sheet_piece,
     "output": printed,
+    "python-output": python_printed,
 }
 
 

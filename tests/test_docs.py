@@ -29,6 +29,7 @@ from test_imports import ROOM_TABLE
 
 BLOCKS = [block for page in PAGES for block in docs.blocks(page)]
 KINDS = {"pattern", "rows", "message", "sheet", "sh", "output", "toml", "python", "text"}
+KINDS |= {"python-output", "yaml"}
 _LINK = re.compile(r"!?\[[^\]]*\]\(([^)\s]+)\)")
 
 
@@ -62,7 +63,7 @@ def test_what_is_clean_can_be_printed_and_drawn(block: Block) -> None:
             assert pipeline.chart(checked, part.name, 0, terms).startswith("<svg")
 
 
-@of("pattern", "message", "sheet", "output")
+@of("pattern", "message", "sheet", "output", "python-output")
 def test_what_the_program_makes_is_what_it_makes_now(block: Block) -> None:
     made = docs.made(block)
     assert made is None or block.text == made

@@ -35,8 +35,8 @@ class Repository:
         said = self.said
         if said.severities == PLAIN.severities and said.house == PLAIN.house and not said.use:
             return PLAIN
-        here = os.path.relpath(self.folder, folder).replace(os.sep, "/")
-        use = tuple(os.path.normpath(f"{here}/{one}").replace(os.sep, "/") for one in said.use)
+        whole = (os.path.join(self.folder, one) for one in said.use)
+        use = tuple(os.path.relpath(one, folder).replace(os.sep, "/") for one in whole)
         return Settings(said.severities, said.house, use)
 
 

@@ -9,6 +9,7 @@ written as `%25`, `%0D`, `%0A`; in the properties before it `:` and `,` as well.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from posixpath import normpath
 
 from loopwright.diagnostics.model import ERROR
 from loopwright.diagnostics.reports.places import heading
@@ -31,7 +32,7 @@ def annotation(name: str, one: Message) -> str:
     """One message as a workflow command, with its line end."""
     place = one.place
     properties = {
-        "file": place.file or name,
+        "file": normpath(place.file or name),
         "line": str(place.line),
         "endLine": str(place.end_line),
         "title": heading(one.code, one.severity, one.part, one.row),
