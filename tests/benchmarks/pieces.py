@@ -357,7 +357,8 @@ def net(rng: Random, sized: Sized, name: str) -> list[str]:
     lines = [
         f"part {name}: flat{sized.made_with}",
         f"start: ch {3 * wide + 5}",
-        f"row 1 (RS): skip 5 ch as (tr, ch 2), skip 2 ch, tr, [ch 2, skip 2 ch, tr] {wide - 1} times"
+        "row 1 (RS): skip 5 ch as (tr, ch 2), skip 2 ch, tr,"
+        f" [ch 2, skip 2 ch, tr] {wide - 1} times"
         f" = {wide + 1} tr, {wide} ch-2 sps",
     ]
     below = [False] * wide

@@ -155,7 +155,7 @@ class _Ruler:
     def row(self, row: WorkedRow) -> RowSize:
         stitch = row_stitch(row, self.owns)
         stitches = stitches_wide(row.made)
-        loops = any([made.what == "ch" for made in row.made.tally()])
+        loops = any(made.what == "ch" for made in row.made.tally())
         if stitches not in self.long:
             self.long[stitches] = stitches * self.each
         if stitch not in self.high:

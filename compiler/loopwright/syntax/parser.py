@@ -32,7 +32,7 @@ STARTS = [
 LAYOUT = 2
 """The number of what is kept in the cache; raise it when nodes or the lexer change."""
 
-MOST_KEPT = 4_000
+MOST_KEPT = 8_000
 """Lines whose trees are kept; past it those that were not asked for since it was last full go."""
 
 DEEPEST = 40

@@ -1,4 +1,4 @@
-"""Known rows: a row that was worked before, on an equal edge with equal numbers, is not worked again.
+"""Known rows: a row worked before on an equal edge, with equal numbers, is not worked again.
 
 What the hand does in a row depends on its items, on the numbers that they come to, and on how it
 meets the edge; on nothing else, unless it looks further down. So the same row of another sleeve, of
@@ -10,9 +10,8 @@ is found never depends on what was worked before.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from functools import cache
 from itertools import count
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple, get_args
 
 from loopwright.ir.items import Group, Item, Repeat, Scope, Target, Work
 from loopwright.ir.numbers import CannotReckon, Named, Number, PerSize, Reckoned, reckon
@@ -24,8 +23,8 @@ from loopwright.work.hand import Hand
 if TYPE_CHECKING:
     from loopwright.work.row import Meeting
 
-MOST_KNOWN = 4_000
-"""Rows kept; past it the store starts afresh."""
+MOST_KNOWN = 8_000
+"""Rows kept; past it those that were not asked for since it was last full go."""
 
 Key = tuple[object, ...]
 
@@ -183,7 +182,7 @@ def _all(items: tuple[Item, ...]) -> Iterator[Item]:
 
 def _numbers(item: Item) -> Iterator[Number]:
     """The numbers of an item that have no value without a size."""
-    for name in _fields(type(item)):
+    for name in FIELDS[type(item)]:
         one = getattr(item, name)
         if type(one) in UNSIZED:
             yield one
@@ -196,11 +195,11 @@ def _numbers(item: Item) -> Iterator[Number]:
             yield one.n
 
 
-@cache
-def _fields(kind: type) -> tuple[str, ...]:
-    """The fields of a kind of item in which there may be numbers."""
-    return tuple(one for one in kind.__match_args__ if one in NUMBERED)
-
-
 NUMBERED = ("n", "times", "chains", "target", "scope")
+FIELDS: dict[type, tuple[str, ...]] = {
+    kind: tuple(name for name in NUMBERED if name in kind.__match_args__)
+    for kind in get_args(Item)
+}
+"""The fields of each kind of item in which there may be numbers."""
+
 UNSIZED = (PerSize, Named, Reckoned)
