@@ -40,6 +40,7 @@ def countdiffering(told: Told) -> Diagnostic:
     return told.say(
         text,
         mend.hint if mend is not None else "",
+        _chains_counted(told, stated),
         f"If the instructions are right, {_stated_right(told, made, stated)}.",
         f"If the count is right, {_count_right(told)}.",
         edits=mend.edits if mend is not None else (),
@@ -51,6 +52,15 @@ def _count_right(told: Told) -> str:
     need = f"the instructions need {_difference(told)}"
     start = chains.start_longer(told, _short_by) if chains.one_each(told) else ""
     return f"write `{start}`" if start and _kinds(told) == [ANY_STITCH] else need
+
+
+def _chains_counted(told: Told, stated: str) -> str:
+    """What to write where the stated count takes the chains in."""
+    if _kinds(told) != [ANY_STITCH] or not all(number(fact, "chains") for _, fact in told.facts):
+        return ""
+    if any(number(fact, "chains") != _short_by(fact) for _, fact in told.facts):
+        return ""
+    return f"If the chains are counted too, write `= {stated} counting ch`."
 
 
 def _short_by(fact: Fact) -> int:
@@ -269,6 +279,11 @@ def _left_hints(told: Told, left: str) -> tuple[str, ...]:
         return (f"It comes out from the {ordinal(nth)} ch from the hook, or with {shorter}.",)
     if number(fact, "left") and number(fact, "spaces"):
         return ("Work them, or pass them in words: `skip next sp`, `skip 1 st`.",)
+    times = chains.times_to_fill(told)
+    if times:
+        return (
+            f"Write `[...] {times} times`, or `{_skip(left)}` or `leave {left} unworked` after it.",
+        )
     if number(fact, "left"):
         where = "it is" if left == "1" else "they are"
         return (

@@ -211,7 +211,8 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
             hand.faults[0] = first._replace(values=(*first.values, ("differs", differs)))
         else:
             assert row.stated is not None
-            hand.fault("count-differs", row.stated.span, differs=differs)
+            chains = 0 if row.stated.counting else count_of(counts, Kind("ch"), made, frozenset())
+            hand.fault("count-differs", row.stated.span, differs=differs, chains=chains)
     worked = WorkedRow(
         meeting.line,
         meeting.label,
