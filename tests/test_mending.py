@@ -99,6 +99,7 @@ CERTAIN = [
     ("round 1: 6 dc into the magic ring", "round 1: 6 dc in ring"),
     ("row 2: dc in all sts", "row 2: dc in each st across"),
     ("row 2: dc in all tr across", "row 2: dc in each tr across"),
+    ("row 2: dc in each of first 2 sts", "row 2: dc in each of next 2 sts"),
     ("row 2: dc in every st across", "row 2: dc in each st across"),
     ("row 2: dc into next st", "row 2: dc in next st"),
     ("row 2: fptr around the next tr", "row 2: fptr around next tr"),

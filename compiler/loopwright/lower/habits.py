@@ -193,6 +193,7 @@ OF_PLACES = (
     Habit(r"\b(ch-\d+) (?:loop|lp|arch)\b", r"\1 sp"),
     Habit(r"\b(ch-\d+) (?:loops|lps|arches)\b", r"\1 sps"),
     Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
+    Habit(r"\beach of (?:the )?first (NUMBER)\b", r"each of next \1"),
     Habit(r"\bin all (?:sts|stitches)(?=\s*[,(\[)\]=.;]|ENDING)", "in each st <end>"),
     Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
     Habit(r"\bevery(?! other)", "each"),
