@@ -9,6 +9,7 @@ it is the only thing that a renderer accepts.
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from loopwright.checks import diagnose, word
 from loopwright.diagnostics import ERROR, Diagnostic
@@ -20,6 +21,9 @@ from loopwright.lower import lower
 from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, work
+
+if TYPE_CHECKING:
+    from loopwright.render.prose.style import Style
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
@@ -115,9 +119,18 @@ def _not_allowed(
     )
 
 
-def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str], ...] = ()) -> str:
+def sheet(
+    checked: Checked,
+    terms: str,
+    form: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    language: str = "en",
+    style: Style | None = None,
+) -> str:
     """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
-    are (title, SVG) to set into the page."""
+    are (title, SVG) to set into the page. ``language`` is English or one that has a catalogue,
+    ``style`` a house's (``house_style``)."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
@@ -127,7 +140,25 @@ def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str]
     yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
     found = measured(checked)
     drawn = schematics(checked, terms) if form == "html" else ()
-    return make(checked, terms, form, charts, yarn=yarn, time=time, sizes=found, schematics=drawn)
+    return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
+
+
+def house_style(name: str, text: str | None = None) -> Style:
+    """The house style that ships under a name, or the one that a TOML ``text`` describes.
+
+    Raises:
+        CannotFollow: there is none of that name, or the text is no style; what is wrong.
+    """
+    from loopwright.render.prose.style import BadStyle, shipped, style_of
+
+    try:
+        return shipped(name) if text is None else style_of(text)
+    except BadStyle as error:
+        raise CannotFollow(str(error)) from None
+
+
+class CannotFollow(Exception):
+    """A house style that cannot be followed."""
 
 
 def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:
