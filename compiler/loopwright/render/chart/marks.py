@@ -43,6 +43,8 @@ def brackets(laid: Laid) -> Iterator[Bracket]:
     the repeat before a strip that is left out."""
     yield from _repeat_bracket(laid)
     for over in laid.selection.over:
+        if over.first < laid.skipped:
+            continue
         rows = laid.layers[over.first + 1 : over.last + 2]
         spots = [spot for row in rows for spot in row.spots]
         if not spots:
