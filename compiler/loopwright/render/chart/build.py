@@ -14,6 +14,7 @@ from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
 from loopwright.render.chart.notes import notes_of, start_words
 from loopwright.render.chart.stretches import stretches, windowed
+from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
 
 MARGIN = 1.3 * STEP
@@ -43,7 +44,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             height=0.0,
             symbols=tuple(symbols),
             marks=tuple(beside),
-            brackets=tuple(brackets(laid)),
+            brackets=tuple(brackets(laid, times_of(checked, name, size))),
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),

@@ -11,11 +11,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from loopwright.ir.fabric import WorkedPart
-from loopwright.render.chart.leave_out import LeftOut, without_strip
+from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
+WIDE = 36  # from here on, repeats within a row are drawn a few times only
 WHOLE_SYMBOLS = 40_000
 WHOLE_ROW = 4000
 DRAWN_TIMES = 2  # how often a stretch is drawn that is worked more than ALL_TIMES times
@@ -67,7 +68,8 @@ class Over:
 class Selection:
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
-    more than ``most`` symbols, or ``widest`` in a row, do not fit."""
+    more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
+    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -76,6 +78,8 @@ class Selection:
     last_missing: int = 0
     most: int = MOST_SYMBOLS
     widest: int = MOST_IN_A_ROW
+    repeat: Repeat | None = None
+    clean: bool = True
 
 
 def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: bool) -> Selection:
@@ -83,13 +87,24 @@ def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: b
     rows, over, total = _drawn(windowed(stretches(part, sided_lines), wish.rows), wish)
     strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
-    if may_cut and (widest > wish.widest or _cost(rows) > wish.most):
-        rows, strips = without_strip(rows)
+    repeat, clean = None, True
+    too_much = widest > wish.widest or _cost(rows) > wish.most
+    if may_cut and rows and (too_much or (widest > WIDE and not wish.whole)):
+        cut = without_repeats(rows) or (without_strip(rows) if too_much else Cut(rows, strips))
+        rows, strips, repeat = cut.rows, cut.strips, cut.repeat
+        clean = cut.clean
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
     return Selection(
-        tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing, wish.most, wish.widest
+        tuple(rows[:fits]),
+        kept,
+        tuple(strips[:fits]),
+        *missing,
+        wish.most,
+        wish.widest,
+        repeat,
+        clean,
     )
 
 

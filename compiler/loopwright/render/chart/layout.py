@@ -105,7 +105,9 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     rows = _linked(worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
-    layers = layout_rows.lay(layout_rows.base(start, way, lead), rows, lead)
+    layers = layout_rows.lay(
+        layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
+    )
     return Laid(layers, layout_rows.Flat(), manner, selection, lead)
 
 

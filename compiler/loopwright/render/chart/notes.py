@@ -73,6 +73,15 @@ def _strips(selection: Selection) -> Iterator[str]:
             told[-1] = (told[-1][0], drawn.number, strip)
         else:
             told.append((drawn.number, drawn.number, strip))
+    if told and selection.repeat:
+        repeat = selection.repeat
+        sts = "1 stitch" if repeat.sts == 1 else f"{repeat.sts} stitches"
+        yield (
+            f"Every row is drawn with a few of its repeats"
+            f"{'; the zigzag line stands for the others' if selection.clean else ' only'}. "
+            f"The repeat of {sts} in the bracket is worked as often as it says."
+        )
+        return
     if told:
         yield "A strip of every row is left out of the drawing, at the zigzag line:"
     for first, last, strip in told:
