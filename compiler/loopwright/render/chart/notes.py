@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Start
-from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, Selection
+from loopwright.render.chart.choose import Selection
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
 
@@ -73,6 +73,15 @@ def _strips(selection: Selection) -> Iterator[str]:
             told[-1] = (told[-1][0], drawn.number, strip)
         else:
             told.append((drawn.number, drawn.number, strip))
+    if told and selection.repeat:
+        repeat = selection.repeat
+        sts = "1 stitch" if repeat.sts == 1 else f"{repeat.sts} stitches"
+        yield (
+            f"Every row is drawn with a few of its repeats"
+            f"{'; the zigzag line stands for the others' if selection.clean else ' only'}. "
+            f"The repeat of {sts} in the bracket is worked as often as it says."
+        )
+        return
     if told:
         yield "A strip of every row is left out of the drawing, at the zigzag line:"
     for first, last, strip in told:
@@ -92,8 +101,8 @@ def _rows(selection: Selection) -> Iterator[str]:
         noun = "Round" if any(drawn.worked.is_round for drawn in selection.rows) else "Row"
         rows = f"{noun} {first} is" if first == last else f"{noun}s {first:,} to {last:,} are"
         yield (
-            f"{rows} not drawn: a chart holds {MOST_SYMBOLS:,} symbols, "
-            f"and {MOST_IN_A_ROW} in a row. The text equivalent tells of them."
+            f"{rows} not drawn: a chart holds {selection.most:,} symbols, "
+            f"and {selection.widest:,} in a row. The text equivalent tells of them."
         )
 
 
