@@ -32,7 +32,8 @@ def test_a_square_in_words() -> None:
     assert lines[4] == (
         "Round 2, right side: slip stitch along past 3 places to the new first place, ch 3 counted "
         "as tr in the next space, 2 tr in the same space, ch 2, 3 tr in the same space, (ch 1, "
-        "miss 3 places, (3 tr, ch 2, 3 tr) in one space) 3 times, ch 1, join; 24 stitches, 8 chain spaces."
+        "miss 3 places, (3 tr, ch 2, 3 tr) in one space) 3 times, ch 1, join; "
+        "24 stitches, 8 chain spaces."
     )
 
 
