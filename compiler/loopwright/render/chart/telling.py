@@ -92,26 +92,27 @@ def sequence(made: Runs[Made], terms: Terms) -> Words:
             phrases += _way(node, terms)
             i += 1
         elif times > 1 and (way := _way(node, terms)):
-            phrases.append(_times(_listed([*way, _told_of(node, 1)]), times))
+            phrases.append(_times(listed([*way, _told_of(node, 1)]), times))
             i += 1
         else:
             i, words = _together(pairs, i, terms)
             phrases += words
-    return _listed(_folded(phrases))
+    return listed(folded(phrases))
 
 
 def _times(inside: Words, times: int) -> Words:
     return ("(", *inside, f") {times:,} times") if times > 1 else inside
 
 
-def _listed(phrases: list[Words]) -> Words:
+def listed(phrases: list[Words]) -> Words:
+    """Phrases one after another, with commas."""
     out: list[str | Stitch] = []
     for phrase in phrases:
         out += [", ", *phrase] if out else phrase
     return tuple(out)
 
 
-def _folded(phrases: list[Words]) -> list[Words]:
+def folded(phrases: list[Words]) -> list[Words]:
     """Phrases that come again straight after themselves, told once."""
     if len(phrases) > MOST_FOLDED:
         return phrases
@@ -120,7 +121,7 @@ def _folded(phrases: list[Words]) -> list[Words]:
     while i < len(phrases):
         length, times = _again(phrases, i)
         if times > 1:
-            out.append(_times(_listed(phrases[i : i + length]), times))
+            out.append(_times(listed(phrases[i : i + length]), times))
         else:
             out.append(phrases[i])
         i += length * times
@@ -180,7 +181,7 @@ def _together(pairs: Pairs, i: int, terms: Terms) -> tuple[int, list[Words]]:
         j += 1
     if j == i + 1:
         return j, [*_way(made, terms), _told_of(made, 1)]
-    body = _listed([_count(one, n) for one, n in group])
+    body = listed([_count(one, n) for one, n in group])
     inside = ("(", *body, ")") if len(group) > 1 else body
     which = "one" if made.step else "the same"
     return j, [*_way(made, terms), (*inside, f" in {which} {_PLACES[made.into]}")]
