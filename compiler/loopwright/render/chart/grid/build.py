@@ -16,7 +16,7 @@ from loopwright.render.chart.grid.filet import UNITS, Net, net_of
 from loopwright.render.chart.grid.repeats import again
 from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Grid, Line, Square
 from loopwright.render.chart.layout import sided_lines
-from loopwright.render.chart.notes import notes_of
+from loopwright.render.chart.notes import notes_of, rows_words
 from loopwright.render.chart.stretches import Drawn
 from loopwright.render.chart.values import Words
 from loopwright.trade.stitches import Stitch
@@ -69,10 +69,12 @@ def _alike(one: Grid, two: Grid) -> bool:
     )
 
 
-def refusal(checked: Checked, part: str, size: int) -> str:
+def refusal(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
     """Why a part has no chart of squares, in a sentence; nothing where it has one."""
-    if grid(checked, part, size) is not None:
+    if grid(checked, part, size, rows=rows) is not None:
         return ""
+    if rows is not None and grid(checked, part, size) is not None:
+        return f"these rows of the part {part} are not in its chart of squares."
     return (
         f"the part {part} has no chart of squares: that is for filet (bars over bars, with chains "
         "or stitches between them) and for colourwork (a stitch on every stitch, the yarn changed "
@@ -83,7 +85,9 @@ def refusal(checked: Checked, part: str, size: int) -> str:
 def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == part.name)
-    chosen = select(worked, sided_lines(part), wish, may_cut=False)
+    # Rows are read with all those around them, and those wished for are taken out of them.
+    every = Wish(wish.whole or wish.rows is not None)
+    chosen = select(worked, sided_lines(part), every, may_cut=False)
     rows = chosen.rows
     if not rows or any(row.worked.made.length > MOST_COLUMNS for row in rows):
         return None
@@ -91,12 +95,15 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
     if read is None:
         return None
     kind, unit, stitch, lines, yarns = read
+    lines = tuple(line for line in lines if wish.has(line.number))
+    if not lines:
+        return None
     found = None if wish.whole else again(lines)
     wide = max(line.right + len(line.squares) for line in lines)
     over = _within(chosen.over, lines)
     of = f", size {pattern.sizes[size]}" if len(pattern.sizes) > 1 else ""
     return Grid(
-        title=f"{pattern.title}: squares of the {part.name}{of}",
+        title=f"{pattern.title}: squares of the {part.name}{of}{rows_words(part, wish.rows)}",
         part=part.name,
         size=pattern.sizes[size],
         kind=kind,
@@ -108,7 +115,7 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
         over=over,
         again=found.again if found else None,
         yarns=_described(pattern, yarns),
-        notes=(*notes_of(replace(chosen, over=over)), *_outside(rows, lines)),
+        notes=(*notes_of(replace(chosen, over=over)), *_outside(rows, lines, wish)),
     )
 
 
@@ -214,12 +221,13 @@ def _within(over: Iterable[Over], lines: Sequence[Line]) -> tuple[Over, ...]:
     return tuple(one for one in over if first <= one.first and one.last <= last)
 
 
-def _outside(rows: Sequence[Drawn], lines: Sequence[Line]) -> list[Words]:
-    """The rows of the part that are not in the squares."""
+def _outside(rows: Sequence[Drawn], lines: Sequence[Line], wish: Wish) -> list[Words]:
+    """The rows wished for that are not in the squares."""
     noun = "round" if lines[0].is_round else "row"
     kept = {line.index for line in lines}
     out: list[Words] = []
-    numbers = [row.number for i, row in enumerate(rows) if i not in kept]
+    missing = (row.number for i, row in enumerate(rows) if i not in kept)
+    numbers = [number for number in missing if wish.has(number)]
     for first, last in _runs(numbers):
         some = f"{noun} {first:,} is" if first == last else f"{noun}s {first:,} to {last:,} are"
         out.append((f"{some.capitalize()} not in squares: see the chart of symbols.",))
