@@ -191,12 +191,51 @@ def measures(group: str, form: str) -> str:
     return make(group, form)
 
 
-def chart(checked: Checked, part: str, size: int, terms: str) -> str:
-    """The symbol chart of a part in a size, as SVG."""
-    from loopwright.render.chart import chart as lay_out
-    from loopwright.render.chart import svg
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    terms: str,
+    *,
+    kind: str = "symbols",
+    form: str = "svg",
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+    source: Source | None = None,
+) -> str:
+    """The chart of a part in a size, as ``svg`` or ``text``: of ``symbols``, or the ``grid`` of
+    squares, which only a part has that ``no_grid`` says nothing of.
 
-    return svg(lay_out(checked, part, size), terms)
+    ``whole`` leaves out no repeat, ``rows`` all but the rows of those numbers; with the
+    ``source`` each symbol says which line it comes from."""
+    if kind == "grid":
+        from loopwright.render.chart import grid as squares
+
+        made = squares.grid(checked, part, size, whole=whole, rows=rows)
+        if made is None:
+            raise ValueError(squares.refusal(checked, part, size))
+        return (
+            squares.text(made, terms) + "\n" if form == "text" else squares.svg(made, terms, source)
+        )
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import svg, text
+
+    drawn = lay_out(checked, part, size, whole=whole, rows=rows)
+    return text(drawn, terms) + "\n" if form == "text" else svg(drawn, terms, source)
+
+
+def no_grid(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
+    """Why a part (or those rows of it) has no chart of squares; nothing where it has one."""
+    from loopwright.render.chart.grid import refusal
+
+    return refusal(checked, part, size, rows)
+
+
+def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
+    """The numbers of a part's first and last row in a size; a setup row is number 0."""
+    from loopwright.render.chart.numbers import row_numbers as find
+
+    return find(checked, part, size)
 
 
 def mend(text: str) -> str:

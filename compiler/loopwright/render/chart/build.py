@@ -12,7 +12,7 @@ from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
-from loopwright.render.chart.notes import notes_of, start_words
+from loopwright.render.chart.notes import notes_of, rows_words, start_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
@@ -36,7 +36,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
-            title=_title(pattern, name, size),
+            title=_title(pattern, name, size) + rows_words(part, wish.rows),
             part=name,
             size=pattern.sizes[size],
             manner=laid.manner,
@@ -48,7 +48,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
-            start=start_words(part, worked),
+            start=start_words(part, worked, laid.selection),
             notes=notes_of(laid.selection),
         )
     )

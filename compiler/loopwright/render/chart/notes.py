@@ -20,8 +20,20 @@ _EDGES = {
 }
 
 
-def start_words(part: Part, worked: WorkedPart) -> Words:
-    """What the part begins on."""
+def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
+    """Which rows are shown, for the end of a title; nothing where all are."""
+    if rows is None:
+        return ""
+    noun = "row" if part.manner == "flat" else "round"
+    first, last = max(rows[0], 1), rows[1]
+    return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
+
+
+def start_words(part: Part, worked: WorkedPart, selection: Selection) -> Words:
+    """What the part begins on, or what the first row shown is worked into."""
+    if selection.rows and selection.rows[0].number > worked.rows[0][0][0].number:
+        noun = "round" if selection.rows[0].worked.is_round else "row"
+        return (f"The first {noun} shown is worked into {noun} {selection.rows[0].number - 1:,}.",)
     return ("Begin with ", *_start(part.start, worked), ".")
 
 

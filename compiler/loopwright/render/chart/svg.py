@@ -29,7 +29,7 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     """The chart with its heading, notes and key, in one country's terms. With the source, every
     symbol carries the line of the pattern that it comes from."""
     width = max(chart.width, LEAST_WIDTH)
-    head = _paragraphs(_heading(chart, terms), width, 22.0)
+    head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
     foot = _key(key(chart, TERMS[terms]), chart, width, top + chart.height + 8)
     shift = (width - chart.width) / 2
@@ -65,7 +65,7 @@ def _heading(chart: Chart, terms: str) -> list[tuple[str, bool]]:
     return lines + [(say(note, chosen), False) for note in chart.notes]
 
 
-def _paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
+def paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
     """Text broken to the width, and where it ends."""
     out = []
     for line, bold in lines:
