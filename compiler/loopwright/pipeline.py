@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from loopwright.checks import diagnose, word
+from loopwright.checks.house import NO_RULES, House
 from loopwright.diagnostics import ERROR, Diagnostic
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
@@ -21,6 +22,27 @@ from loopwright.lower import lower
 from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, work
+
+__all__ = [
+    "NO_RULES",
+    "CannotFollow",
+    "House",
+    "Result",
+    "chart",
+    "check_text",
+    "fits",
+    "house_style",
+    "in_order",
+    "kit",
+    "measures",
+    "mend",
+    "no_grid",
+    "row_numbers",
+    "schematics",
+    "sheet",
+    "sizes",
+    "tidy",
+]
 
 if TYPE_CHECKING:
     from loopwright.render.prose.style import Style
