@@ -100,7 +100,7 @@ def _drop_output() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _print(text: str) -> None:
+def _print(text: str | bytes) -> None:
     """To standard output, as UTF-8 whatever the terminal says, in one piece."""
     out = sys.stdout
     if out is None:
@@ -108,9 +108,10 @@ def _print(text: str) -> None:
     if hasattr(out, "buffer"):
         out.flush()
         # A file's name need not be text.
-        out.buffer.write(text.encode("utf-8", "backslashreplace"))
+        data = text if isinstance(text, bytes) else text.encode("utf-8", "backslashreplace")
+        out.buffer.write(data)
         out.buffer.flush()
-    else:
+    elif isinstance(text, str):
         out.write(text)
 
 
@@ -243,7 +244,7 @@ def _refuse(verdict: Verdict) -> int:
     return FAULTS
 
 
-def _give(text: str, out: str | None) -> None:
+def _give(text: str | bytes, out: str | None) -> None:
     if out is None:
         _print(text)
     else:
@@ -274,28 +275,46 @@ def sheet(told: Namespace) -> int:
 
 def chart(told: Namespace) -> int:
     """``loopwright chart``."""
-    from loopwright import api
+    from loopwright.repository.charts import Asked, answer
 
-    job = _job(told.file)
-    try:
-        made = api.chart(
-            job.text,
-            part=told.part or "",
-            size=told.size or "",
-            terms=(told.terms or "").upper(),
-            name=job.name,
-            used=job.used,
-            settings=job.settings,
-        )
-    except api.PatternError as error:
-        return _refuse(error.verdict)
-    except ValueError as error:
-        raise CannotLook(str(error)) from None
-    _give(made.svg, told.out)
-    others = [one for one in made.parts if one != made.part]
+    form = _form_of(told)
+    if told.scale is not None and form == "text":
+        raise CannotLook("--scale is for a picture; --form text has no size.")
+    if form == "png" and told.out is None and sys.stdout is not None and sys.stdout.isatty():
+        raise CannotLook("a PNG cannot be shown in a terminal; write it to a file: -o chart.png")
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    pattern = result.checked.pattern
+    parts = [part.name for part in pattern.parts]
+    part = _one_of(told.part, parts, "part")
+    size = pattern.sizes.index(_one_of(told.size, list(pattern.sizes), "size"))
+    terms = (told.terms or pattern.terms).upper()
+    asked = Asked(part, size, terms, form, told.kind, told.rows, told.whole, told.scale)
+    made, hints = answer(result.checked, asked, result.source)
+    _give(made, told.out)
+    others = [one for one in parts if one != part]
     if others and told.part is None:
-        _say(f"This is the part {made.part}; there is also {', '.join(others)} (--part NAME).")
+        _say(f"This is the part {part}; there is also {', '.join(others)} (--part NAME).")
+    for hint in hints:
+        _say(hint)
     return CLEAN
+
+
+def _form_of(told: Namespace) -> str:
+    """The form that is asked for, or that the name of the file to write asks for."""
+    if told.form:
+        return str(told.form)
+    ending = (told.out or "").rpartition(".")[2].lower()
+    return {"png": "png", "txt": "text"}.get(ending, "svg")
+
+
+def _one_of(named: str | None, known: list[str], what: str) -> str:
+    if named is None:
+        return known[0]
+    if named not in known:
+        raise CannotLook(f"there is no {what} `{named}`; there is {', '.join(known)}.")
+    return named
 
 
 def build(told: Namespace) -> int:
@@ -309,7 +328,7 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    listed = _write(told.out, made(result.checked, _name_of(told.file)))
+    listed = _write(told.out, made(result.checked, _name_of(told.file), result.source))
     _print(f"{_summary(result)}\n{listed}")
     return CLEAN
 

@@ -16,7 +16,7 @@ from loopwright.lower import counts, faults, header, kit, numbering, parts, rows
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.gathering import of_other_terms
-from loopwright.lower.misread import as_meant, meant, misread, reconsider
+from loopwright.lower.misread import as_meant, capitals, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
 from loopwright.lower.using import NOTHING, Library, UsedFile, leave_unused, use
 from loopwright.source import NotRead, Span
@@ -57,6 +57,8 @@ class _Lowering:
         self.parts: list[PartSoFar] = []
         self.whole = True
         self.starts: list[int] = []
+        self.capitals: list[Line] = []
+        """Lines whose labels are written with capitals."""
         self.tried: set[str] = set()
         """Labels of lines that were not understood: they are not missing."""
 
@@ -117,7 +119,9 @@ class _Lowering:
         ctx = self.ctx
         ctx.base = line.start
         ctx.variable = ""
-        if line.misread is not None:
+        if line.misread is not None and line.misread.reason == "capital":
+            self.capitals.append(line)
+        elif line.misread is not None:
             ctx.say(misread(ctx, line))
         line = as_meant(ctx, line)
         if not line.readable:
@@ -291,6 +295,8 @@ class _Lowering:
             ctx.pace,
             self.shared,
         )
+        if self.capitals:
+            ctx.say(capitals(self.capitals))
         numbering.check(ctx, pattern)
         ctx.out.extend(of_other_terms(ctx, self.starts))
         if not self.terms:

@@ -120,9 +120,7 @@ def _part_size(
     """One part in one size; None where it has no rows to measure."""
     ruler = _Ruler(gauge, owns)
     stretches = tuple(
-        (tuple([ruler.row(row) for row in rows]), times)
-        for rows, times in worked.rows
-        if times
+        (tuple([ruler.row(row) for row in rows]), times) for rows, times in worked.rows if times
     )
     rows = [row for stretch, _ in stretches for row in stretch]
     if not rows:

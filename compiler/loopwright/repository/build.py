@@ -4,10 +4,12 @@ from __future__ import annotations
 
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
+from loopwright.source import Source
 
 
-def made(checked: Checked, name: str) -> list[tuple[str, str]]:
-    """Sheets in both terms, as a page and as Markdown, and a chart of each part in each size.
+def made(checked: Checked, name: str, source: Source | None = None) -> list[tuple[str, str]]:
+    """Sheets in both terms, as a page and as Markdown, and the charts of each part in each size:
+    of symbols, and of squares where the part is filet or colourwork.
 
     The charts of the first size are set into the pages too.
     """
@@ -17,16 +19,28 @@ def made(checked: Checked, name: str) -> list[tuple[str, str]]:
         charts = []
         for part in pattern.parts:
             title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
-            charts.append((title, pipeline.chart(checked, part.name, 0, terms)))
+            for kind in _kinds(checked, part.name, 0):
+                titled = f"{title}, in squares" if kind == "grid" else title
+                drawing = pipeline.chart(checked, part.name, 0, terms, kind=kind)
+                charts.append((titled, drawing))
         low = terms.lower()
         files.append((f"{name}-{low}.html", pipeline.sheet(checked, terms, "html", tuple(charts))))
         files.append((f"{name}-{low}.md", pipeline.sheet(checked, terms, "markdown")))
     for part in pattern.parts:
         for size, size_name in enumerate(pattern.sizes):
             named = f"-{_slug(size_name)}" if len(pattern.sizes) > 1 else ""
-            path = f"charts/{name}-{_slug(part.name)}{named}.svg"
-            files.append((path, pipeline.chart(checked, part.name, size, pattern.terms)))
+            path = f"charts/{name}-{_slug(part.name)}{named}"
+            for kind in _kinds(checked, part.name, size):
+                drawing = pipeline.chart(
+                    checked, part.name, size, pattern.terms, kind=kind, source=source
+                )
+                files.append((f"{path}{'-squares' if kind == 'grid' else ''}.svg", drawing))
     return files
+
+
+def _kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:
+    """The kinds of chart that a part has."""
+    return ("symbols",) if pipeline.no_grid(checked, part, size) else ("symbols", "grid")
 
 
 def drawn(checked: Checked, name: str, terms: str) -> list[tuple[str, str]]:

@@ -43,7 +43,9 @@ def made_of(paths: Iterable[str]) -> Iterator[Made]:
         if result.checked is not None:
             folder = _folder(path, taken)
             stem = os.path.splitext(os.path.basename(path))[0] if path != "-" else "pattern"
-            files = [(f"{folder}/{at}", text) for at, text in made(result.checked, stem)]
+            files = [
+                (f"{folder}/{at}", text) for at, text in made(result.checked, stem, result.source)
+            ]
             taken_from = measured(result.checked)
         yield Made(_card(result, told, taken_from, files), told, files)
 

@@ -231,4 +231,3 @@ class _Line:
         finally:
             if self.cache is not None:
                 self.cache.close()
-

@@ -54,4 +54,3 @@ def _end_with(sentinel: int) -> None:
 def judge_all(jobs: list[Job], detail: bool) -> list[Verdict]:
     """The verdicts on some files."""
     return [judge(job, detail=detail) for job in jobs]
-

@@ -131,14 +131,10 @@ def recall(key: Key, reading: Reading, meeting: Meeting) -> Hand | None:
     fields["spans"] = [spans[at] for at in known.spans]
     if known.repeats:
         many = known.hand.repeats.values()
-        fields["repeats"] = {
-            spans[at]: n for at, n in zip(known.repeats, many, strict=True)
-        }
+        fields["repeats"] = {spans[at]: n for at, n in zip(known.repeats, many, strict=True)}
     if known.spreads:
         runs = known.hand.spreads.values()
-        fields["spreads"] = {
-            spans[at]: one for at, one in zip(known.spreads, runs, strict=True)
-        }
+        fields["spreads"] = {spans[at]: one for at, one in zip(known.spreads, runs, strict=True)}
     return hand
 
 

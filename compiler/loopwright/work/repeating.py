@@ -129,7 +129,9 @@ class Repeating:
         if pos < hand.edge.length:
             for level in hand.edge.levels(pos):
                 start, unit, times = level
-                keys.append(((start, unit, (pos - start) % unit, state), start, start + unit * times))
+                keys.append(
+                    ((start, unit, (pos - start) % unit, state), start, start + unit * times)
+                )
         if self.seen:
             for key, start, end in reversed(keys):
                 seen = self.seen.get(key)

@@ -19,7 +19,7 @@ from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
-from loopwright.render.prose import prose
+from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
 
@@ -39,6 +39,8 @@ def sheet(
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
     schematics: tuple[tuple[str, str], ...] = (),
+    language: str = ENGLISH,
+    style: Style | None = None,
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
@@ -46,9 +48,9 @@ def sheet(
     made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
     each part comes out at, where that was measured. ``schematics`` are drawings of the finished
     parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
-    that can show them has them.
+    that can show them has them. ``language`` and ``style`` are the prose's.
     """
-    document = prose(checked, terms, yarn, time, sizes)
+    document = prose(checked, terms, yarn, time, sizes, language, style)
     page = _environment(form).get_template(FORMS[form])
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
     sketches = tuple(
