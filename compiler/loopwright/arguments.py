@@ -60,10 +60,34 @@ def _check(commands: Commands) -> None:
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
     )
     one.add_argument(
+        "--workers",
+        type=_workers,
+        default=0,
+        metavar="N",
+        help="check with so many processes (default: one for each processor, where it pays)",
+    )
+    one.add_argument("--no-cache", action="store_true", help="check what is known already too")
+    one.add_argument(
+        "--write-baseline",
+        nargs="?",
+        const="",
+        metavar="FILE",
+        help="write today's messages down as known, so that only new ones are told from now on"
+        " (default: loopwright-baseline.json at the root of the repository)",
+    )
+    one.add_argument("--baseline", metavar="FILE", help="leave out what is known from this file")
+    one.add_argument("--no-baseline", action="store_true", help="tell what is known too")
+    one.add_argument(
         "--skip-excluded",
         action="store_true",
         help="leave out what the settings exclude, even a file that is named",
     )
+
+
+def _workers(text: str) -> int:
+    if not (text.isdecimal() and text.isascii()) or not 0 < int(text[:6]) <= 1000:
+        raise argparse.ArgumentTypeError(f"{text} is not a number of processes, as in --workers 2")
+    return int(text)
 
 
 def _share_of(text: str) -> tuple[int, int]:

@@ -16,7 +16,9 @@ if TYPE_CHECKING:
 
     from loopwright.diagnostics.verdict import Verdict
     from loopwright.pipeline import Result
+    from loopwright.repository.baseline import Baseline
     from loopwright.repository.jobs import Job
+    from loopwright.repository.progress import Progress
 
 CLEAN, FAULTS, CANNOT = 0, 1, 2
 PLAIN_CHECK: dict[str, object] = {
@@ -26,6 +28,11 @@ PLAIN_CHECK: dict[str, object] = {
     "shard": None,
     "skip_excluded": False,
     "out": None,
+    "workers": 0,
+    "no_cache": False,
+    "baseline": None,
+    "no_baseline": False,
+    "write_baseline": None,
 }
 """What ``check`` does where no option says otherwise."""
 
@@ -151,18 +158,62 @@ def check(told: Namespace) -> int:
     """``loopwright check``."""
     from loopwright.diagnostics.reports import NEEDING_DETAIL
     from loopwright.repository.choosing import Choice, chosen
-    from loopwright.repository.jobs import verdicts
+    from loopwright.repository.progress import Progress, on_terminal
+    from loopwright.repository.runner import How, verdicts
 
     paths = chosen(told.paths, Choice(told.changed, told.shard, told.skip_excluded))
-    # A check is over in less time than a collection would take.
-    if len(paths) < 50:
-        gc.disable()
+    _collect_seldom(len(paths))
     if told.mend:
         _mend(paths)
-    return _report(verdicts(paths, detail=told.format in NEEDING_DETAIL), told.format, told.out)
+    how = How(told.format in NEEDING_DETAIL, told.workers, not told.no_cache)
+    progress = Progress(len(paths) > 1 and on_terminal())
+    found = progress.of(verdicts(paths, how), len(paths))
+    if told.write_baseline is not None:
+        return _write_baseline(found, told)
+    known = _baseline(told)
+    if known is None:
+        return _report(found, told.format, told.out, progress)
+    code = _report(known.without(found), told.format, told.out, progress)
+    if known.told():
+        _say(known.told())
+    return code
 
 
-def _report(found: Iterable[Verdict], form: str, out: str | None) -> int:
+def _collect_seldom(files: int) -> None:
+    """A check is over in less time than a collection would take, and leaves next to nothing to
+    collect."""
+    if files < 50:
+        gc.disable()
+    else:
+        gc.freeze()
+        gc.set_threshold(100_000, 20, 100)
+
+
+def _baseline(told: Namespace) -> Baseline | None:
+    """The baseline that is named, or that lies where it belongs."""
+    import os
+
+    from loopwright.repository.finding import usual_baseline
+
+    path = told.baseline or ("" if told.no_baseline else usual_baseline())
+    if not path or (told.baseline is None and not os.path.isfile(path)):
+        return None
+    from loopwright.repository.baseline import read_baseline
+
+    return read_baseline(path)
+
+
+def _write_baseline(found: Iterable[Verdict], told: Namespace) -> int:
+    from loopwright.repository.baseline import write_baseline
+    from loopwright.repository.finding import usual_baseline
+
+    path = told.write_baseline or told.baseline or usual_baseline()
+    many = write_baseline(path, found)
+    _print(f"{path}: {many:,} {'message' if many == 1 else 'messages'} written down as known.\n")
+    return CLEAN
+
+
+def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Progress) -> int:
     """Print verdicts in a format, or write them; the exit code."""
     from loopwright.diagnostics.reports import report
 
@@ -181,7 +232,8 @@ def _report(found: Iterable[Verdict], form: str, out: str | None) -> int:
         write_pieces(out, pieces)
     elif form == "text":
         for piece in pieces:
-            _print(piece)
+            with progress.aside():
+                _print(piece)
     else:
         from loopwright.repository.files import in_one_piece
 
@@ -416,18 +468,25 @@ def tidy(told: Namespace) -> int:
     from loopwright import pipeline
     from loopwright.repository.files import find, read, write
 
-    texts = [(path, read(path)) for path in find(told.paths)]
-    changed = [(path, new) for path, old in texts if (new := pipeline.tidy(old)) != old]
-    if told.check:
-        _print("".join(f"{path}: the layout would change\n" for path, _ in changed))
-        return FAULTS if changed else CLEAN
-    for path, text in changed:
-        if path != "-":
-            write(path, text)
+    paths = find(told.paths)
+    given = {path: read(path) for path in paths if path == "-"}
+    for path in paths:
+        # Before any is changed, all must be such as can be read.
+        if path not in given:
+            read(path)
+    changed = False
+    for path in paths:
+        old = given[path] if path == "-" else read(path)
+        new = pipeline.tidy(old)
+        changed |= new != old
+        if path == "-" and told.paths == ["-"] and not told.check:
+            _print(new)
+        elif new != old and told.check:
+            _print(f"{path}: the layout would change\n")
+        elif new != old and path != "-":
+            write(path, new)
             _print(f"{path}: brought into the canonical layout\n")
-    if told.paths == ["-"]:
-        _print(changed[0][1] if changed else texts[0][1])
-    return CLEAN
+    return FAULTS if told.check and changed else CLEAN
 
 
 def explain(told: Namespace) -> int:

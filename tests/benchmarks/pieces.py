@@ -363,7 +363,7 @@ def net(rng: Random, sized: Sized, name: str) -> list[str]:
     below = [False] * wide
     half = wide // 2
     for row in range(2, high):
-        mine = [0 < at and rng.random() < 0.45 for at in range(half + 1)]
+        mine = [at > 0 and rng.random() < 0.45 for at in range(half + 1)]
         filled = mine + mine[:half][::-1]
         words = [WORDS[now, under] for now, under in zip(filled, below, strict=True)][1:]
         many = sum(filled)

@@ -48,12 +48,38 @@ SIZES = (
     ("XS (S, M, L, XL)", 5),
     ("six months (one, two, four, six, eight)", 3),
 )
-SHORE = (
-    "Breakwater Limpet Tideline Kelp Lantern Harbour Pebble Skerry Ebb Foghorn Dune Cockle".split()
-)
-THINGS = (
-    "Sand Rope Gull Anchor Mast Spray Drift Shell Lamp Keel Wave Cliff Net Buoy Pier Reef".split()
-)
+SHORE = [
+    "Breakwater",
+    "Limpet",
+    "Tideline",
+    "Kelp",
+    "Lantern",
+    "Harbour",
+    "Pebble",
+    "Skerry",
+    "Ebb",
+    "Foghorn",
+    "Dune",
+    "Cockle",
+]
+THINGS = [
+    "Sand",
+    "Rope",
+    "Gull",
+    "Anchor",
+    "Mast",
+    "Spray",
+    "Drift",
+    "Shell",
+    "Lamp",
+    "Keel",
+    "Wave",
+    "Cliff",
+    "Net",
+    "Buoy",
+    "Pier",
+    "Reef",
+]
 YARNS = (
     ("DK wool", 50, 115, 3),
     ("aran wool", 100, 170, 4),

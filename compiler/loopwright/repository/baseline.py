@@ -21,10 +21,8 @@ from typing import Any, NamedTuple
 from loopwright.diagnostics.verdict import Message
 from loopwright.frozen import replace
 from loopwright.repository.files import CannotLook, why, write_pieces
-from loopwright.repository.finding import Finder
 from loopwright.repository.verdict import Verdict
 
-NAME = "loopwright-baseline.json"
 EDITION = 1
 LARGEST = 200_000_000
 """Bytes of a baseline that is read: a million messages take less."""
@@ -38,17 +36,6 @@ class Entry(NamedTuple):
     part: str
     row: str
     line: str
-
-
-def found_baseline() -> str | None:
-    """The baseline at the root of the repository that we are in, if there is one."""
-    path = usual_place()
-    return path if os.path.isfile(path) else None
-
-
-def usual_place() -> str:
-    """Where the baseline of the repository that we are in belongs."""
-    return os.path.relpath(os.path.join(Finder().of(".").root, NAME))
 
 
 class Baseline:
@@ -88,6 +75,21 @@ class Baseline:
             for entry, n in sorted(self.left.items())
             if n > 0 and (entry.file in self.files or not self._there(entry.file))
         ]
+
+    def told(self) -> str:
+        """What there is to say of it after a run; nothing where it played no part."""
+        lines = []
+        if self.hidden:
+            messages = "1 message is" if self.hidden == 1 else f"{self.hidden:,} messages are"
+            lines.append(f"{messages} known from {self.path} and not shown.")
+        gone = self.gone()
+        if gone:
+            lines.append(f"{self.path}: what matches no more (--write-baseline leaves it out):")
+        for entry, times in gone:
+            where = ", ".join(one for one in (entry.part, entry.row) if one)
+            often = f", {times} times" if times > 1 else ""
+            lines.append(f"  {entry.file}: {entry.code}{f' ({where})' if where else ''}{often}")
+        return "\n".join(lines)
 
     def _there(self, file: str) -> bool:
         return os.path.isfile(os.path.join(self.folder, file))

@@ -143,6 +143,7 @@ class Cache:
         try:
             # None: transactions are begun and ended below, and nowhere else.
             self._base = sqlite3.connect(self.path, timeout=PATIENCE, isolation_level=None)
+            self._base.text_factory = bytes  # what is damaged need not be text
             self._base.execute("PRAGMA journal_mode = WAL")
             self._base.execute("PRAGMA synchronous = NORMAL")
             self._base.execute(TABLE)

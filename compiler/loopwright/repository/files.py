@@ -116,6 +116,7 @@ def _put(target: Path, pieces: Iterable[str | bytes]) -> None:
 
 def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
+    _clear_up(target)
     try:
         _put(part, pieces)
         if target.exists():
@@ -124,6 +125,30 @@ def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
     finally:
         if part.exists():
             part.unlink()
+
+
+def _clear_up(target: Path) -> None:
+    """Take away what a run that was killed left half-written beside a file."""
+    from contextlib import suppress
+    from glob import escape
+
+    for part in target.parent.glob(f".{escape(target.name)}.*.part"):
+        pid = part.name.split(".")[-2]
+        with suppress(OSError):
+            if pid.isdecimal() and not _running(int(pid)):
+                part.unlink()
+
+
+def _running(pid: int) -> bool:
+    if os.name != "posix":
+        return True  # there is no asking without a signal
+    try:
+        os.kill(pid, 0)
+    except ProcessLookupError:
+        return False
+    except OSError:
+        return True
+    return True
 
 
 def make_folder(path: str) -> None:

@@ -16,6 +16,7 @@ from loopwright.repository.settings import PLAIN, Settings, SettingsFile, read_s
 
 OWN = "loopwright.toml"
 SHARED = "pyproject.toml"
+BASELINE = "loopwright-baseline.json"
 LARGEST_SETTINGS = 1_000_000
 """Bytes in one file of settings."""
 
@@ -139,3 +140,8 @@ def _name(path: str) -> str:
     """A path as a message gives it: from where the program runs, if it lies under there."""
     near = os.path.relpath(path)
     return path if near.startswith("..") else near
+
+
+def usual_baseline() -> str:
+    """Where the baseline of the repository that we are in belongs: at its root."""
+    return os.path.relpath(os.path.join(Finder().of(".").root, BASELINE))

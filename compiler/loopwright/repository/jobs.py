@@ -9,7 +9,6 @@ this process or in another.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
 
 from loopwright.frozen import frozen
 from loopwright.pipeline import Around, uses
@@ -43,13 +42,6 @@ class Job:
 def judge(job: Job, *, detail: bool = False) -> Verdict:
     """The verdict on one file."""
     return check_one(job.name, job.text, job.used, job.settings, detail=detail)
-
-
-def verdicts(paths: Iterable[str], *, detail: bool = False) -> Iterator[Verdict]:
-    """The verdicts on files, one after another, in their order. Raises ``CannotLook``."""
-    desk = Desk()
-    for path in paths:
-        yield judge(desk.job(path), detail=detail)
 
 
 class Desk:

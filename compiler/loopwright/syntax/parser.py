@@ -32,8 +32,8 @@ STARTS = [
 LAYOUT = 2
 """The number of what is kept in the cache; raise it when nodes or the lexer change."""
 
-MOST_KEPT = 50_000
-"""Lines whose trees are kept; past it the store starts afresh."""
+MOST_KEPT = 4_000
+"""Lines whose trees are kept; past it those that were not asked for since it was last full go."""
 
 DEEPEST = 40
 """Brackets within brackets; a pattern that a maker can follow stays far below."""
@@ -51,6 +51,7 @@ class Misread(NamedTuple):
 
 _parser: Lark | None = None
 _trees: dict[tuple[str, str], Node | Misread] = {}
+_older: dict[tuple[str, str], Node | Misread] = {}
 
 
 def build(grammar: str, *, strict: bool = False) -> Lark:
@@ -177,14 +178,21 @@ def literal(terminal: str) -> str:
 
 def parse(start: str, text: str) -> Node | Misread:
     """Parse one logical line with the start rule of its label."""
+    global _trees, _older
     key = (start, text)
     tree = _trees.get(key)
     if tree is None:
-        tree = _parse(start, text)
+        tree = _older.get(key) or _parse(start, text)
         if len(_trees) >= MOST_KEPT:
-            _trees.clear()
+            _older, _trees = _trees, {}
         _trees[key] = tree
     return tree
+
+
+def forget() -> None:
+    """Forget the trees of all lines."""
+    _trees.clear()
+    _older.clear()
 
 
 def _parse(start: str, text: str) -> Node | Misread:

@@ -24,7 +24,7 @@ from loopwright.work.hand import Hand
 if TYPE_CHECKING:
     from loopwright.work.row import Meeting
 
-MOST_KNOWN = 2_000
+MOST_KNOWN = 4_000
 """Rows kept; past it the store starts afresh."""
 
 Key = tuple[object, ...]
@@ -197,7 +197,7 @@ def _numbers(item: Item) -> Iterator[Number]:
 
 
 @cache
-def _fields(kind: type[Item]) -> tuple[str, ...]:
+def _fields(kind: type) -> tuple[str, ...]:
     """The fields of a kind of item in which there may be numbers."""
     return tuple(one for one in kind.__match_args__ if one in NUMBERED)
 
