@@ -15,7 +15,7 @@ from loopwright.cli import COMMANDS
 from loopwright.diagnostics import RULES
 from loopwright.lower import context, header, numbers
 from loopwright.render.chart import choose
-from loopwright.repository import files
+from loopwright.repository import files, jobs
 from loopwright.repository.explain import codes_page
 from loopwright.syntax import lines
 from loopwright.syntax import parser as syntax
@@ -171,6 +171,7 @@ LIMITS = [
     (f"{header.MOST_SIZES} |", "sizes"),
     (f"{repeats.MOST_DIFFERENT:,}", "rows of one line"),
     (f"{effort.MOST_EFFORT:,}", "items and repeats worked one by one"),
+    (f"{jobs.MOST_USED} |", "files that a pattern uses"),
     (f"{stitching.DEEPEST} deep", "stitches of your own"),
     (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
     (f"{part_worker.MOST_DEEP} |", "rows further down"),

@@ -36,8 +36,9 @@ for _name in set(MAY) - {"frozen", "grammar"}:
     ROOM_TABLE[_name] = MAY[_name] | {"frozen"}
 for _name in PIPELINE:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE)
-for _name in ("repository", "api", "cli", "arguments", "__main__"):
-    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", "cli", "arguments"} | MAY["syntax"] - {
+COMMAND_LINE = ("cli", "arguments", "saying", "checking", "making")
+for _name in ("repository", "api", *COMMAND_LINE, "__main__"):
+    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", *COMMAND_LINE} | MAY["syntax"] - {
         "grammar"
     }
     ROOM_TABLE[_name].add("frozen")

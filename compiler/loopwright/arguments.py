@@ -60,6 +60,16 @@ def _check(commands: Commands) -> None:
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
     )
     one.add_argument(
+        "--skip-excluded",
+        action="store_true",
+        help="leave out what the settings exclude, even a file that is named",
+    )
+    _known_already(one)
+
+
+def _known_already(one: Parser) -> None:
+    """What is worked anew, what is taken from before, and what is told of it."""
+    one.add_argument(
         "--workers",
         type=_workers,
         default=0,
@@ -77,11 +87,6 @@ def _check(commands: Commands) -> None:
     )
     one.add_argument("--baseline", metavar="FILE", help="leave out what is known from this file")
     one.add_argument("--no-baseline", action="store_true", help="tell what is known too")
-    one.add_argument(
-        "--skip-excluded",
-        action="store_true",
-        help="leave out what the settings exclude, even a file that is named",
-    )
 
 
 def _workers(text: str) -> int:

@@ -11,7 +11,7 @@ from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.frozen import replace
-from loopwright.ir.pattern import Note, Pattern
+from loopwright.ir.pattern import Note, Part, Pattern
 from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
@@ -263,10 +263,7 @@ class _Lowering:
         """Say what is missing or unused, and hand the pattern on."""
         ctx = self.ctx
         self._missing()
-        made = [one for one in (part.done() for part in self.parts) if one is not None]
-        self.whole = self.whole and len(made) == len(self.parts)
-        if self.shared:
-            made = []
+        made = self._parts()
         if self.terms and self.whole and not self.shared:
             self._unused()
         leave_unused(ctx)
@@ -302,6 +299,12 @@ class _Lowering:
         if not self.terms:
             return Lowered(None, tuple(one for one in ctx.out if one.code not in OF_TERMS), False)
         return Lowered(pattern, tuple(ctx.out), self.whole)
+
+    def _parts(self) -> list[Part]:
+        """The parts that could be read; none of a file that holds what others use."""
+        made = [one for one in (part.done() for part in self.parts) if one is not None]
+        self.whole = self.whole and len(made) == len(self.parts)
+        return [] if self.shared else made
 
     def _missing(self) -> None:
         ctx = self.ctx

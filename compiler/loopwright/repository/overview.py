@@ -114,7 +114,14 @@ def _links(files: list[tuple[str, str]], stem: str) -> Iterator[Link]:
     for path, _ in files:
         sheet = next((text for ending, text in SHEETS.items() if path.endswith(ending)), None)
         if sheet is not None:
-            yield Link(sheet, path)
+            yield Link(sheet, _address(path))
         elif path.endswith(".svg"):
             name = os.path.splitext(os.path.basename(path))[0].removeprefix(f"{stem}-")
-            yield Link(f"Chart, {name.replace('-', ' ')}", path)
+            yield Link(f"Chart, {name.replace('-', ' ')}", _address(path))
+
+
+def _address(path: str) -> str:
+    """A path as a link: a `:` or a `%` in it would be read as part of an address."""
+    from urllib.parse import quote
+
+    return quote(path, safe="/", errors="surrogateescape")

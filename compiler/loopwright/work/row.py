@@ -233,7 +233,9 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
             hand.faults[0] = first._replace(values=(*first.values, ("differs", differs)))
         else:
             assert row.stated is not None
-            chains = 0 if row.stated.counting else count_of(counts, Kind("ch"), hand.made, frozenset())
+            chains = (
+                0 if row.stated.counting else count_of(counts, Kind("ch"), hand.made, frozenset())
+            )
             sts = count_of(counts, ANY_STITCH, hand.made, frozenset())
             hand.fault("count-differs", row.stated.span, differs=differs, chains=chains, sts=sts)
     worked = WorkedRow(
