@@ -122,9 +122,10 @@ def _of_file(block: Block) -> str:
 def around(block: Block) -> pipeline.Around:
     """What a block is checked with: the files that stand above it on its page, and where it says
     so the rules of a house."""
-    above = (one for one in blocks(block.page) if one.line < block.line and one.file)
-    used = {one.file: one.text for one in above if one.kind == "pattern" and not _of_file(one)}
-    house = pipeline.EVERY_RULE if "house" in block.words else pipeline.NO_RULES
+    above = [one for one in blocks(block.page) if one.line < block.line and one.kind == "pattern"]
+    used = {one.file: one.text for one in above if one.file and not _of_file(one)}
+    told = above[-1] if block.kind == "message" else block
+    house = pipeline.EVERY_RULE if "house" in told.words else pipeline.NO_RULES
     return pipeline.Around(used, house=house)
 
 
@@ -160,7 +161,7 @@ def messages(block: Block) -> str:
         old, new = change
         assert text.count(old) == 1, f"{block.name}: `{old}` does not stand there once"
         text = text.replace(old, new)
-    result = pipeline.check_text(head.split()[1], text)
+    result = pipeline.check_text(head.split()[1], text, around(block))
     return "\n\n".join(message(result.source, one) for one in result.diagnostics) + "\n"
 
 
