@@ -257,7 +257,7 @@ def test_help_and_version(loopwright: Loopwright) -> None:
     assert helped.code == 0
     assert set(COMMANDS) == {*ON_ONE_FILE, *OTHERS}
     for command in COMMANDS:
-        assert f"\n    {command} " in helped.out
+        assert f"\n    {command}" in helped.out
         assert loopwright(command, "--help").code == 0
 
 
