@@ -227,8 +227,12 @@ def sheet(told: Namespace) -> int:
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
+    from loopwright.repository.wording import in_size, language, style
+
     terms = (told.terms or result.checked.pattern.terms).upper()
-    _give(pipeline.sheet(result.checked, terms, told.form), told.out)
+    checked, code = in_size(result.checked, told.size), language(told.language)
+    text = pipeline.sheet(checked, terms, told.form, language=code, style=style(told.style))
+    _give(text, told.out)
     return CLEAN
 
 
@@ -278,7 +282,7 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made
+    from loopwright.repository.build import made, slug
 
     result = _clean(told.file)
     if result is None or result.checked is None:
@@ -287,7 +291,12 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    listed = _write(told.out, made(result.checked, _name_of(told.file), result.source))
+    from loopwright.repository.wording import in_size, language, style
+
+    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    name = f"{name}-{slug(told.size)}" if told.size is not None else name
+    files = made(checked, name, result.source, language(told.language), style(told.style))
+    listed = _write(told.out, files)
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN
 

@@ -45,7 +45,7 @@ __all__ = [
 ]
 
 if TYPE_CHECKING:
-    from loopwright.render.prose.style import Style
+    from loopwright.render.prose.style import Style as Style
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
@@ -163,6 +163,13 @@ def sheet(
     found = measured(checked)
     drawn = schematics(checked, terms) if form == "html" else ()
     return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
+
+
+def one_size(checked: Checked, size: int) -> Checked:
+    """The pattern in its size number ``size`` alone."""
+    from loopwright.ir.one_size import only
+
+    return only(checked, size)
 
 
 def house_style(name: str, text: str | None = None) -> Style:

@@ -77,9 +77,11 @@ def scope(what: Scope, tell: Telling) -> str:
         return say("to next {place}", place=noun(what.kind, tell))
     if what.how == "marked":
         return say("to marker {name}", name=spoken(what.name))
-    return say(_WORDS[what.word]) if what.how == "end" else ""
+    return tell.voice.tongue.single(_WORDS[what.word], _SCOPE) if what.how == "end" else ""
 
 
+# A language may have other words for these where they do not mean a length.
+_SCOPE = "scope"
 _WORDS = {"around": phrase("around"), "across": phrase("across")}
 
 

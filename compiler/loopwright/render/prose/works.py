@@ -133,7 +133,7 @@ def together(stitch: Stitch, loop: str, over: int, span: Span, tell: Telling) ->
     places = named(place_met(span, tell), tell, over)
     word = looped(tell.voice.stitch(stitch), loop, tell)
     third = "third" if loop == "third" else ""
-    return tell.voice.say(_OVER[third], stitch=word, n=over, places=places)
+    return tell.voice.say(_OVER[third], places=places, stitch=word, n=over)
 
 
 def _several(item: Work, amount: Amount, tell: Telling) -> str:
