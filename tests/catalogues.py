@@ -54,9 +54,9 @@ def compiled(name: str) -> bytes:
     return out.getvalue()
 
 
-def entries(data: bytes) -> dict[tuple[object, object], object]:
+def entries(data: bytes) -> dict[tuple[str, object], object]:
     """What a catalogue for machines says, without its header, which holds the day it was made."""
-    return {(one.id, one.context): one.string for one in read_mo(io.BytesIO(data)) if one.id}
+    return {(str(one.id), one.context): one.string for one in read_mo(io.BytesIO(data)) if one.id}
 
 
 def untranslated(name: str) -> list[Message]:

@@ -124,7 +124,7 @@ def test_french_stitches() -> None:
     assert full_name(Stitch("half"), french) == "demi-bride"
     # No source names a French post stitch: the whole of its UK name is printed.
     assert abbreviation(Stitch("long", "front"), french) == f"fptr {UNSOURCED}"
-    assert full_name(Stitch("long", "front"), french) == (f"front post treble crochet {UNSOURCED}")
+    assert full_name(Stitch("long", "front"), french) == (f"front post treble {UNSOURCED}")
 
 
 def test_french_bends_with_the_noun() -> None:

@@ -610,20 +610,20 @@ def test_both_terms_and_abbreviations_of_what_is_used_only() -> None:
     assert terms.head == ("UK terms (here)", "US terms")
     assert terms.rows == (
         ("dc (double crochet)", "sc (single crochet)"),
-        ("tr (treble crochet)", "dc (double crochet)"),
+        ("tr (treble)", "dc (double crochet)"),
     )
     found = entries(document, "Abbreviations")
     assert list(found) == [
         "ch", "st(s)", "blo", "dc", "tr", "5-tr popcorn", "fptr", "ch-3 picot",
     ]  # fmt: skip
-    assert found["tr"] == "treble crochet"
-    assert found["fptr"].startswith("front post treble crochet")
+    assert found["tr"] == "treble"
+    assert found["fptr"].startswith("front post treble,")
     capital = f"{HEAD}{PART}row 1: ch 1, dc\n"
     assert "ch" in entries(prose(checked(capital), "UK"), "Abbreviations")
     american = section_of(prose(checked(text), "US"), "terms").blocks
     table = american[-1]
     assert isinstance(table, Table)
-    assert table.rows[1] == ("dc (double crochet)", "tr (treble crochet)")
+    assert table.rows[1] == ("dc (double crochet)", "tr (treble)")
 
 
 def test_own_stitches() -> None:

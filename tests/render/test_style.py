@@ -64,7 +64,7 @@ def test_a_style_of_your_own(made: Checked) -> None:
     )
     # Each is spelled out once only.
     assert told[2][1] == "Ch 1, 2 dc in each of next 6 sts (stitches), join."
-    assert "1 fptr (front post treble crochet) around next st" in told[3][1]
+    assert "1 fptr (front post treble) around next st" in told[3][1]
 
 
 def test_bold_counts_where_a_form_can(made: Checked) -> None:

@@ -99,6 +99,10 @@ _FURTHER = {
         phrase("foundation"),
         phrase("a st made with its own ch below it, without a starting ch"),
     ),
+    "place": (
+        phrase("place"),
+        phrase("whatever comes next along the edge: a st, a ch or a row end"),
+    ),
     "picot": (phrase("ch-{n} picot"), phrase("ch {n}, {slip} in the first of these ch")),
 }
 

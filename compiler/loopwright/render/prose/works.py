@@ -21,7 +21,8 @@ _LOOPS = {
     "third": "",
 }
 _ENDS = frozenset({"end"})
-_CHAINS = frozenset({"ch"})
+_CHAINS = frozenset({"ch", "own"})
+"""On the starting chain, and of this row itself."""
 
 
 def place_met(span: Span, tell: Telling) -> str:
