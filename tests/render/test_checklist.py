@@ -265,7 +265,7 @@ def test_contents_in_the_order_the_trade_expects() -> None:
     assert made is not None
     document = prose(made, "UK")
     assert [section.kind for section in document.sections] == [
-        "sizes", "materials", "kit", "time", "gauge", "abbreviations", "stitches", "terms",
+        "sizes", "materials", "kit", "gauge", "abbreviations", "stitches", "terms",
         "notes", "part", "assembly", "finishing", "caution", "about",
     ]  # fmt: skip
     text = sheet(made, "UK", "text")
