@@ -78,7 +78,7 @@ def refusal(checked: Checked, part: str, size: int, rows: tuple[int, int] | None
     return (
         f"the part {part} has no chart of squares: that is for filet (bars over bars, with chains "
         "or stitches between them) and for colourwork (a stitch on every stitch, the yarn changed "
-        "within a row)."
+        f"within a row), of at most {MOST_COLUMNS:,} stitches in a row."
     )
 
 
