@@ -50,7 +50,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
-            start=start_words(part, worked, laid.selection),
+            start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
         )
     )

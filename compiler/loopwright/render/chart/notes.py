@@ -29,11 +29,11 @@ def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
     return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
 
 
-def start_words(part: Part, worked: WorkedPart, selection: Selection) -> Words:
+def start_words(part: Part, worked: WorkedPart, rows: tuple[int, int] | None) -> Words:
     """What the part begins on, or what the first row shown is worked into."""
-    if selection.rows and selection.rows[0].number > worked.rows[0][0][0].number:
-        noun = "round" if selection.rows[0].worked.is_round else "row"
-        return (f"The first {noun} shown is worked into {noun} {selection.rows[0].number - 1:,}.",)
+    if rows is not None and rows[0] > max(worked.rows[0][0][0].number, 1):
+        noun = "row" if part.manner == "flat" else "round"
+        return (f"The first {noun} shown is worked into {noun} {rows[0] - 1:,}.",)
     return ("Begin with ", *_start(part.start, worked), ".")
 
 

@@ -95,11 +95,12 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
     if read is None:
         return None
     kind, unit, stitch, lines, yarns = read
+    found = None if wish.whole else again(lines)
+    wide = found.columns if found else max(line.right + len(line.squares) for line in lines)
+    shown = tuple(line for line in (found.lines if found else lines) if wish.has(line.number))
     lines = tuple(line for line in lines if wish.has(line.number))
     if not lines:
         return None
-    found = None if wish.whole else again(lines)
-    wide = max(line.right + len(line.squares) for line in lines)
     over = _within(chosen.over, lines)
     of = f", size {pattern.sizes[size]}" if len(pattern.sizes) > 1 else ""
     return Grid(
@@ -109,8 +110,8 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
         kind=kind,
         unit=unit,
         stitch=stitch,
-        columns=found.columns if found else wide,
-        lines=found.lines if found else lines,
+        columns=wide,
+        lines=shown,
         whole=lines,
         over=over,
         again=found.again if found else None,
