@@ -13,7 +13,7 @@ from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
-from loopwright.render.chart.notes import notes_of, rows_words, start_words
+from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
@@ -52,6 +52,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
+            described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
 

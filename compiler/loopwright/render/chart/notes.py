@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
-from loopwright.ir.pattern import Part, Start
+from loopwright.ir.pattern import Part, Start, Yarn
 from loopwright.render.chart.choose import Selection
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
@@ -27,6 +27,11 @@ def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
     noun = "row" if part.manner == "flat" else "round"
     first, last = max(rows[0], 1), rows[1]
     return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
+
+
+def yarn_words(yarn: Yarn) -> str:
+    """What the designer says of a yarn: ``DK wool, slate``."""
+    return ", ".join(one for one in (yarn.description, yarn.colour) if one)
 
 
 def start_words(part: Part, worked: WorkedPart, rows: tuple[int, int] | None) -> Words:

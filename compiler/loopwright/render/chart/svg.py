@@ -11,7 +11,8 @@ from itertools import pairwise
 from math import atan2, degrees, hypot
 from xml.sax.saxutils import escape, quoteattr
 
-from loopwright.render.chart.key import Entry, key, seen_notes
+from loopwright.render.chart.key import key, seen_notes
+from loopwright.render.chart.key_page import key_page
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.text import reading, say, text
 from loopwright.render.chart.values import (
@@ -35,7 +36,6 @@ ORIGIN = Point(0.0, 0.0)
 LEAST_WIDTH = 420.0
 LINE = 15.0
 SIDE = 16.0
-CELL = 34.0
 
 
 def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
@@ -44,7 +44,8 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     width = max(chart.width, LEAST_WIDTH)
     head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
-    foot = _key(key(chart, TERMS[terms]), chart, width, top + chart.height + 8)
+    entries = key(chart, TERMS[terms])
+    foot = key_page(entries, _yarns(chart), width, top + chart.height + 8, _specimen)
     shift = (width - chart.width) / 2
     body = [
         f'<g transform="translate({number(shift)} {number(top)})">',
@@ -231,27 +232,16 @@ def _zigzag(points: tuple[Point, ...], shift: float) -> str:
     return "M" + "L".join(out) if out else ""
 
 
-def _key(
-    entries: tuple[Entry, ...], chart: Chart, width: float, y: float
-) -> tuple[list[str], float]:
-    """The key under the chart: a symbol and its name on each line, then the yarns."""
-    out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
-    y += 10
-    for entry in entries:
-        tall = max(20.0, -entry.symbol.top.y + 14)
-        out.append(
-            f'<g transform="translate({number(SIDE + CELL / 2)} {number(y + tall - 6)})">'
-            f'<g {PEN} stroke="{COLOURS[0]}">{_paths(entry.symbol, COLOURS[0])}</g></g>'
-        )
-        for i, piece in enumerate(wrap(entry.name, (width - 2 * SIDE - CELL - 8) / 5.9)):
-            line = number(y + tall / 2 + 4 + i * LINE)
-            out.append(f'<text x="{number(SIDE + CELL + 8)}" y="{line}">{escape(piece)}</text>')
-        y += tall
-    if len(chart.yarns) > 1:
-        for i, (letter, name) in enumerate(chart.yarns):
-            y += LINE
-            out.append(
-                f'<text x="{number(SIDE)}" y="{number(y)}" fill="{COLOURS[i % len(COLOURS)]}">'
-                f"{letter}: {escape(name)}</text>"
-            )
-    return out, y + 16
+def _specimen(symbol: Symbol, colour: str) -> str:
+    """A symbol of the key."""
+    return f'<g {PEN} stroke="{colour}">{_paths(symbol, colour)}</g>'
+
+
+def _yarns(chart: Chart) -> list[tuple[str, str, str]]:
+    """The yarns for the key, where there are several: each in the colour of its symbols."""
+    if len(chart.yarns) < 2:
+        return []
+    return [
+        (f"{letter}: {name}", COLOURS[i % len(COLOURS)], dict(chart.described).get(name, ""))
+        for i, (letter, name) in enumerate(chart.yarns)
+    ]

@@ -16,7 +16,7 @@ from loopwright.render.chart.grid.filet import UNITS, Net, net_of
 from loopwright.render.chart.grid.repeats import again
 from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Grid, Line, Square
 from loopwright.render.chart.layout import sided_lines
-from loopwright.render.chart.notes import notes_of, rows_words
+from loopwright.render.chart.notes import notes_of, rows_words, yarn_words
 from loopwright.render.chart.stretches import Drawn
 from loopwright.render.chart.values import Words
 from loopwright.trade.stitches import Stitch
@@ -126,8 +126,7 @@ def _described(pattern: Pattern, yarns: Iterable[str]) -> tuple[tuple[str, str, 
     out = []
     for i, name in enumerate(yarns):
         yarn = known.get(name)
-        told = ", ".join(one for one in (yarn.description, yarn.colour) if one) if yarn else ""
-        out.append((chr(65 + i), name, told))
+        out.append((chr(65 + i), name, yarn_words(yarn) if yarn else ""))
     return tuple(out)
 
 
