@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from loopwright.ir.fabric import Place, WorkedPart
+from loopwright.ir.items import Change, Item, Move
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
+from loopwright.render.chart.waves import wave_of
 
 WIDEST_RING = 24  # chains; a ring of more is the end of a tube, unless its rounds grow
 GROWS = 1.5  # by how much
@@ -29,11 +31,16 @@ class Laid:
     manner: str
     selection: Selection
     lead: int
+    late_changes: frozenset[int] = frozenset()  # lines that move along before they change yarn
     skipped: int = 0  # how many layers of rows are laid out and not drawn
 
 
 def lay_out(part: Part, worked: WorkedPart, wish: Wish = EVERYTHING_NEEDED) -> Laid:
     """Lay a part out the way its shape asks for."""
+    return replace(_lay_out(part, worked, wish), late_changes=late_changes(part))
+
+
+def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
     if _both_sides(worked, wish):
@@ -61,7 +68,7 @@ def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     chains = worked.start.length
     oval = layout_oval.Oval(float(chains - 1 - lead))
     layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
-    return Laid(layers, oval, "oval", selection, lead, _skipped(selection, wish))
+    return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 
 
 def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
@@ -108,7 +115,9 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     layers = layout_rows.lay(
         layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
     )
-    return Laid(layers, layout_rows.Flat(), manner, selection, lead)
+    page = layout_rows.Flat()
+    page.wave = wave_of(layers)
+    return Laid(layers, page, manner, selection, lead)
 
 
 def _lead(row: Linked) -> int:
@@ -142,12 +151,37 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
         page = layout_rounds.Disc(corners, first_corner)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     manner = "half circle" if flat else "rounds"
-    return Laid(layers, page, manner, selection, 0, _skipped(selection, wish))
+    return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 
 
 def _skipped(selection: Selection, wish: Wish) -> int:
     """How many rows come before the first that is to be drawn."""
     return sum(not wish.has(row.number) for row in selection.rows)
+
+
+def late_changes(part: Part) -> frozenset[int]:
+    """The lines of a part that slip stitch along to a new first place in the old yarn, and only
+    then take another."""
+    out = []
+    for i, line in enumerate(part.lines):
+        if not isinstance(line, Row):
+            continue
+        items = _items(part, line)
+        moves = [k for k, item in enumerate(items) if isinstance(item, Move)]
+        changes = [k for k, item in enumerate(items) if isinstance(item, Change)]
+        if moves and changes and moves[0] < changes[0] and not moves[0]:
+            out.append(i)
+    return frozenset(out)
+
+
+def _items(part: Part, row: Row) -> tuple[Item, ...]:
+    """The items of a row, or of the row that it is worked as."""
+    if row.as_row is None:
+        return row.items
+    for line in part.lines:
+        if isinstance(line, Row) and any(a <= row.as_row[0] <= b for a, b in line.numbers):
+            return line.items
+    return row.items
 
 
 def sided_lines(part: Part) -> frozenset[int]:

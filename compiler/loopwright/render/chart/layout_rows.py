@@ -17,13 +17,15 @@ from loopwright.render.chart.spacing import spread
 from loopwright.render.chart.spots import At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, plant, settle, wishes
 from loopwright.render.chart.values import STEP, Point
+from loopwright.render.chart.waves import STILL
 
 SWEEPS = 5
 BREAK = 1.6  # the room for the line where a strip is left out
 
 
 class Flat:
-    """The page of rows: a step is a step wherever it is."""
+    """The page of rows: a step is a step wherever it is, and all columns lie level unless the
+    rows go in a ``wave``."""
 
     around: float | None = None
     most: float | None = None
@@ -31,6 +33,7 @@ class Flat:
 
     def __init__(self, widest: float | None = None) -> None:
         self.widest = widest
+        self.wave = STILL
 
     def metric(self, at: At) -> float:
         return 1.0
@@ -39,7 +42,7 @@ class Flat:
         return 0.0
 
     def page(self, at: At) -> Point:
-        return Point(-at.s * STEP, -at.v * STEP)
+        return Point(-at.s * STEP, -(at.v + self.wave.at(at.s)) * STEP)
 
     def snap(self, layer: Layer) -> None:
         """Rows have no corners."""
