@@ -9,6 +9,7 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
 from loopwright.render.chart.choose import Wish
+from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
@@ -25,13 +26,14 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    laid = lay_out(part, worked, wish)
+    laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
     beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    beside = cleared(beside, symbols, len(yarns) > 1)
     for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(

@@ -178,7 +178,8 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     foot = plane.page(At(spot.s, spot.v - 0.4))
     blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
     if place.what == "ch":
-        ends = (Point(at.x - STEP / 2, at.y + 3), Point(at.x + STEP / 2, at.y + 3))
+        half = 0.5 / plane.metric(At(spot.s, spot.v))
+        ends = tuple(plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
         words = ("chain of the start",)
         return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
     if place.what == "end":

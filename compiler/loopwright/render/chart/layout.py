@@ -9,7 +9,7 @@ from math import pi
 from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.items import Change, Item, Move
 from loopwright.ir.pattern import Part, Row
-from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
+from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
@@ -35,9 +35,40 @@ class Laid:
     skipped: int = 0  # how many layers of rows are laid out and not drawn
 
 
-def lay_out(part: Part, worked: WorkedPart, wish: Wish = EVERYTHING_NEEDED) -> Laid:
-    """Lay a part out the way its shape asks for."""
-    return replace(_lay_out(part, worked, wish), late_changes=late_changes(part))
+def lay_out(
+    part: Part,
+    worked: WorkedPart,
+    wish: Wish = EVERYTHING_NEEDED,
+    others: Sequence[WorkedPart] = (),
+) -> Laid:
+    """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
+    onto."""
+    sides = _sides(part, worked, others)
+    framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
+    laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
+    return replace(laid, late_changes=late_changes(part))
+
+
+def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:
+    """How many places each side of the piece has that a border goes all round."""
+    start = part.start
+    edge = start.edges[0] if start.edges and not start.then else None
+    if edge is None or edge.what != "all round" or not worked.rows:
+        return ()
+    piece = next((one for one in others if one.name == edge.part), None)
+    if piece is None:
+        return ()
+    ends = piece.row_ends.length
+    sides = (piece.last.length, ends, piece.worked_start.length, ends)
+    return sides if sum(sides) == worked.start.length and all(sides) else ()
+
+
+def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
+    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
+    rows = _linked(worked, selection, tuple(selection.rows[0].worked.below.expand()))
+    page = layout_frame.frame_of(sides, rows[0])
+    layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
+    return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
 
 
 def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:

@@ -44,7 +44,7 @@ def reading(chart: Chart) -> str:
     if chart.manner == "flat rounds":
         rounds = "Read from the bottom up, every round from right to left; its ends meet."
         return rounds + back.replace("rows", "rounds")
-    middle = "chain" if chart.manner == "oval" else "centre"
+    middle = {"oval": "chain", "frame": "piece"}.get(chart.manner, "centre")
     rounds = f"Read from the {middle} outwards, anticlockwise."
     return rounds + back.replace("rows", "rounds").replace("from left to right", "clockwise")
 
