@@ -11,6 +11,7 @@ from loopwright.ir.items import Change, Item, Move
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
+from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
@@ -65,7 +66,7 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
 
 def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
     selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
-    rows = _linked(worked, selection, tuple(selection.rows[0].worked.below.expand()))
+    rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
     page = layout_frame.frame_of(sides, rows[0])
     layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
     return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
@@ -94,7 +95,7 @@ def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
 def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     places = tuple(selection.rows[0].worked.below.expand())
-    rows = _linked(worked, selection, places)
+    rows = _linked(part, worked, selection, places)
     lead = _lead(rows[0])
     chains = worked.start.length
     oval = layout_oval.Oval(float(chains - 1 - lead))
@@ -125,12 +126,16 @@ def _gathered(worked: WorkedPart) -> bool:
     return len(steps) >= 3 and (one_place or (bool(ring) and not into))
 
 
-def _linked(worked: WorkedPart, selection: Selection, start: Sequence[Place]) -> list[Linked]:
+def _linked(
+    part: Part, worked: WorkedPart, selection: Selection, start: Sequence[Place]
+) -> list[Linked]:
     rows: list[Linked] = []
+    targets = targets_of(part)
     before = start_edge(start)
     left: list[tuple[Ref, Place]] = []
     for index, drawn in enumerate(selection.rows, start=1):
         row = link(drawn.worked, drawn.number, index, before, left)
+        row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)
     return rows
@@ -140,7 +145,7 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     selection = select(worked, sided_lines(part), wish, may_cut=True)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
-    rows = _linked(worked, selection, start)
+    rows = _linked(part, worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
     layers = layout_rows.lay(
@@ -168,7 +173,7 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
     selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
-    rows = _linked(worked, selection, start)
+    rows = _linked(part, worked, selection, start)
     way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
