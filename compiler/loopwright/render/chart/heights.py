@@ -12,19 +12,26 @@ from loopwright.render.chart.spots import At, Layer, Plane, Spot, spot_at
 
 CHAIN = 0.62  # the length of a chain along its run
 JOIN_ASIDE = 0.46  # how far before the first stitch the join lies, clear of what is worked there
+LEAST_RISE = 0.5  # how steeply a stitch rises at least, so that what leans is still told apart
 SLOPE = 0.7  # how steeply the tops of a row may fall from one stitch to the next
 
 
 def rise(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     """What follows from where the symbols of a row stand along it: a slanted post reaches less
     high, a ring is met straight below, chains span between their neighbours."""
+    far: dict[tuple[Ref, ...], float] = {}
     for spot in layer.spots:
         if spot.thing and not spot.feet and spot.kind != "run":
             _stand(spot, layer)
         elif spot.kind in ("stem", "upright") and spot.feet:
-            aside = min(abs(foot.s - spot.s) for foot in spot.feet) * plane.metric(spot.feet[0])
-            lean = sqrt(max(0.55, 1 - (aside / (2.2 * max(spot.height, 0.5))) ** 2))
+            reach = [abs(foot.s - spot.s) * plane.metric(foot) for foot in spot.feet]
+            lean = sqrt(max(0.55, 1 - (min(reach) / (2.2 * max(spot.height, 0.5))) ** 2))
             spot.v -= spot.height * (1 - lean)
+            if max(reach) > 1.5 * spot.height and spot.thing:
+                far[spot.thing.feet] = max(far.get(spot.thing.feet, 0.0), max(reach))
+    for spot in layer.spots:
+        if spot.kind == "stem" and spot.thing and spot.thing.feet in far:
+            spot.v = max(spot.v, spot.feet[0].v + LEAST_RISE * far[spot.thing.feet])
     _ease(layer, plane)
     for i, spot in enumerate(layer.spots):
         if spot.kind == "run":
