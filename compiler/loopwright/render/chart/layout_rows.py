@@ -20,6 +20,7 @@ from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.waves import STILL
 
 SWEEPS = 5
+OWN_SPARE = 12.0  # more width for rows that begin on a chain of their own, beside the row below
 BREAK = 1.6  # the room for the line where a strip is left out
 
 
@@ -65,7 +66,9 @@ def lay(
 ) -> list[Layer]:
     """Place all rows, from the start up, none wider than the one with most in it; where a strip
     is left out, they stand apart."""
-    plane = Flat(max(map(_width, rows), default=1.0) + (BREAK if any(strips) else 0.0))
+    own = any(thing.made.into == "own" for row in rows for thing in row.things)
+    spare = (BREAK if any(strips) else 0.0) + (OWN_SPARE if own else 0.0)
+    plane = Flat(max(map(_width, rows), default=1.0) + spare)
     layers = [start]
     _part_start(start, lead, strips[0] if strips else None)
     for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
