@@ -122,7 +122,7 @@ def _on_page(chart: Chart) -> Chart:
 def _beyond(bracket: Bracket) -> Point:
     """Room for the words of a bracket."""
     if bracket.side.x:
-        return Point(bracket.one.x + 95.0, bracket.one.y)
+        return Point(bracket.one.x + 115.0, bracket.one.y)
     return Point(bracket.two.x, bracket.two.y + 26.0)
 
 

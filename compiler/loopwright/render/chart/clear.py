@@ -17,16 +17,21 @@ CELL = 2.0
 DIGIT = 5.2  # the width of a digit
 ABOVE, BELOW = 4.5, 11.0  # how far a number and its arrow reach
 BAR = 5.5
+AREA = 64.0  # ink further from a number than this is no hindrance to it
+AREAS = [(x * AREA, y * AREA) for x in (-1, 0, 1) for y in (-1, 0, 1)]
 REACH = 16.0  # how far a number may be moved
 Cells = set[tuple[int, int]]
 
 
 def cleared(marks: Iterable[Mark], symbols: Iterable[Symbol], letters: bool) -> list[Mark]:
     """The marks, moved to where there is room; ``letters`` where each has its yarn's letter."""
+    marks = list(marks)
     inked: Cells = set()
+    near = {_area(Point(mark.at.x + x, mark.at.y + y)) for mark in marks for x, y in AREAS}
     for symbol in symbols:
-        for one, two in _lines(symbol):
-            inked |= _along(one, two)
+        if symbol.path or _area(symbol.top) in near:
+            for one, two in _lines(symbol):
+                inked |= _along(one, two)
     out = []
     for mark in marks:
         if mark.text:
@@ -34,6 +39,11 @@ def cleared(marks: Iterable[Mark], symbols: Iterable[Symbol], letters: bool) -> 
             inked |= _box(mark.at, _half(mark, letters))
         out.append(mark)
     return out
+
+
+def _area(at: Point) -> tuple[int, int]:
+    """The large square of the page that a point lies in."""
+    return int(at.x // AREA), int(at.y // AREA)
 
 
 def _half(mark: Mark, letters: bool) -> float:

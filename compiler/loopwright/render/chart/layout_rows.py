@@ -20,6 +20,7 @@ from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.waves import STILL
 
 SWEEPS = 5
+SETTLED = 0.004  # stitches; a row that moves less lies where it is
 OWN_SPARE = 12.0  # more width for rows that begin on a chain of their own, beside the row below
 BREAK = 1.6  # the room for the line where a strip is left out
 
@@ -77,11 +78,15 @@ def lay(
         _upward(layer, layers, plane, {})
         layers.append(layer)
     for _ in range(SWEEPS):
+        before = [spot.s for layer in layers for spot in layer.spots]
         for index in range(len(layers) - 1, 0, -1):
             _upward(layers[index], layers[:index], plane, _above(layers, index))
         _shift_start(layers, lead)
         for index in range(1, len(layers)):
             _upward(layers[index], layers[:index], plane, _above(layers, index))
+        after = (spot.s for layer in layers for spot in layer.spots)
+        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
+            break
     for index in range(1, len(layers)):
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)
