@@ -1,0 +1,371 @@
+"""The pattern as it is worked: one size, one row at a time, in both terms at once.
+
+    at_hook(checked) -> AtHook
+      sizes[0].parts[1].stretches[2]   "rounds 4 and 5: step 7, twice", and why they are repeated
+      steps[7].told["UK"]              Told("Round {}", "Ch 2, [1 tr in each of ...] 7 times, join.")
+
+A sheet says "repeat round 3 another 2 (3, 4) times"; at the hook that is round 4, round 5 and so on,
+each with its own numbers. Steps are kept once and the order of them in runs, so that a blanket of a
+million rows is no longer than one of ten.
+"""
+
+from __future__ import annotations
+
+from collections import deque
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from dataclasses import replace as changed
+
+from loopwright.frozen import replace
+from loopwright.ir.checked import Checked
+from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
+from loopwright.ir.pattern import (
+    ComesOut,
+    Line,
+    Note,
+    Part,
+    Pattern,
+    RepeatRows,
+    Row,
+    Stripes,
+    Text,
+)
+from loopwright.ir.runs import Runs
+from loopwright.render.prose import edges
+from loopwright.render.prose.document import Paragraph, Steps
+from loopwright.render.prose.parts import intro, line_blocks
+from loopwright.render.prose.repeats import repeat_step
+from loopwright.render.prose.rows import single
+from loopwright.render.prose.telling import Telling
+from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.voice import voice
+from loopwright.render.prose.words import capital, listing, sentence, spoken
+from loopwright.render.prose.worked import PartWorked, SizeWorked, part_worked
+
+TERMS = ("UK", "US")
+MOST_BACK = 1000
+"""Rows that a repeat of the last so many can reach back; the worker has the same bound."""
+
+
+@dataclass(frozen=True, slots=True)
+class Told:
+    """A step in one country's words. ``{}`` in the label stands for the row's number; ``about``
+    are lines that stand small: remarks, spacings, how the part is worked."""
+
+    label: str
+    text: str
+    count: str = ""
+    about: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A step in each of ``TERMS``. ``like`` is the number of the first row of its part that is
+    worked the same (0 for what is no row), ``stitches`` how many it makes."""
+
+    told: tuple[Told, ...]
+    like: int = 0
+    stitches: int = 0
+
+
+@dataclass(frozen=True, slots=True)
+class Stretch:
+    """Steps in order, by their index; where they are rows, ``first`` is the number of the first.
+    ``why`` says of repeated rows how far they go; ``measured`` where that is up to a length, which
+    only the maker can know."""
+
+    steps: Runs[int]
+    first: int = 0
+    why: tuple[str, ...] = ()
+    measured: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class PartAtHook:
+    """A part: its index in the pattern (-1 for the finishing), its name, how many are made."""
+
+    index: int
+    name: str
+    copies: int
+    stretches: tuple[Stretch, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class SizeAtHook:
+    """One size: its name and its parts in order."""
+
+    name: str
+    parts: tuple[PartAtHook, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class AtHook:
+    """The whole pattern: every step once, and for each size the order of them."""
+
+    steps: tuple[Task, ...]
+    sizes: tuple[SizeAtHook, ...]
+
+
+def at_hook(checked: Checked) -> AtHook:
+    """The pattern as it is worked, in every size."""
+    steps: dict[Task, int] = {}
+    sizes = []
+    for size, fabric in enumerate(checked.fabrics):
+        pattern = _in_size(checked.pattern, size)
+        parts = [
+            PartAtHook(index, capital(spoken(part.name)), copies, tuple(walk.stretches()))
+            for index, part in enumerate(pattern.parts)
+            if (copies := part.make[size] if part.make else 1)
+            for walk in [_Walk(pattern, part, fabric, index, steps)]
+        ]
+        parts += _finishing(pattern, steps)
+        sizes.append(SizeAtHook(pattern.sizes[size], tuple(parts)))
+    return AtHook(tuple(steps), tuple(sizes))
+
+
+def _in_size(pattern: Pattern, size: int) -> Pattern:
+    """The pattern with its free texts and lengths for one size only."""
+    parts = tuple(
+        replace(part, lines=tuple(_line_in_size(line, size) for line in part.lines))
+        for part in pattern.parts
+    )
+    notes = tuple(replace(one, text=_text_in_size(one.text, size)) for one in pattern.notes)
+    hooks = tuple(replace(hook, mm=hook.mm[size : size + 1] or hook.mm) for hook in pattern.hooks)
+    return replace(pattern, parts=parts, notes=notes, hooks=hooks)
+
+
+def _line_in_size(line: Line, size: int) -> Line:
+    if isinstance(line, Note):
+        return replace(line, text=_text_in_size(line.text, size))
+    if isinstance(line, ComesOut):
+        said = tuple((name, lengths[size : size + 1], unit) for name, lengths, unit in line.dimensions)
+        return replace(line, dimensions=said)
+    if isinstance(line, Row | RepeatRows) and line.remark is not None:
+        line = replace(line, remark=_text_in_size(line.remark, size))
+    if isinstance(line, RepeatRows):
+        line = replace(line, lengths=line.lengths[size : size + 1])
+    return line
+
+
+def _text_in_size(text: Text, size: int) -> Text:
+    return Text(
+        tuple(
+            piece[size : size + 1] if type(piece) is tuple and len(piece) > size else piece
+            for piece in text.pieces
+        )
+    )
+
+
+def _finishing(pattern: Pattern, steps: dict[Task, int]) -> list[PartAtHook]:
+    notes = [note for note in pattern.notes if note.finish]
+    notes += [
+        line
+        for part in pattern.parts
+        for line in part.lines
+        if isinstance(line, Note) and line.finish
+    ]
+    ids = []
+    for note in notes:
+        told = tuple(Told("Finishing", free_text(note.text, voice(terms))) for terms in TERMS)
+        ids.append(steps.setdefault(Task(told), len(steps)))
+    runs = Runs(tuple((one, 1) for one in ids))
+    return [PartAtHook(-1, "Finishing", 1, (Stretch(runs),))] if ids else []
+
+
+@dataclass(slots=True)
+class _Walk:
+    """A part walked through in one size, line by line, in the order of the work. ``at`` is how
+    many of the fabric's stretches are used up, ``past`` the rows worked so far under the numbers
+    that their braces see, ``waiting`` the lines of lists (`rows 5, 9 and 13`) still to come."""
+
+    pattern: Pattern
+    part: Part
+    fabric: Fabric
+    index: int
+    steps: dict[Task, int]
+    at: int = 0
+    number: int = 0
+    past: deque[int] = field(default_factory=lambda: deque(maxlen=MOST_BACK))
+    waiting: dict[int, int] = field(default_factory=dict)
+    like: dict[tuple[object, ...], int] = field(default_factory=dict)
+
+    @property
+    def worked(self) -> WorkedPart:
+        return self.fabric.parts[self.index]
+
+    def stretches(self) -> Iterator[Stretch]:
+        """Everything that is done for the part, in order."""
+        yield self._begin()
+        for index, line in enumerate(self.part.lines):
+            if isinstance(line, Row):
+                if line.sizes is None or self.fabric.size in line.sizes:
+                    yield from self._row(index, line)
+            elif isinstance(line, RepeatRows):
+                yield self._repeat(index, line)
+            elif not isinstance(line, Stripes | ComesOut) and not _finish(line):
+                yield from self._other(index)
+        assert self.at == len(self.worked.rows)
+
+    def _telling(self, terms: str, worked: PartWorked | None = None) -> Telling:
+        size = self.fabric.size
+        names = {count.name: count.values[size] for count in self.pattern.counts}
+        return Telling(
+            voice(terms),
+            worked or part_worked((self.fabric,) * (size + 1), self.index),
+            self.pattern.sizes,
+            (size,),
+            (names,) * (size + 1),
+        )
+
+    def _step(self, told: list[Told], like: int = 0, stitches: int = 0) -> int:
+        return self.steps.setdefault(Task(tuple(told), like, stitches), len(self.steps))
+
+    def _begin(self) -> Stretch:
+        told = []
+        for terms in TERMS:
+            tell = self._telling(terms)
+            begin = edges.start(self.part.start, self.pattern, self.part, tell)
+            about = [intro(self.pattern, self.part, tell)]
+            for index, line in enumerate(self.part.lines):
+                if isinstance(line, Stripes | ComesOut):
+                    blocks = line_blocks(line, index, self.pattern, self.part, tell)
+                    about += [one.text for one in blocks if isinstance(one, Paragraph)]
+            told.append(Told("Start", sentence(begin), "", tuple(about)))
+        return Stretch(Runs(((self._step(told), 1),)))
+
+    def _other(self, index: int) -> Iterator[Stretch]:
+        """A note, a seam, a gather: one step each."""
+        told = []
+        for terms in TERMS:
+            tell = self._telling(terms)
+            line = self.part.lines[index]
+            for block in line_blocks(line, index, self.pattern, self.part, tell):
+                if isinstance(block, Steps):
+                    told += [Told(one.label, one.text) for one in block.steps]
+                elif isinstance(block, Paragraph):
+                    told.append(Told("Note", block.text))
+        if told:
+            yield Stretch(Runs(((self._step(told), 1),)))
+
+    # ------------------------------------------------------------- rows
+
+    def _row(self, index: int, row: Row) -> Iterator[Stretch]:
+        first, last = row.numbers[0] if row.numbers else (0, 0)
+        for low, high in row.numbers[1:]:
+            self.waiting.update((number, index) for number in range(low, high + 1))
+        yield self._written(row, first, last)
+        while (waiting := self.waiting.pop(self.number + 1, None)) is not None:
+            again = self.part.lines[waiting]
+            assert isinstance(again, Row)
+            yield self._written(again, self.number + 1, self.number + 1)
+
+    def _written(self, row: Row, first: int, last: int) -> Stretch:
+        seen = [self._source(row, number) for number in range(first, last + 1)]
+        return self._take(last - first + 1, seen, row)
+
+    def _source(self, row: Row, number: int) -> int:
+        """The number that braces see: a row worked `as row 7` is row 7 once more."""
+        if row.as_row is None:
+            return number
+        low, high = row.as_row
+        first = next((one for one, two in row.numbers if one <= number <= two), number)
+        source = low + (number - first) if high > low else low
+        for line in self.part.lines:
+            if isinstance(line, Row) and any(one <= source <= two for one, two in line.numbers):
+                return self._source(line, source) if line is not row else source
+        return source
+
+    def _repeat(self, index: int, line: RepeatRows) -> Stretch:
+        found = next((one for one in self.worked.lines if one.line == index), None)
+        rows = found.worked if found else 0
+        told = [repeat_step(line, index, self.part, self._telling(terms)) for terms in TERMS]
+        why = tuple(one.text for one in told)
+        if not rows:
+            return Stretch(Runs(((self._step([Told("Repeat", text) for text in why]), 1),)))
+        if line.count:
+            seen = list(self.past)[-line.count :]
+        else:
+            numbers = range(line.first, line.last + 1)
+            seen = [source for one in numbers if (source := self._numbered(one)) is not None]
+        return changed(self._take(rows, seen), why=why, measured=line.how == "length")
+
+    def _numbered(self, number: int) -> int | None:
+        """The number that braces see in the row of that number; None where this size has none."""
+        for line in reversed(self.part.lines):
+            worked = isinstance(line, Row) and (
+                line.sizes is None or self.fabric.size in line.sizes
+            )
+            if worked and any(low <= number <= high for low, high in line.numbers):  # type: ignore[union-attr]
+                return self._source(line, number)  # type: ignore[arg-type]
+        return None
+
+    def _take(self, total: int, seen: list[int], own: Row | None = None) -> Stretch:
+        """The next so many rows of the fabric; ``seen`` are the numbers that braces see, over and
+        over. ``own`` is the line where they are worked where they are written."""
+        pairs: list[tuple[int | Runs[int], int]] = []
+        done = first = 0
+        while done < total:
+            rows, times = self.worked.rows[self.at]
+            self.at += 1
+            ids = []
+            for row in rows:
+                first = first or row.number
+                ids.append(self._worked_row(row, seen[done % len(seen)], own))
+                done += 1
+            done += len(rows) * (times - 1)
+            inner = Runs(tuple((one, 1) for one in ids))
+            pairs.append((inner if len(ids) > 1 else ids[0], times))
+        self.number = first + total - 1 if first else self.number
+        self.past.extend(seen[nth % len(seen)] for nth in range(max(total - MOST_BACK, 0), total))
+        return Stretch(Runs(tuple(pairs)), first)
+
+    def _worked_row(self, worked: WorkedRow, seen: int, own: Row | None) -> int:
+        row = self.part.lines[worked.line]
+        assert isinstance(row, Row)
+        like = self.like.setdefault((worked.line, worked.made), worked.number)
+        told = []
+        for terms in TERMS:
+            tell = changed(
+                self._telling(terms, _only(worked, self.worked, self.fabric.size)),
+                word="round" if row.is_round else "row",
+                line=worked.line,
+                variable=(row.variable, seen),
+            )
+            step = single(row, worked, tell, own)
+            about = [*step.details, step.remark, self._yarn(worked)]
+            told.append(
+                Told(step.label, step.text, step.count, tuple(one for one in about if one))
+            )
+        return self._step(told, like, _stitches(worked))
+
+    def _yarn(self, worked: WorkedRow) -> str:
+        """Of a striped part: the yarn of this row."""
+        if not any(isinstance(line, Stripes) for line in self.part.lines):
+            return ""
+        names = dict.fromkeys(made.yarn for made in worked.made.tally() if made.yarn)
+        said = [listing([spoken(one) for one in name.split("+")]) for name in names]
+        return f"Yarn: {', then '.join(said)}." if said else ""
+
+
+def _finish(line: object) -> bool:
+    return isinstance(line, Note) and line.finish
+
+
+def _stitches(worked: WorkedRow) -> int:
+    return next((n for kind, n in worked.counts if kind.what == "st"), 0)
+
+
+def _only(worked: WorkedRow, part: WorkedPart, size: int) -> PartWorked:
+    """What was found out in this one row, so that every number in it is its own."""
+    repeats: dict[object, set[int]] = {}
+    for span, times in worked.repeats:
+        repeats.setdefault(span, set()).add(times)
+    spreads: dict[object, set[Runs[int]]] = {}
+    for span, runs in worked.spreads:
+        spreads.setdefault(span, set()).add(runs)
+    into: dict[object, set[str]] = {}
+    for made in worked.made.tally():
+        if made.item < len(worked.spans):
+            into.setdefault(worked.spans[made.item], set()).add(made.into)
+    one = SizeWorked(part, {}, repeats, spreads)  # type: ignore[arg-type]
+    return PartWorked((one,) * (size + 1), into, {})  # type: ignore[arg-type]
