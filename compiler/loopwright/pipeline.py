@@ -161,8 +161,32 @@ def sheet(
     pattern, fabrics = checked.pattern, checked.fabrics
     yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
     found = measured(checked)
-    drawn = schematics(checked, terms) if form == "html" else ()
-    return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
+    page = form == "html"
+    return make(
+        checked,
+        terms,
+        form,
+        charts,
+        yarn=yarn,
+        time=time,
+        sizes=found,
+        schematics=schematics(checked, terms) if page else (),
+        language=language,
+        style=style,
+        hook_charts=hook_charts(checked) if page else None,
+    )
+
+
+def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
+    """The bare drawing of every part in every size, for a page that lights one row of it."""
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import rows_only
+
+    drawn = {}
+    for part in checked.pattern.parts:
+        for size in range(len(checked.pattern.sizes)):
+            drawn[part.name, size] = rows_only(lay_out(checked, part.name, size))
+    return drawn
 
 
 def house_style(name: str, text: str | None = None) -> Style:
