@@ -1,12 +1,12 @@
 """The pattern as it is worked: one size, one row at a time, in both terms at once.
 
     at_hook(checked) -> AtHook
-      sizes[0].parts[1].stretches[2]   "rounds 4 and 5: step 7, twice", and why they are repeated
-      steps[7].told["UK"]              Told("Round {}", "Ch 2, [1 tr in each of ...] 7 times, join.")
+      sizes[0].parts[1].stretches[2]   rounds 4 and 5: step 7, twice; and why they are repeated
+      steps[7].told[0]                 Told("Round {}", "Ch 2, [1 tr in each ...] 7 times, join.")
 
-A sheet says "repeat round 3 another 2 (3, 4) times"; at the hook that is round 4, round 5 and so on,
-each with its own numbers. Steps are kept once and the order of them in runs, so that a blanket of a
-million rows is no longer than one of ten.
+A sheet says "repeat round 3 another 2 (3, 4) times"; at the hook that is round 4, round 5 and so
+on, each with its own numbers. Steps are kept once and the order of them in runs, so that a blanket
+of a million rows is no longer than one of ten.
 """
 
 from __future__ import annotations
@@ -41,6 +41,8 @@ from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.voice import voice
 from loopwright.render.prose.words import capital, listing, sentence, spoken
 from loopwright.render.prose.worked import PartWorked, SizeWorked, part_worked
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
 
 TERMS = ("UK", "US")
 MOST_BACK = 1000
@@ -138,8 +140,8 @@ def _line_in_size(line: Line, size: int) -> Line:
     if isinstance(line, Note):
         return replace(line, text=_text_in_size(line.text, size))
     if isinstance(line, ComesOut):
-        said = tuple((name, lengths[size : size + 1], unit) for name, lengths, unit in line.dimensions)
-        return replace(line, dimensions=said)
+        one = tuple((name, mm[size : size + 1], unit) for name, mm, unit in line.dimensions)
+        return replace(line, dimensions=one)
     if isinstance(line, Row | RepeatRows) and line.remark is not None:
         line = replace(line, remark=_text_in_size(line.remark, size))
     if isinstance(line, RepeatRows):
@@ -150,7 +152,9 @@ def _line_in_size(line: Line, size: int) -> Line:
 def _text_in_size(text: Text, size: int) -> Text:
     return Text(
         tuple(
-            piece[size : size + 1] if type(piece) is tuple and len(piece) > size else piece
+            piece[size : size + 1]
+            if isinstance(piece, tuple) and not isinstance(piece, Stitch)
+            else piece
             for piece in text.pieces
         )
     )
@@ -333,9 +337,7 @@ class _Walk:
             )
             step = single(row, worked, tell, own)
             about = [*step.details, step.remark, self._yarn(worked)]
-            told.append(
-                Told(step.label, step.text, step.count, tuple(one for one in about if one))
-            )
+            told.append(Told(step.label, step.text, step.count, tuple(one for one in about if one)))
         return self._step(told, like, _stitches(worked))
 
     def _yarn(self, worked: WorkedRow) -> str:
@@ -357,15 +359,15 @@ def _stitches(worked: WorkedRow) -> int:
 
 def _only(worked: WorkedRow, part: WorkedPart, size: int) -> PartWorked:
     """What was found out in this one row, so that every number in it is its own."""
-    repeats: dict[object, set[int]] = {}
+    repeats: dict[Span, set[int]] = {}
     for span, times in worked.repeats:
         repeats.setdefault(span, set()).add(times)
-    spreads: dict[object, set[Runs[int]]] = {}
+    spreads: dict[Span, set[Runs[int]]] = {}
     for span, runs in worked.spreads:
         spreads.setdefault(span, set()).add(runs)
-    into: dict[object, set[str]] = {}
+    into: dict[Span, set[str]] = {}
     for made in worked.made.tally():
         if made.item < len(worked.spans):
             into.setdefault(worked.spans[made.item], set()).add(made.into)
-    one = SizeWorked(part, {}, repeats, spreads)  # type: ignore[arg-type]
-    return PartWorked((one,) * (size + 1), into, {})  # type: ignore[arg-type]
+    one = SizeWorked(part, {}, repeats, spreads)
+    return PartWorked((one,) * (size + 1), into, {})
