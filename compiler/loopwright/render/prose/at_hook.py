@@ -1,6 +1,6 @@
 """The pattern as it is worked: one size, one row at a time, in both terms at once.
 
-    at_hook(checked) -> AtHook
+    at_hook(checked, voices()) -> AtHook
       sizes[0].parts[1].stretches[2]   rounds 4 and 5: step 7, twice; and why they are repeated
       steps[7].told[0]                 Told("Round {}", "Ch 2, [1 tr in each ...] 7 times, join.")
 
@@ -12,7 +12,7 @@ of a million rows is no longer than one of ten.
 from __future__ import annotations
 
 from collections import deque
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from dataclasses import replace as changed
 
@@ -33,18 +33,19 @@ from loopwright.ir.pattern import (
 from loopwright.ir.runs import Runs
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Paragraph, Steps
+from loopwright.render.prose.items import yarns
 from loopwright.render.prose.parts import intro, line_blocks
 from loopwright.render.prose.repeats import repeat_step
 from loopwright.render.prose.rows import single
+from loopwright.render.prose.style import Style
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
-from loopwright.render.prose.voice import voice
-from loopwright.render.prose.words import capital, listing, sentence, spoken
+from loopwright.render.prose.voice import ENGLISH, Voice, voice
+from loopwright.render.prose.words import capital, sentence, spoken
 from loopwright.render.prose.worked import PartWorked, SizeWorked, part_worked
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
-TERMS = ("UK", "US")
 MOST_BACK = 1000
 """Rows that a repeat of the last so many can reach back; the worker has the same bound."""
 
@@ -62,8 +63,8 @@ class Told:
 
 @dataclass(frozen=True, slots=True)
 class Task:
-    """A step in each of ``TERMS``. ``like`` is the number of the first row of its part that is
-    worked the same (0 for what is no row), ``stitches`` how many it makes."""
+    """A step in the words of each voice. ``like`` is the number of the first row of its part that
+    is worked the same (0 for what is no row), ``stitches`` how many it makes."""
 
     told: tuple[Told, ...]
     like: int = 0
@@ -108,8 +109,16 @@ class AtHook:
     sizes: tuple[SizeAtHook, ...]
 
 
-def at_hook(checked: Checked) -> AtHook:
-    """The pattern as it is worked, in every size."""
+def voices(language: str = ENGLISH, style: Style | None = None) -> dict[str, Voice]:
+    """In whose words a page can speak: in English both countries', else the language's own."""
+    if language == ENGLISH:
+        return {terms: voice(terms, language, style) for terms in ("UK", "US")}
+    return {language: voice("UK", language, style)}
+
+
+def at_hook(checked: Checked, speakers: Iterable[Voice]) -> AtHook:
+    """The pattern as it is worked, in every size, in each speaker's words."""
+    speakers = tuple(speakers)
     steps: dict[Task, int] = {}
     sizes = []
     for size, fabric in enumerate(checked.fabrics):
@@ -118,9 +127,9 @@ def at_hook(checked: Checked) -> AtHook:
             PartAtHook(index, capital(spoken(part.name)), copies, tuple(walk.stretches()))
             for index, part in enumerate(pattern.parts)
             if (copies := part.make[size] if part.make else 1)
-            for walk in [_Walk(pattern, part, fabric, index, steps)]
+            for walk in [_Walk(pattern, part, fabric, index, steps, speakers)]
         ]
-        parts += _finishing(pattern, steps)
+        parts += _finishing(pattern, steps, speakers)
         sizes.append(SizeAtHook(pattern.sizes[size], tuple(parts)))
     return AtHook(tuple(steps), tuple(sizes))
 
@@ -160,7 +169,9 @@ def _text_in_size(text: Text, size: int) -> Text:
     )
 
 
-def _finishing(pattern: Pattern, steps: dict[Task, int]) -> list[PartAtHook]:
+def _finishing(
+    pattern: Pattern, steps: dict[Task, int], speakers: tuple[Voice, ...]
+) -> list[PartAtHook]:
     notes = [note for note in pattern.notes if note.finish]
     notes += [
         line
@@ -170,10 +181,11 @@ def _finishing(pattern: Pattern, steps: dict[Task, int]) -> list[PartAtHook]:
     ]
     ids = []
     for note in notes:
-        told = tuple(Told("Finishing", free_text(note.text, voice(terms))) for terms in TERMS)
+        told = tuple(Told(one.say("Finishing"), free_text(note.text, one)) for one in speakers)
         ids.append(steps.setdefault(Task(told), len(steps)))
     runs = Runs(tuple((one, 1) for one in ids))
-    return [PartAtHook(-1, "Finishing", 1, (Stretch(runs),))] if ids else []
+    name = speakers[0].say("Finishing")
+    return [PartAtHook(-1, name, 1, (Stretch(runs),))] if ids else []
 
 
 @dataclass(slots=True)
@@ -187,6 +199,7 @@ class _Walk:
     fabric: Fabric
     index: int
     steps: dict[Task, int]
+    speakers: tuple[Voice, ...]
     at: int = 0
     number: int = 0
     past: deque[int] = field(default_factory=lambda: deque(maxlen=MOST_BACK))
@@ -210,11 +223,11 @@ class _Walk:
                 yield from self._other(index)
         assert self.at == len(self.worked.rows)
 
-    def _telling(self, terms: str, worked: PartWorked | None = None) -> Telling:
+    def _telling(self, speaker: Voice, worked: PartWorked | None = None) -> Telling:
         size = self.fabric.size
         names = {count.name: count.values[size] for count in self.pattern.counts}
         return Telling(
-            voice(terms),
+            speaker,
             worked or part_worked((self.fabric,) * (size + 1), self.index),
             self.pattern.sizes,
             (size,),
@@ -226,28 +239,28 @@ class _Walk:
 
     def _begin(self) -> Stretch:
         told = []
-        for terms in TERMS:
-            tell = self._telling(terms)
+        for speaker in self.speakers:
+            tell = self._telling(speaker)
             begin = edges.start(self.part.start, self.pattern, self.part, tell)
-            about = [intro(self.pattern, self.part, tell)]
+            about = [" ".join(intro(self.pattern, self.part, tell))]
             for index, line in enumerate(self.part.lines):
                 if isinstance(line, Stripes | ComesOut):
                     blocks = line_blocks(line, index, self.pattern, self.part, tell)
                     about += [one.text for one in blocks if isinstance(one, Paragraph)]
-            told.append(Told("Start", sentence(begin), "", tuple(about)))
+            told.append(Told(speaker.say("Start"), sentence(begin), "", tuple(about)))
         return Stretch(Runs(((self._step(told), 1),)))
 
     def _other(self, index: int) -> Iterator[Stretch]:
         """A note, a seam, a gather: one step each."""
         told = []
-        for terms in TERMS:
-            tell = self._telling(terms)
+        for speaker in self.speakers:
+            tell = self._telling(speaker)
             line = self.part.lines[index]
             for block in line_blocks(line, index, self.pattern, self.part, tell):
                 if isinstance(block, Steps):
                     told += [Told(one.label, one.text) for one in block.steps]
                 elif isinstance(block, Paragraph):
-                    told.append(Told("Note", block.text))
+                    told.append(Told(speaker.say("Note"), block.text))
         if told:
             yield Stretch(Runs(((self._step(told), 1),)))
 
@@ -273,7 +286,7 @@ class _Walk:
             return number
         low, high = row.as_row
         first = next((one for one, two in row.numbers if one <= number <= two), number)
-        source = low + (number - first) if high > low else low
+        source = low + (number - first) % (high - low + 1)
         for line in self.part.lines:
             if isinstance(line, Row) and any(one <= source <= two for one, two in line.numbers):
                 return self._source(line, source) if line is not row else source
@@ -282,10 +295,14 @@ class _Walk:
     def _repeat(self, index: int, line: RepeatRows) -> Stretch:
         found = next((one for one in self.worked.lines if one.line == index), None)
         rows = found.worked if found else 0
-        told = [repeat_step(line, index, self.part, self._telling(terms)) for terms in TERMS]
+        told = [
+            repeat_step(line, index, self.part, self._telling(speaker)) for speaker in self.speakers
+        ]
         why = tuple(one.text for one in told)
         if not rows:
-            return Stretch(Runs(((self._step([Told("Repeat", text) for text in why]), 1),)))
+            label = [speaker.say("Repeat") for speaker in self.speakers]
+            step = self._step([Told(*one) for one in zip(label, why, strict=True)])
+            return Stretch(Runs(((step, 1),)))
         if line.count:
             seen = list(self.past)[-line.count :]
         else:
@@ -328,25 +345,25 @@ class _Walk:
         assert isinstance(row, Row)
         like = self.like.setdefault((worked.line, worked.made), worked.number)
         told = []
-        for terms in TERMS:
+        for speaker in self.speakers:
             tell = changed(
-                self._telling(terms, _only(worked, self.worked, self.fabric.size)),
-                word="round" if row.is_round else "row",
+                self._telling(speaker, _only(worked, self.worked, self.fabric.size)),
+                is_round=row.is_round,
                 line=worked.line,
                 variable=(row.variable, seen),
             )
             step = single(row, worked, tell, own)
-            about = [*step.details, step.remark, self._yarn(worked)]
+            about = [*step.details, step.remark, self._yarn(worked, speaker)]
             told.append(Told(step.label, step.text, step.count, tuple(one for one in about if one)))
         return self._step(told, like, _stitches(worked))
 
-    def _yarn(self, worked: WorkedRow) -> str:
+    def _yarn(self, worked: WorkedRow, speaker: Voice) -> str:
         """Of a striped part: the yarn of this row."""
         if not any(isinstance(line, Stripes) for line in self.part.lines):
             return ""
         names = dict.fromkeys(made.yarn for made in worked.made.tally() if made.yarn)
-        said = [listing([spoken(one) for one in name.split("+")]) for name in names]
-        return f"Yarn: {', then '.join(said)}." if said else ""
+        said = [yarns(tuple(name.split("+")), speaker) for name in names]
+        return speaker.say("Yarn: {yarn}.", yarn=speaker.listing(said)) if said else ""
 
 
 def _finish(line: object) -> bool:

@@ -65,23 +65,30 @@ def sheet(
         sketches=sketches,
         picture=picture if picture.startswith("data:image/") else "",
         pictured=checked.pattern.picture,
-        **(_live(checked, terms, hook_charts) if form == "html" else {}),
+        **(_live(checked, terms, hook_charts, language, style) if form == "html" else {}),
     )
     return closed_up(told)
 
 
-def _live(checked: Checked, terms: str, charts: Charts | None) -> dict[str, object]:
+def _live(
+    checked: Checked, terms: str, charts: Charts | None, language: str, style: Style | None
+) -> dict[str, object]:
     """What a page needs to come alive, and the styles and the script that it allows."""
-    found = None
-    if charts is not None:
-        from loopwright.render.prose.at_hook import at_hook
+    from loopwright.render.prose.at_hook import at_hook, voices
+    from loopwright.render.prose.hook_words import hook_words
 
-        names = tuple(part.name for part in checked.pattern.parts)
-        found = working(checked.pattern.title, at_hook(checked), names, charts)
+    found = None
+    speakers = voices(language, style)
+    own = speakers.get(terms) or next(iter(speakers.values()))
+    if charts is not None:
+        whole = at_hook(checked, speakers.values())
+        lang = {name: one.lang for name, one in speakers.items()}
+        found = working(checked.pattern, whole, lang, charts)
     return {
         "working": found,
         "uncounted": charts is not None and found is None,
-        "own_terms": terms,
+        "own_terms": terms if terms in speakers else language,
+        "hook": hook_words(own),
         "styles": _own("page.css") + (_own("working.css") if found else ""),
         "script": _own("working.js"),
     }

@@ -94,8 +94,8 @@
     const part = here ? here.part : parts()[parts().length - 1];
     const which = here && part.copies > 1 ? ` ${here.copy} / ${part.copies}` : "";
     byId("hook-now").lang = data.lang[kept.terms];
-    say("hook-mine", [data.sizes.length > 1 ? kept.size : "", byId("hook-terms-" + kept.terms).textContent]
-      .filter(Boolean).join(", "));
+    const terms = Object.keys(data.lang).length > 1 ? byId("hook-terms-" + kept.terms).textContent : "";
+    say("hook-mine", [data.sizes.length > 1 ? kept.size : "", terms].filter(Boolean).join(", "));
     say("hook-part", (here ? part.name : hook.dataset.finished) + which);
     say("hook-label", told ? told.label.replace("{}", number) : hook.dataset.finished);
     say("hook-text", told ? told.text : hook.dataset.finishedText);
@@ -137,7 +137,8 @@
       byId("hook-undrawn").hidden = Boolean(group);
       if (!group) continue;
       group.classList.add("lit");
-      byId("hook-like-row").textContent = group.dataset.row;
+      const like = byId("hook-like");
+      like.textContent = like.dataset.text.replace("{row}", group.dataset.row);
       // The row begins where its number stands.
       const begin = group.querySelector("text") || group;
       const [box, at] = [one.getBoundingClientRect(), begin.getBoundingClientRect()];
