@@ -19,6 +19,7 @@ from dataclasses import replace as changed
 from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
+from loopwright.ir.line_rows import LineRows, line_rows
 from loopwright.ir.pattern import (
     ComesOut,
     Line,
@@ -190,9 +191,9 @@ def _finishing(
 
 @dataclass(slots=True)
 class _Walk:
-    """A part walked through in one size, line by line, in the order of the work. ``at`` is how
-    many of the fabric's stretches are used up, ``past`` the rows worked so far under the numbers
-    that their braces see, ``waiting`` the lines of lists (`rows 5, 9 and 13`) still to come."""
+    """A part walked through in one size, line by line, in the order of the work. ``past`` are the
+    rows worked so far, under the numbers that their braces see; ``like`` the number of the first
+    row that was worked in a certain way."""
 
     pattern: Pattern
     part: Part
@@ -200,10 +201,7 @@ class _Walk:
     index: int
     steps: dict[Task, int]
     speakers: tuple[Voice, ...]
-    at: int = 0
-    number: int = 0
     past: deque[int] = field(default_factory=lambda: deque(maxlen=MOST_BACK))
-    waiting: dict[int, int] = field(default_factory=dict)
     like: dict[tuple[object, ...], int] = field(default_factory=dict)
 
     @property
@@ -213,15 +211,16 @@ class _Walk:
     def stretches(self) -> Iterator[Stretch]:
         """Everything that is done for the part, in order."""
         yield self._begin()
+        rows: dict[int, list[LineRows]] = {}
+        for one in line_rows(self.part, self.worked, self.fabric.size):
+            rows.setdefault(one.at, []).append(one)
         for index, line in enumerate(self.part.lines):
             if isinstance(line, Row):
-                if line.sizes is None or self.fabric.size in line.sizes:
-                    yield from self._row(index, line)
+                yield from (self._row(one) for one in rows.get(index, []))
             elif isinstance(line, RepeatRows):
-                yield self._repeat(index, line)
+                yield self._repeat(index, line, rows.get(index, []))
             elif not isinstance(line, Stripes | ComesOut) and not _finish(line):
                 yield from self._other(index)
-        assert self.at == len(self.worked.rows)
 
     def _telling(self, speaker: Voice, worked: PartWorked | None = None) -> Telling:
         size = self.fabric.size
@@ -266,19 +265,11 @@ class _Walk:
 
     # ------------------------------------------------------------- rows
 
-    def _row(self, index: int, row: Row) -> Iterator[Stretch]:
-        first, last = row.numbers[0] if row.numbers else (0, 0)
-        for low, high in row.numbers[1:]:
-            self.waiting.update((number, index) for number in range(low, high + 1))
-        yield self._written(row, first, last)
-        while (waiting := self.waiting.pop(self.number + 1, None)) is not None:
-            again = self.part.lines[waiting]
-            assert isinstance(again, Row)
-            yield self._written(again, self.number + 1, self.number + 1)
-
-    def _written(self, row: Row, first: int, last: int) -> Stretch:
-        seen = [self._source(row, number) for number in range(first, last + 1)]
-        return self._take(last - first + 1, seen, row)
+    def _row(self, rows: LineRows) -> Stretch:
+        row = self.part.lines[rows.line]
+        assert isinstance(row, Row)
+        numbers = range(rows.first, rows.first + rows.total)
+        return self._take(rows, [self._source(row, number) for number in numbers], row)
 
     def _source(self, row: Row, number: int) -> int:
         """The number that braces see: a row worked `as row 7` is row 7 once more."""
@@ -292,13 +283,9 @@ class _Walk:
                 return self._source(line, source) if line is not row else source
         return source
 
-    def _repeat(self, index: int, line: RepeatRows) -> Stretch:
-        found = next((one for one in self.worked.lines if one.line == index), None)
-        rows = found.worked if found else 0
-        told = [
-            repeat_step(line, index, self.part, self._telling(speaker)) for speaker in self.speakers
-        ]
-        why = tuple(one.text for one in told)
+    def _repeat(self, index: int, line: RepeatRows, rows: list[LineRows]) -> Stretch:
+        tells = [self._telling(speaker) for speaker in self.speakers]
+        why = tuple(repeat_step(line, index, self.part, tell).text for tell in tells)
         if not rows:
             label = [speaker.say("Repeat") for speaker in self.speakers]
             step = self._step([Told(*one) for one in zip(label, why, strict=True)])
@@ -308,7 +295,7 @@ class _Walk:
         else:
             numbers = range(line.first, line.last + 1)
             seen = [source for one in numbers if (source := self._numbered(one)) is not None]
-        return changed(self._take(rows, seen), why=why, measured=line.how == "length")
+        return changed(self._take(rows[0], seen), why=why, measured=line.how == "length")
 
     def _numbered(self, number: int) -> int | None:
         """The number that braces see in the row of that number; None where this size has none."""
@@ -320,25 +307,21 @@ class _Walk:
                 return self._source(line, number)  # type: ignore[arg-type]
         return None
 
-    def _take(self, total: int, seen: list[int], own: Row | None = None) -> Stretch:
-        """The next so many rows of the fabric; ``seen`` are the numbers that braces see, over and
-        over. ``own`` is the line where they are worked where they are written."""
+    def _take(self, taken: LineRows, seen: list[int], own: Row | None = None) -> Stretch:
+        """Rows as steps; ``seen`` are the numbers that their braces see, over and over. ``own`` is
+        the line where they are worked where they are written."""
         pairs: list[tuple[int | Runs[int], int]] = []
-        done = first = 0
-        while done < total:
-            rows, times = self.worked.rows[self.at]
-            self.at += 1
-            ids = []
-            for row in rows:
-                first = first or row.number
-                ids.append(self._worked_row(row, seen[done % len(seen)], own))
-                done += 1
-            done += len(rows) * (times - 1)
+        done = 0
+        for rows, times in taken.rows:
+            ids = [
+                self._worked_row(row, seen[(done + nth) % len(seen)], own)
+                for nth, row in enumerate(rows)
+            ]
+            done += len(rows) * times
             inner = Runs(tuple((one, 1) for one in ids))
             pairs.append((inner if len(ids) > 1 else ids[0], times))
-        self.number = first + total - 1 if first else self.number
-        self.past.extend(seen[nth % len(seen)] for nth in range(max(total - MOST_BACK, 0), total))
-        return Stretch(Runs(tuple(pairs)), first)
+        self.past.extend(seen[nth % len(seen)] for nth in range(max(done - MOST_BACK, 0), done))
+        return Stretch(Runs(tuple(pairs)), taken.first)
 
     def _worked_row(self, worked: WorkedRow, seen: int, own: Row | None) -> int:
         row = self.part.lines[worked.line]
