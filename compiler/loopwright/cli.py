@@ -314,6 +314,21 @@ def _write(folder: str, files: list[tuple[str, str]]) -> str:
     return f"Written:\n{listed}\n"
 
 
+def compare(told: Namespace) -> int:
+    """``loopwright compare``."""
+    from loopwright import pipeline
+
+    old, new = _check_file(told.old), _clean(told.new)
+    if new is None or new.checked is None:
+        return FAULTS
+    if old.pattern is None:
+        _say(_messages([old]) + "The old pattern cannot be understood, so nothing can be compared.")
+        return FAULTS
+    terms = (told.terms or new.checked.pattern.terms).upper()
+    _give(pipeline.compare(old, new.checked, terms, told.format), told.out)
+    return CLEAN
+
+
 def fits(told: Namespace) -> int:
     """``loopwright fits``."""
     from loopwright import pipeline
@@ -404,6 +419,7 @@ COMMANDS = {
     "sheet": sheet,
     "chart": chart,
     "build": build,
+    "compare": compare,
     "fits": fits,
     "sizes": sizes,
     "kit": kit,

@@ -284,6 +284,31 @@ def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
     return find(checked, part, size)
 
 
+def compare(old: Result, new: Checked, terms: str, form: str) -> str:
+    """What changed from an edition, which need not have come out, to another: as ``text``,
+    ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
+    that there is a pattern."""
+    from loopwright.changes import compare as find
+    from loopwright.changes.values import START
+    from loopwright.render.changes import Told, changes
+    from loopwright.render.prose.line_texts import line_texts
+    from loopwright.render.prose.voice import voice
+
+    assert old.pattern is not None
+    faults = sum(one.severity == ERROR for one in old.diagnostics)
+    found = find((old.pattern, old.fabrics), new, old.checked, faults)
+    if old.checked is not None:
+        before = line_texts(old.checked, voice(terms))
+    else:
+        # What did not come out has no sheet: it is told as it is written.
+        before = {}
+        for at, part in enumerate(old.pattern.parts):
+            spans = [(START, part.start.span), *enumerate(line.span for line in part.lines)]
+            for index, span in spans:
+                before[at, index] = (" ".join(old.source.text[span.start : span.end].split()),)
+    return changes(found, Told(before, line_texts(new, voice(terms)), terms), form)
+
+
 def mend(text: str) -> str:
     """The text with every safe edit made, and those that show only after them."""
     for _ in range(MOST_MENDS):
