@@ -244,7 +244,7 @@ def test_what_cannot_be_compared(loopwright: Loopwright, tmp_path: Path) -> None
     assert "The old edition did not come out" in answer.out
     bad.write_text("no pattern at all\n", encoding="utf-8")
     answer = loopwright("compare", str(bad), str(good))
-    assert answer.code == 1
-    assert "The old pattern cannot be understood" in answer.err
+    assert answer.code == 2
+    assert "this pattern cannot be understood" in answer.err
     answer = loopwright("compare", str(good), str(tmp_path / "none.crochet"))
     assert answer.code == 2

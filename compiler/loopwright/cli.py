@@ -316,16 +316,12 @@ def _write(folder: str, files: list[tuple[str, str]]) -> str:
 
 def compare(told: Namespace) -> int:
     """``loopwright compare``."""
-    from loopwright import pipeline
+    from loopwright.repository.compare import compared
 
-    old, new = _check_file(told.old), _clean(told.new)
+    new = _clean(told.new)
     if new is None or new.checked is None:
         return FAULTS
-    if old.pattern is None:
-        _say(_messages([old]) + "The old pattern cannot be understood, so nothing can be compared.")
-        return FAULTS
-    terms = (told.terms or new.checked.pattern.terms).upper()
-    _give(pipeline.compare(old, new.checked, terms, told.format), told.out)
+    _give(compared(told.old, new.checked, told.terms, told.format), told.out)
     return CLEAN
 
 
@@ -407,10 +403,7 @@ def explain(told: Namespace) -> int:
     """``loopwright explain``."""
     from loopwright.repository.explain import every_code, explanation
 
-    if told.code is None:
-        _print(every_code())
-        return CLEAN
-    _print(explanation(told.code))
+    _print(every_code() if told.code is None else explanation(told.code))
     return CLEAN
 
 

@@ -181,3 +181,10 @@ def test_the_page_allows_its_own_script_and_styles_and_nothing_else(path: Path) 
     assert "default-src 'none'" in allowed
     assert "style=" not in page
     assert not re.search(r"\son\w+=", page)
+
+
+def test_every_phrase_of_the_page_is_a_phrase() -> None:
+    """Nothing stands in the page that is a thing of the program's own."""
+    page = pipeline.sheet(checked(EXAMPLES[0].read_text(encoding="utf-8")), "UK", "html")
+    assert " object at 0x" not in page
+    assert "{{" not in page

@@ -66,7 +66,7 @@ def _to_press(voice: Voice) -> dict[str, str]:
 def _about_keys(voice: Voice) -> dict[str, str]:
     say = voice.say
     return {
-        "keys": say("Keys"),
+        "key_title": say("Keys"),
         "key_done": say("tick the row off"),
         "key_back": say("back to the row before"),
         "space": say("Space"),
