@@ -226,9 +226,7 @@ def piece(rng: Random, sized: Sized, name: str) -> list[str]:
         f"row 2: ch 1, dc blo in each st across{sts(w)}",
         f"rows 3-{rng.choice((4, 6, 8))}: ch 1, dc blo in each st across{sts(w)}",
     ]
-    body = rng.choice(
-        ("ch 3 as tr, [tr] across", "ch 3, tr in each st across", "ch 2, [htr] across")
-    )
+    body = rng.choice(("ch 3 as tr, [tr] across", "ch 3, tr in each st across", "ch 2, [htr] across"))
     lines.append(f"next row: {body}{sts(w)}")
     lines.append(f"repeat last row: {per_size(_steps(rng, sized, 6, 18, 1))} more times{sts(w)}")
     lines.append("note: Mark both ends of the last row: the armholes begin here.")
@@ -363,7 +361,7 @@ def net(rng: Random, sized: Sized, name: str) -> list[str]:
     below = [False] * wide
     half = wide // 2
     for row in range(2, high):
-        mine = [at > 0 and rng.random() < 0.45 for at in range(half + 1)]
+        mine = [0 < at and rng.random() < 0.45 for at in range(half + 1)]
         filled = mine + mine[:half][::-1]
         words = [WORDS[now, under] for now, under in zip(filled, below, strict=True)][1:]
         many = sum(filled)
