@@ -131,9 +131,15 @@ class _Part:
         found = re.match(r"work around the (.*) opening", text)
         if found:
             return self.openings[found[1]]
-        found = re.match(r"work along the (.*?)(?: of the (.*))?$", text)
-        if found and found[2] in self.parts:
-            return self._edge_of(found[1], self.parts[found[2]])
+        found = re.match(
+            r"work along the (?:next (\d+) sts of the )?"
+            r"((?:other )?row ends|starting edge|last \w+) of the (.*?)(?:, from its (\d+)\w+ st on)?$",
+            text,
+        )
+        if found and found[3] in self.parts:
+            whole = self._edge_of(found[2], self.parts[found[3]])
+            begin = int(found[4] or 1) - 1
+            return whole[begin : begin + int(found[1] or len(whole))]
         found = re.match(r"work around all four edges of the (.*?) \(", text)
         if found:
             other = self.parts[found[1]]
@@ -327,8 +333,14 @@ class _Row:
                 self.first = False
                 self._again(item)
             elif isinstance(item, Group):
-                self._into(item.where, 0)
-                self._inside(item.items)
+                counts = re.fullmatch(rf"(.*?)(?: {_COUNTS})?", item.where)
+                assert counts
+                places = self._into(counts[1], 0)
+                if counts["name"]:
+                    self._make(counts["name"])
+                else:
+                    for _ in range(places):
+                        self._inside(item.items)
                 self.first = False
             else:
                 self._plain(item.text)
@@ -386,7 +398,8 @@ class _Row:
         n, first = int(found["n"]), self.first
         self.first = False
         if found["name"]:
-            if not self.moved:
+            # On a ring there is no place that it takes.
+            if not self.moved and self.edge.left():
                 self.edge.take("st")
             self._make(found["name"])
             if found["loose"]:
@@ -446,6 +459,9 @@ class _Row:
             for _ in range(int(several[1])):
                 self.edge.any_next() if noun == "st and ch" else self.edge.take(noun)
             return int(several[1])
+        if where.startswith("top of ch-"):
+            self.edge.take("st")
+            return 1
         single = re.fullmatch(r"(?:next|last|first) (.*)", where)
         if single:
             self.edge.take(_single(single[1]))
