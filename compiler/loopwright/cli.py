@@ -323,6 +323,17 @@ def _write(folder: str, files: list[tuple[str, str]]) -> str:
     return f"Written:\n{listed}\n"
 
 
+def compare(told: Namespace) -> int:
+    """``loopwright compare``."""
+    from loopwright.repository.compare import compared
+
+    new = _clean(told.new)
+    if new is None or new.checked is None:
+        return FAULTS
+    _give(compared(told.old, new.checked, told.terms, told.format), told.out)
+    return CLEAN
+
+
 def fits(told: Namespace) -> int:
     """``loopwright fits``."""
     from loopwright import pipeline
@@ -401,10 +412,7 @@ def explain(told: Namespace) -> int:
     """``loopwright explain``."""
     from loopwright.repository.explain import every_code, explanation
 
-    if told.code is None:
-        _print(every_code())
-        return CLEAN
-    _print(explanation(told.code))
+    _print(every_code() if told.code is None else explanation(told.code))
     return CLEAN
 
 
@@ -413,6 +421,7 @@ COMMANDS = {
     "sheet": sheet,
     "chart": chart,
     "build": build,
+    "compare": compare,
     "fits": fits,
     "sizes": sizes,
     "kit": kit,
