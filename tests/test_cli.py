@@ -29,7 +29,7 @@ row 1: sc in 2nd ch from hook, sc in each ch across = 8 sts
 FAULTY = GOOD.replace("= 8 sts", "= 9 sts")
 ADVISED = GOOD.replace("part strap", 'yarn foam: "cotton"\npart strap')
 MITTENS = str(HOUSE / "examples" / "breakwater-mittens.crochet")
-OTHERS = ["check", "overview", "measures", "tidy", "explain", "completion"]
+OTHERS = ["check", "compare", "overview", "measures", "tidy", "explain", "completion"]
 ON_ONE_FILE = ["sheet", "chart", "build", "fits", "sizes", "kit"]
 SCHEMA = json.loads((HOUSE / "docs" / "report.schema.json").read_text("utf-8"))
 

@@ -116,7 +116,15 @@ def _sheet(commands: Commands) -> None:
     one.add_argument("file", metavar="FILE")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
     one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
+    _wording(one)
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _wording(one: Parser) -> None:
+    """What a sheet is to say, and how."""
+    one.add_argument("--size", metavar="NAME", help="that size's numbers alone")
+    one.add_argument("--style", metavar="STYLE", default="plain", help="plain, compact or a .toml")
+    one.add_argument("--language", metavar="CODE", default="en", help="en, or fr for French")
 
 
 def _chart(commands: Commands) -> None:
@@ -169,7 +177,22 @@ def _scale(text: str) -> float:
 def _build(commands: Commands) -> None:
     one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
     one.add_argument("file", metavar="FILE")
+    _wording(one)
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
+
+
+def _compare(commands: Commands) -> None:
+    one = commands.add_parser("compare", help="what changed for a maker from OLD to NEW")
+    one.add_argument("old", metavar="OLD", help="the pattern as it was")
+    one.add_argument("new", metavar="NEW", help="the pattern as it is now")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
+    one.add_argument(
+        "--format",
+        choices=("text", "markdown", "json"),
+        default="text",
+        help="markdown is a notice ready to be posted",
+    )
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
 
 
 def _fits(commands: Commands) -> None:
@@ -240,6 +263,7 @@ ADD = (
     _sheet,
     _chart,
     _build,
+    _compare,
     _fits,
     _sizes,
     _kit,

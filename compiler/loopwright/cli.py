@@ -37,6 +37,7 @@ COMMANDS = {
     "sheet": "making",
     "chart": "making",
     "build": "making",
+    "compare": "making",
     "fits": "making",
     "sizes": "making",
     "kit": "making",

@@ -73,21 +73,17 @@ def _give(text: str | bytes, out: str | None) -> None:
 
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
-    from loopwright import api
+    from loopwright import pipeline
 
-    job = _job(told.file)
-    try:
-        made = api.sheet(
-            job.text,
-            terms=(told.terms or "").upper(),
-            form=told.form,
-            name=job.name,
-            used=job.used,
-            settings=job.settings,
-        )
-    except api.PatternError as error:
-        return _refuse(error.verdict)
-    _give(made, told.out)
+    result = _clean(told.file)
+    if result is None or result.checked is None:
+        return FAULTS
+    from loopwright.repository.wording import in_size, language, style
+
+    terms = (told.terms or result.checked.pattern.terms).upper()
+    checked, code = in_size(result.checked, told.size), language(told.language)
+    text = pipeline.sheet(checked, terms, told.form, language=code, style=style(told.style))
+    _give(text, told.out)
     return CLEAN
 
 
@@ -137,7 +133,7 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made
+    from loopwright.repository.build import made, slug
 
     result = _clean(told.file)
     if result is None or result.checked is None:
@@ -146,7 +142,12 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         say(message(result.source, one) + "\n")
-    listed = _write(told.out, made(result.checked, _name_of(told.file), result.source))
+    from loopwright.repository.wording import in_size, language, style
+
+    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    name = f"{name}-{slug(told.size)}" if told.size is not None else name
+    files = made(checked, name, result.source, language(told.language), style(told.style))
+    listed = _write(told.out, files)
     put(f"{_summary(result)}\n{listed}")
     return CLEAN
 
@@ -171,6 +172,17 @@ def _write(folder: str, files: list[tuple[str, str]]) -> str:
         write(target, text)
     listed = "\n".join(f"  {os.path.join(folder, path)}" for path, _ in files)
     return f"Written:\n{listed}\n"
+
+
+def compare(told: Namespace) -> int:
+    """``loopwright compare``."""
+    from loopwright.repository.compare import compared
+
+    new = _clean(told.new)
+    if new is None or new.checked is None:
+        return FAULTS
+    _give(compared(told.old, new.checked, told.terms, told.format), told.out)
+    return CLEAN
 
 
 def fits(told: Namespace) -> int:
