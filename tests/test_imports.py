@@ -27,7 +27,8 @@ MAY = {
     "work": {"ir"} | TRADE,
     "checks": {"ir"} | TRADE,
     "measure": {"ir"} | TRADE,
-    "render": {"ir", "measure"} | TRADE,
+    "changes": {"ir", "measure"} | TRADE,
+    "render": {"ir", "measure", "changes"} | TRADE,
     "grammar": set(),
 }
 ROOM_TABLE = dict(MAY)
@@ -36,8 +37,9 @@ for _name in set(MAY) - {"frozen", "grammar"}:
     ROOM_TABLE[_name] = MAY[_name] | {"frozen"}
 for _name in PIPELINE:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE)
-for _name in ("repository", "api", "cli", "arguments", "__main__"):
-    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", "cli", "arguments"} | MAY["syntax"] - {
+COMMAND_LINE = ("cli", "arguments", "saying", "checking", "making")
+for _name in ("repository", "api", *COMMAND_LINE, "__main__"):
+    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", *COMMAND_LINE} | MAY["syntax"] - {
         "grammar"
     }
     ROOM_TABLE[_name].add("frozen")
@@ -56,7 +58,7 @@ WORLD = {
 # fmt: on
 IN_MEMORY = {"StringIO", "BytesIO"}
 CALLS = {"open", "input", "print", "exec", "eval", "breakpoint"}
-SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "render", "pipeline")
+SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "changes", "render", "pipeline")
 # The grammar is read from its file, and what is built of it kept in a folder of the user's own.
 OPENINGS = {"syntax/parser.py": {"os", "io", "pathlib"}}
 

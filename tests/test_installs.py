@@ -61,6 +61,9 @@ def works(commands: Path, examples: Path, elsewhere: Path) -> None:
         told = run(loopwright, "sheet", mittens, "--form", form, "--terms", "us", at=elsewhere)
         assert "Breakwater Mittens" in told
     assert "<svg" in run(loopwright, "chart", mittens, at=elsewhere)
+    french = run(loopwright, "sheet", mittens, "--language", "fr", at=elsewhere)
+    assert "Mercerie: une aiguille à laine" in french
+    assert "Rnd 1" in run(loopwright, "sheet", mittens, "--style", "compact", at=elsewhere)
     run(loopwright, "build", mittens, "-o", "out", at=elsewhere)
     assert list((elsewhere / "out").glob("*.html"))
     assert "count-differs" in run(loopwright, "explain", at=elsewhere)
@@ -91,7 +94,7 @@ def test_a_wheel_by_way_of_an_sdist(copy: Path, tmp_path: Path) -> None:
 
 def expected_in_a_wheel() -> set[str]:
     """Every module, template and grammar of the repository, and no more."""
-    endings = {".py", ".j2", ".css", ".typed"}
+    endings = {".py", ".j2", ".css", ".typed", ".toml", ".po", ".mo"}
     modules = {
         f"loopwright/{path.relative_to(ROOMS).as_posix()}"
         for path in ROOMS.rglob("*")

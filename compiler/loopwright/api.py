@@ -40,6 +40,7 @@ __all__ = [
 
 NAME = "pattern.crochet"
 TERMS = ("", "UK", "US")
+KINDS = ("", "symbols", "grid")
 FORMS = ("text", "markdown", "html")
 NONE: Mapping[str, str | NotRead] = {}
 PLAIN = Settings()
@@ -47,11 +48,12 @@ PLAIN = Settings()
 
 @frozen
 class Chart:
-    """The chart of a ``part`` in a ``size``, as ``svg``; ``parts`` and ``sizes`` are all that the
-    pattern has, in its order."""
+    """The chart of a ``part`` in a ``size``, of its ``kind``, as ``svg``; ``parts`` and ``sizes``
+    are all that the pattern has, in its order."""
 
     part: str
     size: str
+    kind: str
     svg: str
     parts: tuple[str, ...]
     sizes: tuple[str, ...]
@@ -118,27 +120,34 @@ def chart(
     part: str = "",
     size: str = "",
     terms: str = "",
+    kind: str = "",
     name: str = NAME,
     used: Mapping[str, str | NotRead] = NONE,
     settings: Settings = PLAIN,
 ) -> Chart:
-    """The symbol chart of a part in a size, as SVG; the first of each where none is named.
+    """The chart of a part in a size, as SVG; the first of each where none is named. ``kind`` is
+    ``"symbols"`` or ``"grid"``, the chart of squares; without one it is that of squares where the
+    part is filet or colourwork.
 
     Raises ``PatternError`` where the pattern has errors, ``ValueError`` where there is no such
-    part, size or terms.
+    part, size, terms or kind, or a part has no chart of squares.
     """
     from loopwright import pipeline
 
     _one_of(terms, TERMS, "terms")
-    checked = _checked(text, name, used, settings).checked
+    _one_of(kind, KINDS, "kind")
+    result = _checked(text, name, used, settings)
+    checked = result.checked
     assert checked is not None
     pattern = checked.pattern
     parts = tuple(one.name for one in pattern.parts)
     part = _one_of(part or parts[0], parts, "part")
     size = _one_of(size or pattern.sizes[0], pattern.sizes, "size")
     which = pattern.sizes.index(size)
-    svg = pipeline.chart(checked, part, which, terms or pattern.terms)
-    return Chart(part, size, svg, parts, pattern.sizes)
+    kind = kind or ("symbols" if pipeline.no_grid(checked, part, which) else "grid")
+    terms = terms or pattern.terms
+    svg = pipeline.chart(checked, part, which, terms, kind=kind, source=result.source)
+    return Chart(part, size, kind, svg, parts, pattern.sizes)
 
 
 def measure(

@@ -7,6 +7,9 @@ from typing import TYPE_CHECKING, NoReturn
 
 from loopwright.diagnostics.reports import FORMATS
 
+SMALLEST, LARGEST = 0.1, 20
+"""What a chart may be scaled by."""
+
 
 class Parser(argparse.ArgumentParser):
     """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
@@ -57,6 +60,16 @@ def _check(commands: Commands) -> None:
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
     )
     one.add_argument(
+        "--skip-excluded",
+        action="store_true",
+        help="leave out what the settings exclude, even a file that is named",
+    )
+    _known_already(one)
+
+
+def _known_already(one: Parser) -> None:
+    """What is worked anew, what is taken from before, and what is told of it."""
+    one.add_argument(
         "--workers",
         type=_workers,
         default=0,
@@ -74,11 +87,6 @@ def _check(commands: Commands) -> None:
     )
     one.add_argument("--baseline", metavar="FILE", help="leave out what is known from this file")
     one.add_argument("--no-baseline", action="store_true", help="tell what is known too")
-    one.add_argument(
-        "--skip-excluded",
-        action="store_true",
-        help="leave out what the settings exclude, even a file that is named",
-    )
 
 
 def _workers(text: str) -> int:
@@ -108,22 +116,83 @@ def _sheet(commands: Commands) -> None:
     one.add_argument("file", metavar="FILE")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
     one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
+    _wording(one)
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
 
 
+def _wording(one: Parser) -> None:
+    """What a sheet is to say, and how."""
+    one.add_argument("--size", metavar="NAME", help="that size's numbers alone")
+    one.add_argument("--style", metavar="STYLE", default="plain", help="plain, compact or a .toml")
+    one.add_argument("--language", metavar="CODE", default="en", help="en, or fr for French")
+
+
 def _chart(commands: Commands) -> None:
-    one = commands.add_parser("chart", help="draw the symbol chart, as SVG")
+    one = commands.add_parser("chart", help="draw the chart of a part, or tell it in words")
     one.add_argument("file", metavar="FILE")
     one.add_argument("--part", help="default: the first part")
     one.add_argument("--size", help="default: the first size")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    one.add_argument(
+        "--kind",
+        choices=("symbols", "grid"),
+        help="of symbols, or a grid of squares (default for filet and colourwork)",
+    )
+    one.add_argument("--rows", type=_rows, metavar="3-12", help="only these rows")
+    one.add_argument("--whole", action="store_true", help="draw every repeat")
+    one.add_argument(
+        "--form",
+        choices=("svg", "png", "text"),
+        help="text: row by row, for screen readers (default: as OUT ends, else svg)",
+    )
+    one.add_argument(
+        "--scale", type=_scale, metavar="N", help="how large: 1 is 96 dots to the inch (png: 2)"
+    )
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _rows(text: str) -> tuple[int, int]:
+    first, dash, last = text.replace("–", "-").partition("-")
+    numbers = [one.strip() for one in ((first, last) if dash else (first,))]
+    if not all(one.isdecimal() and one.isascii() and len(one) < 13 for one in numbers):
+        raise argparse.ArgumentTypeError(f"{text} are no rows; write --rows 3-12, or --rows 7")
+    low, high = int(numbers[0]), int(numbers[-1])
+    if low < 1:
+        raise argparse.ArgumentTypeError(f"{text} are no rows: they are counted from 1")
+    if high < low:
+        raise argparse.ArgumentTypeError(f"{text} runs backwards; write --rows {high}-{low}")
+    return low, high
+
+
+def _scale(text: str) -> float:
+    whole, _, rest = text.partition(".")
+    digits = whole + rest
+    if not (digits.isdecimal() and digits.isascii() and len(digits) < 9):
+        raise argparse.ArgumentTypeError(f"{text} is not a number, as in --scale 2 or --scale 1.5")
+    if not SMALLEST <= float(text) <= LARGEST:
+        raise argparse.ArgumentTypeError(f"{text} is not between {SMALLEST} and {LARGEST}")
+    return float(text)
 
 
 def _build(commands: Commands) -> None:
     one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
     one.add_argument("file", metavar="FILE")
+    _wording(one)
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
+
+
+def _compare(commands: Commands) -> None:
+    one = commands.add_parser("compare", help="what changed for a maker from OLD to NEW")
+    one.add_argument("old", metavar="OLD", help="the pattern as it was")
+    one.add_argument("new", metavar="NEW", help="the pattern as it is now")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
+    one.add_argument(
+        "--format",
+        choices=("text", "markdown", "json"),
+        default="text",
+        help="markdown is a notice ready to be posted",
+    )
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
 
 
 def _fits(commands: Commands) -> None:
@@ -194,6 +263,7 @@ ADD = (
     _sheet,
     _chart,
     _build,
+    _compare,
     _fits,
     _sizes,
     _kit,

@@ -28,6 +28,7 @@ from loopwright.work import Effort, work
 
 if TYPE_CHECKING:
     from loopwright.diagnostics.card import Card
+    from loopwright.render.prose.style import Style as Style
 
 __all__ = [
     "ALONE",
@@ -35,17 +36,21 @@ __all__ = [
     "HOUSE",
     "NO_RULES",
     "Around",
+    "CannotFollow",
     "House",
     "Result",
     "cache_folder",
     "chart",
     "check_text",
     "fits",
+    "house_style",
     "in_order",
     "kit",
     "measures",
     "mend",
+    "no_grid",
     "overview",
+    "row_numbers",
     "schematics",
     "sheet",
     "sizes",
@@ -191,9 +196,18 @@ def _not_allowed(found: tuple[Diagnostic, ...], lines: list[Line]) -> tuple[Diag
     )
 
 
-def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str], ...] = ()) -> str:
+def sheet(
+    checked: Checked,
+    terms: str,
+    form: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    language: str = "en",
+    style: Style | None = None,
+) -> str:
     """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
-    are (title, SVG) to set into the page."""
+    are (title, SVG) to set into the page. ``language`` is English or one that has a catalogue,
+    ``style`` a house's (``house_style``)."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
@@ -202,8 +216,57 @@ def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str]
     pattern, fabrics = checked.pattern, checked.fabrics
     yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
     found = measured(checked)
-    drawn = schematics(checked, terms) if form == "html" else ()
-    return make(checked, terms, form, charts, yarn=yarn, time=time, sizes=found, schematics=drawn)
+    page = form == "html"
+    return make(
+        checked,
+        terms,
+        form,
+        charts,
+        yarn=yarn,
+        time=time,
+        sizes=found,
+        schematics=schematics(checked, terms) if page else (),
+        language=language,
+        style=style,
+        hook_charts=hook_charts(checked) if page else None,
+    )
+
+
+def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
+    """The bare drawing of every part in every size, for a page that lights one row of it."""
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import rows_only
+
+    drawn = {}
+    for part in checked.pattern.parts:
+        for size in range(len(checked.pattern.sizes)):
+            drawn[part.name, size] = rows_only(lay_out(checked, part.name, size))
+    return drawn
+
+
+def one_size(checked: Checked, size: int) -> Checked:
+    """The pattern in its size number ``size`` alone."""
+    from loopwright.ir.one_size import only
+
+    return only(checked, size)
+
+
+def house_style(name: str, text: str | None = None) -> Style:
+    """The house style that ships under a name, or the one that a TOML ``text`` describes.
+
+    Raises:
+        CannotFollow: there is none of that name, or the text is no style; what is wrong.
+    """
+    from loopwright.render.prose.style import BadStyle, shipped, style_of
+
+    try:
+        return shipped(name) if text is None else style_of(text)
+    except BadStyle as error:
+        raise CannotFollow(str(error)) from None
+
+
+class CannotFollow(Exception):
+    """A house style that cannot be followed."""
 
 
 def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:
@@ -236,12 +299,51 @@ def measures(group: str, form: str) -> str:
     return make(group, form)
 
 
-def chart(checked: Checked, part: str, size: int, terms: str) -> str:
-    """The symbol chart of a part in a size, as SVG."""
-    from loopwright.render.chart import chart as lay_out
-    from loopwright.render.chart import svg
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    terms: str,
+    *,
+    kind: str = "symbols",
+    form: str = "svg",
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+    source: Source | None = None,
+) -> str:
+    """The chart of a part in a size, as ``svg`` or ``text``: of ``symbols``, or the ``grid`` of
+    squares, which only a part has that ``no_grid`` says nothing of.
 
-    return svg(lay_out(checked, part, size), terms)
+    ``whole`` leaves out no repeat, ``rows`` all but the rows of those numbers; with the
+    ``source`` each symbol says which line it comes from."""
+    if kind == "grid":
+        from loopwright.render.chart import grid as squares
+
+        made = squares.grid(checked, part, size, whole=whole, rows=rows)
+        if made is None:
+            raise ValueError(squares.refusal(checked, part, size))
+        return (
+            squares.text(made, terms) + "\n" if form == "text" else squares.svg(made, terms, source)
+        )
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import svg, text
+
+    drawn = lay_out(checked, part, size, whole=whole, rows=rows)
+    return text(drawn, terms) + "\n" if form == "text" else svg(drawn, terms, source)
+
+
+def no_grid(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
+    """Why a part (or those rows of it) has no chart of squares; nothing where it has one."""
+    from loopwright.render.chart.grid import refusal
+
+    return refusal(checked, part, size, rows)
+
+
+def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
+    """The numbers of a part's first and last row in a size; a setup row is number 0."""
+    from loopwright.render.chart.numbers import row_numbers as find
+
+    return find(checked, part, size)
 
 
 def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
@@ -249,6 +351,31 @@ def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
     from loopwright.render.overview import overview as make
 
     return make(title, summary, cards)
+
+
+def compare(old: Result, new: Checked, terms: str, form: str) -> str:
+    """What changed from an edition, which need not have come out, to another: as ``text``,
+    ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
+    that there is a pattern."""
+    from loopwright.changes import compare as find
+    from loopwright.changes.values import START
+    from loopwright.render.changes import Told, changes
+    from loopwright.render.prose.line_texts import line_texts
+    from loopwright.render.prose.voice import voice
+
+    assert old.pattern is not None
+    faults = sum(one.severity == ERROR for one in old.diagnostics)
+    found = find((old.pattern, old.fabrics), new, old.checked, faults)
+    if old.checked is not None:
+        before = line_texts(old.checked, voice(terms))
+    else:
+        # What did not come out has no sheet: it is told as it is written.
+        before = {}
+        for at, part in enumerate(old.pattern.parts):
+            spans = [(START, part.start.span), *enumerate(line.span for line in part.lines)]
+            for index, span in spans:
+                before[at, index] = (" ".join(old.source.text[span.start : span.end].split()),)
+    return changes(found, Told(before, line_texts(new, voice(terms)), terms), form)
 
 
 def mend(text: str, name: str = "", around: Around = ALONE) -> str:

@@ -13,7 +13,6 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from loopwright.checks.told import kind_words
-from loopwright.diagnostics.reports.as_json import of_file
 from loopwright.diagnostics.verdict import Verdict, located
 from loopwright.frozen import replace
 from loopwright.ir.fabric import Fabric, LineResult
@@ -52,6 +51,8 @@ def verdict(
 
 def whole_report(results: list[Result]) -> Json:
     """What ``check --format json`` prints of several patterns, as data."""
+    from loopwright.diagnostics.reports.as_json import of_file
+
     verdicts = [verdict(result, with_detail=True) for result in results]
     return {
         "files": [of_file(one) for one in verdicts],
@@ -63,6 +64,8 @@ def whole_report(results: list[Result]) -> Json:
 
 def file_report(result: Result) -> Json:
     """What it prints of one pattern."""
+    from loopwright.diagnostics.reports.as_json import of_file
+
     return of_file(verdict(result, with_detail=True))
 
 

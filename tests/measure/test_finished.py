@@ -7,6 +7,7 @@ import sys
 from fractions import Fraction
 
 import pytest
+from measuring import measured
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, Made, WorkedPart, WorkedRow
@@ -15,6 +16,7 @@ from loopwright.ir.pattern import Gauge, Part, Pattern, Start
 from loopwright.ir.runs import Runs, run, runs_of
 from loopwright.measure import Extent, finished, length_text
 from loopwright.trade.stitches import PLAIN, SLIP, Stitch
+from support import EXAMPLES
 
 INCH = Fraction(254, 10)
 ST = Made("st", PLAIN, into="st", step=1)
@@ -191,3 +193,13 @@ def test_the_units_library_is_loaded_for_inches_only() -> None:
         "length_text(Fraction(400), 'in'); assert 'pint' in sys.modules"
     )
     subprocess.run([sys.executable, "-c", script], check=True)
+
+
+def test_a_ball_is_measured_from_end_to_end() -> None:
+    # how high it stands is a matter of its filling; 17 rounds at 24 to 10 cm are 7.1 cm
+    (path,) = (one for one in EXAMPLES if one.stem == "float-ball")
+    found = {one.where: one for one in measured(path.read_text("utf-8")).dimensions}
+    assert "standing" not in found
+    (over,) = found["over"].lengths
+    assert over is not None
+    assert round(float(over), 1) == 70.8

@@ -22,12 +22,13 @@ from loopwright.ir.pattern import Pattern
 from loopwright.ir.runs import Runs, runs_of
 from loopwright.lower import lower
 from loopwright.pipeline import check_text
-from loopwright.render.prose import Document, Entries, Paragraph, Step, Steps, Table, prose
+from loopwright.render.prose import Document, Entries, Paragraph, Section, Step, Steps, Table, prose
 from loopwright.render.prose.cautions import caution
 from loopwright.render.prose.items import SAY
 from loopwright.render.prose.lengths import both, quarters
 from loopwright.render.prose.texts import per_size
-from loopwright.render.prose.words import across, listing, many, ordinal, plain
+from loopwright.render.prose.voice import voice
+from loopwright.render.prose.words import across, many, plain
 from loopwright.source import Span
 from loopwright.syntax.lines import read_lines
 
@@ -108,6 +109,10 @@ def paragraphs(document: Document) -> list[str]:
     ]
 
 
+def section_of(document: Document, kind: str) -> Section:
+    return next(section for section in document.sections if section.kind == kind)
+
+
 def entries(document: Document, heading: str) -> dict[str, str]:
     for section in document.sections:
         if section.heading == heading:
@@ -134,13 +139,11 @@ def told(row: str, terms: str = "UK", head: str = HEAD, **found: object) -> str:
 def test_words() -> None:
     assert across(["28", "32", "36"]) == "28 (32, 36)"
     assert across(["4", "4", "4"]) == "4"
-    assert listing(["a", "b", "c"]) == "a, b and c"
-    assert [ordinal(n) for n in (1, 2, 3, 4, 11, 12, 13, 21, 102)] == [
+    assert voice("UK").listing(["a", "b", "c"]) == "a, b and c"
+    assert [voice("UK").tongue.ordinal(n) for n in (1, 2, 3, 4, 11, 12, 13, 21, 102)] == [
         "1st", "2nd", "3rd", "4th", "11th", "12th", "13th", "21st", "102nd",
     ]  # fmt: skip
-    assert [many(word) for word in ("st", "ch-2 sp", "ch", "bobble", "berry")] == [
-        "sts", "ch-2 sps", "ch", "bobbles", "berries",
-    ]  # fmt: skip
+    assert [many(word) for word in ("fan", "bunch", "berry")] == ["fans", "bunches", "berries"]
 
 
 def test_lengths_in_both_measures() -> None:
@@ -338,7 +341,7 @@ def test_numbers_per_size_and_nought() -> None:
         "1 tr in each of next 10 (12) sts, 1 tr in each of next 1 (3) sts."
     )
     assert told("row 2: 3 (3) tr, 0 (1) dc", head=head.replace("count", "# count")) == (
-        "1 tr in each of next 3 sts, 1 dc in each of next 0 (1) sts."
+        "1 tr in each of next 3 sts, 1 dc in each of next 0 (1) sts (not in size small)."
     )
 
 
@@ -365,6 +368,109 @@ def test_evenly_is_set_out_for_each_size_where_they_differ() -> None:
     )
 
 
+def test_evenly_is_told_for_every_row_that_is_repeated() -> None:
+    """Worked out by hand: 4 into 4 is two in each; 4 more into 8 is one pair in every two; 4 more
+    into 12 one in every three. The small size stops at 12."""
+    text = f"""{HEAD}sizes: small (large)
+part disc: in rounds, shaped
+start: magic ring
+round 1: ch 1, 4 dc in ring, join = 4 sts
+round 2: ch 1, inc 4 dc evenly, join = 8 sts
+repeat round 2: until 12 (16) sts
+"""
+    result = check_text("disc", text)
+    assert result.checked is not None
+    steps = steps_of(prose(result.checked, "UK"))
+    assert steps[2].text == (
+        "Ch 1, 1 dc in each st, increasing 4 evenly: 2 dc in each of next 4 sts, join."
+    )
+    (third, fourth) = steps[3].details
+    assert third.startswith("Round 3: ")
+    assert fourth.startswith("Size large, round 4: ")
+    # However it begins: 4 times 3 places of which one takes two.
+    for told_, places in ((third, 2), (fourth, 3)):
+        inside = re.search(r"\[(.*)\] 4 times\.", told_)
+        assert inside is not None
+        assert inside[1].count("2 dc in next st") == 1
+        singles = re.findall(r"1 dc in (?:next|each of next (\d+)) sts?", inside[1])
+        assert sum(int(n or 1) for n in singles) == places - 1
+
+
+def test_the_manner_of_a_part() -> None:
+    def first(manner: str, row: str = "round 1: dc") -> str:
+        text = f"{HEAD}part cap: {manner}\nstart: ch 9\n{row}\n"
+        return paragraphs(prose(checked(text), "UK"))[-1]
+
+    assert first("flat", "row 1: dc") == "Worked flat in rows; turn at the end of each row."
+    assert first("in rounds") == "Worked in joined rounds, without turning."
+    assert first("in turned rounds") == "Worked in joined rounds, turned at the end of each round."
+    assert first("in a spiral").startswith("Worked in a spiral, without joining; keep a marker in")
+    assert first("in rounds", "row 1: dc").endswith("; turn at the end of each row.")
+
+
+def test_reminders_stand_at_the_head_of_the_part_that_needs_them() -> None:
+    text = """pattern: Reminders
+terms: UK
+part flat: flat
+start: ch 11
+row 1: dc in 2nd ch from hook, dc in each ch across
+row 2: ch 3 as tr, 9 tr
+row 3: ch 1, dc in each st across
+part posts: in rounds
+start: ch 10, join into ring
+round 1: ch 2, tr in each ch around, join
+round 2: ch 2, fptr in each st around, join
+"""
+    made = check_text("reminders", text).checked
+    assert made is not None
+    rows, posts = (
+        section.blocks[0] for section in prose(made, "UK").sections if section.kind == "part"
+    )
+    assert isinstance(rows, Paragraph)
+    assert isinstance(posts, Paragraph)
+    assert "its top is the last st of the next row: work into it" in rows.text
+    assert "work nothing into it" in rows.text
+    assert "post stitch" not in rows.text
+    assert "join in the first st after it" in posts.text
+    assert "push the post stitch aside" in posts.text
+    # A post stitch goes around, whatever word the designer wrote.
+    assert steps_of(prose(made, "UK"))[-1].text == "Ch 2, 1 fptr around each st around, join."
+
+
+def test_an_opening_says_what_it_is_worked_around() -> None:
+    text = f"""{HEAD}part bag: flat
+start: ch 11
+row 1: dc in 2nd ch from hook, dc in each ch across
+seam: last row to start, 3 sts, opening buttonhole over 4, 3 sts
+part edge: in rounds
+start: around buttonhole
+round 1: ch 1, [dc] around, join
+"""
+    made = check_text("bag", text).checked
+    assert made is not None
+    said = [step.text for step in steps_of(prose(made, "UK")) if step.label in ("Seam", "Start")]
+    assert said[1:] == [
+        "Sew the last row to the starting edge: join 3 sts, leave 4 sts open for the buttonhole, "
+        "join 3 sts.",
+        "Work around the buttonhole left in the seam.",
+    ]
+
+
+def test_a_range_that_works_as_another_row_gives_its_last_count() -> None:
+    text = f"""{HEAD}part leaf: flat
+start: ch 5
+row 1: dc in each ch across
+row 2: ch 1, dc inc, [dc] across
+rows 3-6: as row 2
+"""
+    made = check_text("leaf", text).checked
+    assert made is not None
+    last = steps_of(prose(made, "UK"))[-1]
+    assert (last.label, last.text, last.count) == (
+        "Rows 3-6", "Work as row 2.", "10 sts at the end of row 6.",
+    )  # fmt: skip
+
+
 def test_decreases_spread_evenly() -> None:
     # 10 sts, 2 decreases: 8 stitches, of which the 2nd and 6th take two.
     spread: Runs[int] = Runs(((Runs(((1, 1), (2, 1), (1, 2))), 2),))
@@ -388,8 +494,8 @@ next row: as rows 2-3
         "Setup row (RS)",
         "Rows 2-5",
         "Rows 7, 9 and 11 (WS)",
-        "Row 6 (size large only)",
-        "Row 8 (sizes small and large only)",
+        "Size large only, row 6",
+        "Sizes small and large only, row 8",
         "Next row",
     ]
     assert steps[3].count == "4 sts."
@@ -549,15 +655,15 @@ row 1: dc
         "Ch 4, join into a ring with sl st.",
         "Join the last row to the starting edge with sl st blo, stitch for stitch.",
         "Work along the row ends of the base.",
-        "Sew the last round to the row ends of the base: join 3 sts, leave 5 sts open (latch), "
-        "join 22 sts.",
+        "Sew the last round to the row ends of the base: join 3 sts, leave 5 sts open for "
+        "the latch opening, join 22 sts.",
         "Break the yarn with a long end, thread it through the sts of the last round and draw "
         "it up tight.",
         "30 foundation dc; then work along the next 12 sts of the last round of the side, from "
         "its 25th st on; then ch 6.",
         "Hold the last round of the side and the starting edge of the base together and work "
         "through both, stitch for stitch.",
-        "Work around the slot opening (its sts, then the other side of its ch).",
+        "Work around the slot (first its missed sts, then the other side of its ch).",
         "Work around all four edges of the base (the last row, the row ends, the start, the "
         "other row ends).",
         "Work along the sts left unworked of the base.",
@@ -589,12 +695,11 @@ finish: Weave in the ends.
 """
     document = prose(checked(text), "US")
     assert document.lead[0] == Paragraph("Worn 20 (22) cm high, in dc and with 2 colours.", "lead")
-    assert document.lead[1] == Entries(
-        (("Designer", "The harbour circle"), ("License", "CC BY-SA 4.0"))
-    )
+    assert document.lead[1] == Entries((("Designer", "The harbour circle"),))
+    assert document.sections[-1].blocks == (Entries((("License", "CC BY-SA 4.0"),)),)
     assert steps_of(document)[-1].remark == "Mark the first sc of 60 (66)."
     assert "Every round has 60 (66) dc." in paragraphs(document)
-    assert document.sections[-1].heading == "Finishing"
+    assert document.sections[-2].heading == "Finishing"
     assert document.lang == "en-US"
     assert "This pattern is in US terms." in paragraphs(document)
     assert any("The designer wrote it in UK terms" in one for one in paragraphs(document))
@@ -603,25 +708,25 @@ finish: Weave in the ends.
 def test_both_terms_and_abbreviations_of_what_is_used_only() -> None:
     text = f"{HEAD}{PART}row 1: dc in 2nd ch from hook, 3 tr blo, fptr, 5-tr popcorn, ch-3 picot\n"
     document = prose(checked(text), "UK")
-    terms = document.sections[0].blocks[-1]
+    terms = section_of(document, "terms").blocks[-1]
     assert isinstance(terms, Table)
     assert terms.head == ("UK terms (here)", "US terms")
     assert terms.rows == (
         ("dc (double crochet)", "sc (single crochet)"),
-        ("tr (treble crochet)", "dc (double crochet)"),
+        ("tr (treble)", "dc (double crochet)"),
     )
     found = entries(document, "Abbreviations")
     assert list(found) == [
         "ch", "st(s)", "blo", "dc", "tr", "5-tr popcorn", "fptr", "ch-3 picot",
     ]  # fmt: skip
-    assert found["tr"] == "treble crochet"
-    assert found["fptr"].startswith("front post treble crochet")
+    assert found["tr"] == "treble"
+    assert found["fptr"].startswith("front post treble,")
     capital = f"{HEAD}{PART}row 1: ch 1, dc\n"
     assert "ch" in entries(prose(checked(capital), "UK"), "Abbreviations")
-    american = prose(checked(text), "US").sections[0].blocks
+    american = section_of(prose(checked(text), "US"), "terms").blocks
     table = american[-1]
     assert isinstance(table, Table)
-    assert table.rows[1] == ("dc (double crochet)", "tr (treble crochet)")
+    assert table.rows[1] == ("dc (double crochet)", "tr (treble)")
 
 
 def test_own_stitches() -> None:
@@ -653,11 +758,12 @@ comes out at: 15 (18, 21) cm around, 20 cm high
 row 1: dc in 2nd ch from hook
 """
     document = prose(checked(text), "US")
-    assert entries(document, "Yarn") == {
-        "slate": "DK wool, color Slate, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)"
-    }
     # Table B has no US size for 3 mm.
-    assert entries(document, "Hooks") == {"main": "4 (4.5, 5) mm / US G/6 (7, H/8)", "odd": "3 mm"}
+    assert entries(document, "Materials") == {
+        "Yarn slate": "DK wool, color Slate, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)",
+        "Hook main": "4 (4.5, 5) mm / US G/6 (7, H/8) / old UK 8 (7, 6)",
+        "Hook odd": "3 mm",
+    }
     assert entries(document, "Gauge") == {
         "hand": "17 sts and 9 rounds to 10 cm / 4 in, worked in dc through the back loop only, "
         "with the 4 (4.5, 5) mm hook and slate"
@@ -693,7 +799,7 @@ row 1: dc in 2nd ch from hook
     ],
 )
 def test_cautions(lines: str, cords: bool, small: bool) -> None:
-    said = caution(lowered(f"{HEAD}{lines}\n{PART}row 1: dc in each ch across\n"))
+    said = caution(lowered(f"{HEAD}{lines}\n{PART}row 1: dc in each ch across\n"), voice("UK"))
     assert ("strangle" in said) == cords
     assert ("choke" in said) == small
     assert bool(said) == (cords or small)
@@ -702,7 +808,7 @@ def test_cautions(lines: str, cords: bool, small: bool) -> None:
 
 def test_a_bead_in_a_child_s_part_is_not_found_inside_another_word() -> None:
     text = f"{HEAD}about: A kidney-coloured bathtub\n{PART}row 1: dc\nnote: buttonless"
-    assert caution(lowered(text)) == ""
+    assert caution(lowered(text), voice("UK")) == ""
 
 
 def test_nothing_is_left_between_commas() -> None:

@@ -111,6 +111,14 @@ def test_the_hooks_are_as_pre_commit_wants_them() -> None:
     assert done.returncode == 0, done.stdout + done.stderr
 
 
+def test_the_hooks_that_are_documented_are_there() -> None:
+    text = (ROOT / "docs" / "repository.md").read_text("utf-8")
+    shown = yaml.safe_load(text.split("```yaml\n")[1].split("```")[0])
+    wanted = [hook["id"] for hook in shown["repos"][0]["hooks"]]
+    hooks = yaml.safe_load((ROOT / ".pre-commit-hooks.yaml").read_text("utf-8"))
+    assert wanted == [hook["id"] for hook in hooks]
+
+
 def test_pre_commit_runs_the_hooks(tmp_path: Path) -> None:
     import shutil
 

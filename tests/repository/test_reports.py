@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from pathlib import Path
 from typing import Any
 from urllib.parse import unquote
@@ -20,7 +20,8 @@ from loopwright.diagnostics.reports import FORMATS, report
 from loopwright.diagnostics.reports.github import annotation
 from loopwright.diagnostics.reports.places import address
 from loopwright.diagnostics.verdict import Message, Place, Verdict
-from loopwright.repository.jobs import verdicts
+from loopwright.repository.runner import How
+from loopwright.repository.runner import verdicts as run_all
 from repository.houses import HOUSE, PLAIN, STRIP, WRONG, write
 from support import CASES, WORKED
 from support import HOUSE as ROOT
@@ -36,6 +37,11 @@ HOSTILE = (
     'pattern: ]]> </failure> ::error::x %0A " <script>\nterms: UK\nlicence: \x01\u202e\n'
     "part strip: flat\nstart: ch 11\nrow 1: ]]>::%0A</failure>\x1b[31m\x0b\n"
 )
+
+
+def verdicts(paths: list[str], detail: bool = False) -> Iterator[Verdict]:
+    """The verdicts on some files, worked anew."""
+    return iter(run_all(paths, How(detail, workers=1, cached=False)))
 
 
 def made(paths: list[str], form: str) -> str:

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pickle
+import re
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -11,8 +13,9 @@ from conftest import Loopwright
 from loopwright.pipeline import House
 from loopwright.repository.files import CannotLook
 from loopwright.repository.finding import Finder
-from loopwright.repository.settings import Settings
+from loopwright.repository.settings import Settings, read_settings
 from repository.houses import HOUSE, PLAIN, STRIP, WRONG, write
+from support import HOUSE as ROOT
 
 
 def test_the_nearest_settings_hold(tmp_path: Path) -> None:
@@ -188,3 +191,12 @@ def test_what_every_pattern_uses(loopwright: Loopwright, tmp_path: Path) -> None
     assert answer.code == 1
     assert "`../shared/hose.crochet` cannot be used: there is no such file." in answer.out
     assert answer.out.endswith(": 1 error.\n")
+
+
+def test_the_settings_that_are_documented_are_taken() -> None:
+    text = (ROOT / "docs" / "repository.md").read_text("utf-8")
+    (shown,) = re.findall(r"^```toml\n(.*?)^```$", text, flags=re.MULTILINE | re.DOTALL)
+    said = read_settings("shown", shown, tomllib.loads(shown))
+    assert said.house == House("UK", stated_counts=True, gauge=True, licence=True)
+    assert said.paths == ("patterns", "shared")
+    assert said.severities == (("untranslated-term", "off"), ("yarn-unused", "error"))

@@ -8,10 +8,10 @@ from loopwright.frozen import frozen
 
 @frozen
 class Link:
-    """A file made of a pattern: what it is, and its path from the page, `/` between folders."""
+    """A file made of a pattern: what it is, and its address from the page."""
 
     text: str
-    path: str
+    address: str
 
 
 @frozen

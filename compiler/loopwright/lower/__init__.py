@@ -11,12 +11,12 @@ from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
 from loopwright.frozen import replace
-from loopwright.ir.pattern import Note, Pattern
+from loopwright.ir.pattern import Note, Part, Pattern
 from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.gathering import of_other_terms
-from loopwright.lower.misread import as_meant, meant, misread, reconsider
+from loopwright.lower.misread import as_meant, capitals, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
 from loopwright.lower.using import NOTHING, Library, UsedFile, leave_unused, use
 from loopwright.source import NotRead, Span
@@ -57,6 +57,8 @@ class _Lowering:
         self.parts: list[PartSoFar] = []
         self.whole = True
         self.starts: list[int] = []
+        self.capitals: list[Line] = []
+        """Lines whose labels are written with capitals."""
         self.tried: set[str] = set()
         """Labels of lines that were not understood: they are not missing."""
 
@@ -117,7 +119,9 @@ class _Lowering:
         ctx = self.ctx
         ctx.base = line.start
         ctx.variable = ""
-        if line.misread is not None:
+        if line.misread is not None and line.misread.reason == "capital":
+            self.capitals.append(line)
+        elif line.misread is not None:
             ctx.say(misread(ctx, line))
         line = as_meant(ctx, line)
         if not line.readable:
@@ -259,10 +263,7 @@ class _Lowering:
         """Say what is missing or unused, and hand the pattern on."""
         ctx = self.ctx
         self._missing()
-        made = [one for one in (part.done() for part in self.parts) if one is not None]
-        self.whole = self.whole and len(made) == len(self.parts)
-        if self.shared:
-            made = []
+        made = self._parts()
         if self.terms and self.whole and not self.shared:
             self._unused()
         leave_unused(ctx)
@@ -291,11 +292,19 @@ class _Lowering:
             ctx.pace,
             self.shared,
         )
+        if self.capitals:
+            ctx.say(capitals(self.capitals))
         numbering.check(ctx, pattern)
         ctx.out.extend(of_other_terms(ctx, self.starts))
         if not self.terms:
             return Lowered(None, tuple(one for one in ctx.out if one.code not in OF_TERMS), False)
         return Lowered(pattern, tuple(ctx.out), self.whole)
+
+    def _parts(self) -> list[Part]:
+        """The parts that could be read; none of a file that holds what others use."""
+        made = [one for one in (part.done() for part in self.parts) if one is not None]
+        self.whole = self.whole and len(made) == len(self.parts)
+        return [] if self.shared else made
 
     def _missing(self) -> None:
         ctx = self.ctx

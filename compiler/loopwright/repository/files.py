@@ -73,8 +73,8 @@ def read(path: str) -> str:
         ) from None
 
 
-def write(path: str, text: str) -> None:
-    """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
+def write(path: str, text: str | bytes) -> None:
+    """Write a file whole, or leave it as it was; text as UTF-8. Raises ``CannotLook``."""
     write_pieces(path, (text,))
 
 
@@ -89,9 +89,9 @@ def in_one_piece(pieces: Iterable[str]) -> Iterator[str]:
             yield piece
 
 
-def write_pieces(path: str, pieces: Iterable[str]) -> None:
-    """Write a file whole, or leave it as it was, from pieces of text that are made on the way.
-    Raises ``CannotLook``."""
+def write_pieces(path: str, pieces: Iterable[str | bytes]) -> None:
+    """Write a file whole, or leave it as it was, from pieces that are made on the way; text as
+    UTF-8. Raises ``CannotLook``."""
     from pathlib import Path
 
     # A link stays a link: what it leads to is written.
@@ -107,12 +107,14 @@ def write_pieces(path: str, pieces: Iterable[str]) -> None:
         raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
 
 
-def _put(target: Path, pieces: Iterable[str]) -> None:
-    with open(target, "w", encoding="utf-8", newline="\n", errors="backslashreplace") as file:
-        file.writelines(pieces)
+def _put(target: Path, pieces: Iterable[str | bytes]) -> None:
+    with open(target, "wb") as file:
+        for one in pieces:
+            # A file's name need not be text.
+            file.write(one if isinstance(one, bytes) else one.encode("utf-8", "backslashreplace"))
 
 
-def _replace(target: Path, pieces: Iterable[str]) -> None:
+def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     _clear_up(target)
     try:

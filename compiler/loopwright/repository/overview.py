@@ -43,7 +43,9 @@ def made_of(paths: Iterable[str]) -> Iterator[Made]:
         if result.checked is not None:
             folder = _folder(path, taken)
             stem = os.path.splitext(os.path.basename(path))[0] if path != "-" else "pattern"
-            files = [(f"{folder}/{at}", text) for at, text in made(result.checked, stem)]
+            files = [
+                (f"{folder}/{at}", text) for at, text in made(result.checked, stem, result.source)
+            ]
             taken_from = measured(result.checked)
         yield Made(_card(result, told, taken_from, files), told, files)
 
@@ -112,7 +114,14 @@ def _links(files: list[tuple[str, str]], stem: str) -> Iterator[Link]:
     for path, _ in files:
         sheet = next((text for ending, text in SHEETS.items() if path.endswith(ending)), None)
         if sheet is not None:
-            yield Link(sheet, path)
+            yield Link(sheet, _address(path))
         elif path.endswith(".svg"):
             name = os.path.splitext(os.path.basename(path))[0].removeprefix(f"{stem}-")
-            yield Link(f"Chart, {name.replace('-', ' ')}", path)
+            yield Link(f"Chart, {name.replace('-', ' ')}", _address(path))
+
+
+def _address(path: str) -> str:
+    """A path as a link: a `:` or a `%` in it would be read as part of an address."""
+    from urllib.parse import quote
+
+    return quote(path, safe="/", errors="surrogateescape")

@@ -17,7 +17,7 @@ from loopwright.syntax.tree import Node
 # fmt: off
 FREE_TEXT = [
     "pattern", "shared", "terms", "notation", "skill", "designer", "version", "licence", "about",
-    "note", "finish",
+    "notions", "caution", "changes", "note", "finish",
 ]
 # fmt: on
 """Labels whose content is free text."""

@@ -6,7 +6,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Iterable, Iterator
 
 from loopwright.diagnostics.verdict import Change, Message, Place, Remark, Verdict
@@ -27,6 +26,8 @@ def report(verdicts: Iterable[Verdict], colour: bool) -> Iterator[str]:
 
 
 def _text(value: object) -> str:
+    import json
+
     return json.dumps(value, ensure_ascii=False, indent=1)
 
 

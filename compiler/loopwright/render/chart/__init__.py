@@ -3,6 +3,7 @@
     chart(checked, "disc", 0)  ->  Chart, every symbol with its place, row, stitch and source
     svg(chart, "UK")           ->  the drawing, with a key in UK terms
     text(chart, "UK")          ->  the same in words, row by row
+    rows_only(chart)           ->  the bare drawing, for a page that lights one row
 
 ``links`` follows every stitch to the place it goes into; ``strips`` with ``layout_rows`` and
 ``layout_rounds`` finds where each stands; ``symbols`` knows what each looks like; ``choose`` says
@@ -13,13 +14,25 @@ from __future__ import annotations
 
 from loopwright.ir.checked import Checked
 from loopwright.render.chart.build import build
+from loopwright.render.chart.choose import Wish
+from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.text import text
 from loopwright.render.chart.values import Chart, Symbol
 
-__all__ = ["Chart", "Symbol", "chart", "svg", "text"]
+__all__ = ["Chart", "Symbol", "chart", "rows_only", "svg", "text"]
 
 
-def chart(checked: Checked, part: str, size: int) -> Chart:
-    """The chart of the part of that name, in the size of that index."""
-    return build(checked, part, size)
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    *,
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+) -> Chart:
+    """The chart of the part of that name, in the size of that index.
+
+    ``whole`` draws every repeat and every row, as far as a chart can hold them; ``rows`` draws
+    only the rows whose numbers lie from the first to the last of the two."""
+    return build(checked, part, size, Wish(whole, rows))

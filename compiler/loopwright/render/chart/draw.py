@@ -38,13 +38,16 @@ def _moves(
 ) -> Iterator[Symbol]:
     """The slip stitches of a `move to`, on the stitches that they pass."""
     things = linked.things
+    late = linked.worked.line in laid.late_changes
+    source = laid.layers[index + laid.skipped - 1].linked if late else linked
+    yarns_of = [thing.made.yarn for thing in source.things] if source else []
+    made = (yarns_of[-1] if late else yarns_of[0]) if yarns_of else ""
     for ref in linked.moved:
         at = spot_at(ref, laid.layers)
         top = laid.plane.page(At(at.s, at.v + 0.16))
         look = Look("dot", Stitch("slip"))
         span = things[0].span if things else Span(0, 0)
         words: Words = (Stitch("slip"), " along to the new first place")
-        made = things[0].made.yarn if things else ""
         yarn = yarns.index(made) if made in yarns else 0
         number = linked.number
         yield Symbol(look, top, (), (), 0.0, 1.0, index, number, 0, span, words, yarn)
@@ -131,6 +134,14 @@ def _look(spot: Spot, wrong_side: bool) -> Look:
 def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol]:
     """What the part begins with: a chain, a ring, or the places of another edge."""
     layer, plane, span = laid.layers[0], laid.plane, part.start.span
+    if laid.skipped:
+        yield from _edge_symbols(laid, span)
+        return
+    if laid.selection.rows and laid.selection.rows[0].worked.number > worked.rows[0][0][0].number:
+        places = tuple(laid.selection.rows[0].worked.below.expand())
+        for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
+            yield _base_symbol(spot, place, nth, plane, span)
+        return
     if laid.manner in ("rounds", "half circle"):
         yield from _ring_symbols(part, layer, laid, span)
         return
@@ -153,12 +164,22 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
         yield _turning_chains(layer, laid, span)
 
 
+def _edge_symbols(laid: Laid, span: Span) -> Iterator[Symbol]:
+    """The edge that the first row drawn is worked into, where the rows below are not drawn."""
+    layer = laid.layers[laid.skipped]
+    edge = layer.linked.edge if layer.linked else ()
+    for nth, place in enumerate(edge):
+        if (spot := layer.at.get(nth)) is not None:
+            yield _base_symbol(spot, place, nth + 1, laid.plane, span)
+
+
 def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -> Symbol:
     at = plane.page(At(spot.s, spot.v))
     foot = plane.page(At(spot.s, spot.v - 0.4))
     blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
     if place.what == "ch":
-        ends = (Point(at.x - STEP / 2, at.y + 3), Point(at.x + STEP / 2, at.y + 3))
+        half = 0.5 / plane.metric(At(spot.s, spot.v))
+        ends = tuple(plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
         words = ("chain of the start",)
         return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
     if place.what == "end":

@@ -22,8 +22,6 @@ class _Row(NamedTuple):
 
 def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
     """The page; ``summary`` is a sentence on all of them."""
-    from urllib.parse import quote
-
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
     from loopwright.diagnostics.text import leads, visible
@@ -37,8 +35,6 @@ def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
         undefined=StrictUndefined,
         finalize=lambda value: visible(value) if type(value) is str else value,
     )
-    # A path is no address: a `:` or a `%` in it would be read as part of one.
-    made.filters["address"] = lambda path: quote(path, safe="/", errors="surrogateescape")
     made.filters["leads"] = leads
     rows = [_row(number, card) for number, card in enumerate(cards, 1)]
     return made.get_template("page.html.j2").render(title=title, summary=summary, rows=rows)

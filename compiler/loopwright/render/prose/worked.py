@@ -51,10 +51,13 @@ class SizeWorked:
         rows = self.rows(line, most)
         return len({(row.repeats, row.counts) for row in rows}) > 1
 
-    def spread(self, evenly: Span) -> Runs[int] | None:
-        """How an ``evenly`` was spread; None where it was not always the same."""
+    def spread(self, evenly: Span, line: int, nth: int) -> Runs[int] | None:
+        """How an ``evenly`` was spread: always the same, or in row ``nth`` of its line."""
         found = self.spreads.get(evenly, set())
-        return next(iter(found)) if len(found) == 1 else None
+        if len(found) == 1:
+            return next(iter(found))
+        rows = self.rows(line)
+        return dict(rows[nth].spreads).get(evenly) if nth < len(rows) else None
 
     def rows(self, line: int, limit: int = 60) -> list[WorkedRow]:
         """The first rows worked from a written line, in order."""
@@ -83,6 +86,11 @@ class PartWorked:
     def has_turning(self) -> bool:
         """Whether a turning chain that does not count was made."""
         return any("turn" in what for what in self.whats.values())
+
+    @property
+    def has_post(self) -> bool:
+        """Whether a stitch was made around a post."""
+        return any("post" in what for what in self.whats.values())
 
     @property
     def has_counted(self) -> bool:
@@ -121,3 +129,5 @@ def _note(
             span = row.spans[made.item]
             into.setdefault(span, set()).add(made.into)
             whats.setdefault(span, set()).add(made.what)
+            if made.post:
+                whats[span].add("post")

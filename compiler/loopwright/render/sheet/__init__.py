@@ -19,9 +19,10 @@ from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
-from loopwright.render.prose import prose
+from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
+from loopwright.render.sheet.working import Charts, allowed, working
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -39,6 +40,9 @@ def sheet(
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
     schematics: tuple[tuple[str, str], ...] = (),
+    language: str = ENGLISH,
+    style: Style | None = None,
+    hook_charts: Charts | None = None,
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
@@ -46,9 +50,10 @@ def sheet(
     made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
     each part comes out at, where that was measured. ``schematics`` are drawings of the finished
     parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
-    that can show them has them.
+    that can show them has them. ``language`` and ``style`` are the prose's. A page has a working
+    mode too where ``hook_charts`` are given: the bare drawings that it lights rows in.
     """
-    document = prose(checked, terms, yarn, time, sizes)
+    document = prose(checked, terms, yarn, time, sizes, language, style)
     page = _environment(form).get_template(FORMS[form])
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
     sketches = tuple(
@@ -60,8 +65,42 @@ def sheet(
         sketches=sketches,
         picture=picture if picture.startswith("data:image/") else "",
         pictured=checked.pattern.picture,
+        **(_live(checked, terms, hook_charts, language, style) if form == "html" else {}),
     )
     return closed_up(told)
+
+
+def _live(
+    checked: Checked, terms: str, charts: Charts | None, language: str, style: Style | None
+) -> dict[str, object]:
+    """What a page needs to come alive, and the styles and the script that it allows."""
+    from loopwright.render.prose.at_hook import at_hook, voices
+    from loopwright.render.prose.hook_words import hook_words
+
+    found = None
+    speakers = voices(language, style)
+    own = speakers.get(terms) or next(iter(speakers.values()))
+    if charts is not None:
+        whole = at_hook(checked, speakers.values())
+        lang = {name: one.lang for name, one in speakers.items()}
+        found = working(checked.pattern, whole, lang, charts)
+    return {
+        "working": found,
+        "uncounted": charts is not None and found is None,
+        "own_terms": terms if terms in speakers else language,
+        "hook": hook_words(own),
+        "styles": _own("page.css") + (_own("working.css") if found else ""),
+        "script": _own("working.js"),
+    }
+
+
+@lru_cache(maxsize=8)
+def _own(name: str) -> str:
+    """One of this folder's files, as it stands in a page."""
+    from jinja2 import PackageLoader
+
+    text = PackageLoader("loopwright.render.sheet", "").get_source(_environment("html"), name)[0]
+    return closed_up(text)
 
 
 @lru_cache(maxsize=len(FORMS))
@@ -76,6 +115,7 @@ def _environment(form: str) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.filters["allowed"] = allowed
     environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
     return environment
 
