@@ -40,6 +40,7 @@ from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
+from loopwright.work import known
 
 from .patterns import SIXTY_LINES, blanket, blanket_with_gauge, one_size, parts, rows
 
@@ -52,12 +53,18 @@ def medians(rounds: int, **runs: Callable[[], object]) -> dict[str, float]:
     taken: dict[str, list[float]] = {name: [] for name in runs}
     for _ in range(rounds + 1):
         for name, run in runs.items():
-            parser.forget()
+            forget()
             gc.collect()
             begun = time.perf_counter()
             run()
             taken[name].append(time.perf_counter() - begun)
     return {name: median(times[1:]) for name, times in taken.items()}
+
+
+def forget() -> None:
+    """Forget everything that one check leaves for the next."""
+    parser.forget()
+    known.forget()
 
 
 def say(what: str, took: float, base: float, aim: float) -> None:
@@ -114,7 +121,7 @@ def checking(text: str, often: int = 1) -> Callable[[], object]:
 
     def run() -> None:
         for _ in range(often):
-            parser.forget()
+            forget()
             check_text("pattern", text)
 
     return run

@@ -31,8 +31,8 @@ from statistics import median
 from loopwright.pipeline import check_text
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
-from loopwright.work import known
 
+from .__main__ import forget
 from .repositories import generate, name_of, text_of
 
 HOUSE = Path(__file__).parents[2]
@@ -95,12 +95,6 @@ def _lines(texts: list[str]) -> list[tuple[str, str]]:
         ]
     finally:
         parser._trees, parser._older = kept
-
-
-def forget() -> None:
-    """Forget everything that one check leaves for the next."""
-    parser.forget()
-    known.forget()
 
 
 # ------------------------------------------------------------------ 2, 3 and 4: the command
