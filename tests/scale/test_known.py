@@ -63,7 +63,7 @@ def test_rows_are_known_again(from_nothing: pytest.MonkeyPatch) -> None:
     asked = []
     worked = row._worked
     from_nothing.setattr(
-        row, "_worked", lambda *args: (asked.append(args[0].label), work(*args))[1]
+        row, "_worked", lambda *args: (asked.append(args[0].label), worked(*args))[1]
     )
     assert check_text("one", one).clean
     assert asked == ["row 1", "row 2"]
