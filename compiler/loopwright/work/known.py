@@ -197,8 +197,7 @@ def _numbers(item: Item) -> Iterator[Number]:
 
 NUMBERED = ("n", "times", "chains", "target", "scope")
 FIELDS: dict[type, tuple[str, ...]] = {
-    kind: tuple(name for name in NUMBERED if name in kind.__match_args__)
-    for kind in get_args(Item)
+    kind: tuple(name for name in NUMBERED if name in kind.__match_args__) for kind in get_args(Item)
 }
 """The fields of each kind of item in which there may be numbers."""
 
