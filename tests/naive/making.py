@@ -7,12 +7,13 @@ from typing import Any
 
 from loopwright.ir import items as ir
 from loopwright.trade.stitches import Stitch
+from naive.counting import edge_made
 from naive.hands import Hands
 from naive.repeats import repeat
 from naive.seek import next_of, next_stitch
 from naive.spreading import evenly
 from naive.targets import spots
-from naive.things import FaultError, Spot, Thing, is_stitch
+from naive.things import FaultError, Spot, Thing, is_stitch, together
 
 
 def work_items(hands: Hands, items: Sequence[ir.Item]) -> None:
@@ -107,7 +108,7 @@ def group(hands: Hands, item: ir.Group) -> None:
         if item.as_stitch is not None:
             del hands.made[before:]
             places = (spot.at,) if spot.at >= 0 else ()
-            hands.made.append(Thing("st", item.as_stitch, counted=True, places=places))
+            hands.add(Thing("st", item.as_stitch, counted=True, places=places))
 
 
 def increase(hands: Hands, item: ir.Increase) -> None:
@@ -142,7 +143,7 @@ def chain(hands: Hands, item: ir.Chain, follows: ir.Item | None) -> None:
         counted_chain(hands, item, n, first)
     elif first and not hands.depth and not before_wide_skip(hands, follows):
         hands.chain_made = n
-        hands.made.append(Thing("turn", chains=n))
+        hands.add(Thing("turn", chains=n))
     else:
         if first and not hands.is_round and n:
             take_first(hands)
@@ -171,7 +172,7 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = hands.within
     elif hands.ring and not hands.edge:
         spot = Spot("ring")
-    elif first:
+    elif first and hands.moved:
         spot = take_first(hands)
     elif hands.last is not None and hands.last.how == "sp" and slipped(hands):
         spot = hands.last
@@ -179,9 +180,8 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot, passing = next_stitch(hands)
         hands.take(spot, passing)
     places = (spot.at,) if spot.at >= 0 else ()
-    hands.made.append(
-        Thing("st", item.counts_as, n - item.and_chains, n, counted=True, places=places)
-    )
+    chains = n - item.and_chains
+    hands.add(Thing("st", item.counts_as, chains, n, counted=True, places=places))
     if item.and_chains:
         hands.make_chains(item.and_chains)
     hands.chain_made = 0
@@ -197,14 +197,14 @@ def opening(hands: Hands, item: ir.Opening) -> None:
     """Chains over a gap that is named and worked around later."""
     under = [hands.edge[i] for i in pass_over(hands, hands.number(item.n), ir.ANY_STITCH)]
     chains = len(under) if item.chains is None else hands.number(item.chains)
-    hands.made.append(Thing("sp", chains=chains))
+    hands.add(Thing("sp", chains=chains))
     hands.openings[item.name] = (under, chains)
 
 
 def picot(hands: Hands, item: ir.Picot) -> None:
     """Picots: no stitch, and no place."""
     for _ in range(hands.number(item.n)):
-        hands.made.append(Thing("picot"))
+        hands.add(Thing("picot"))
     hands.fresh = False
 
 
@@ -239,8 +239,16 @@ def skip(hands: Hands, item: ir.Skip) -> None:
     if item.counts_as is not None:
         hands.fresh = False
         chains = n - item.and_chains
-        hands.made.append(
-            Thing("st", item.counts_as, chains, n, counted=True, turning=True, places=None)
+        hands.add(
+            Thing(
+                "st",
+                item.counts_as,
+                chains,
+                n,
+                counted=True,
+                turning=True,
+                places=None,
+            )
         )
         if item.and_chains:
             hands.make_chains(item.and_chains)
@@ -254,13 +262,17 @@ def leave(hands: Hands, item: ir.Leave) -> None:
             hands.status[i] = "left"
         hands.frontier = len(hands.edge) - 1
     else:
-        gone = pass_over(hands, hands.number(item.n), ir.ANY_STITCH, "left")
+        before = hands.frontier
+        pass_over(hands, hands.number(item.n), ir.ANY_STITCH, "left")
+        gone = list(range(before + 1, hands.frontier + 1))  # with the spaces among them
     hands.left += [hands.edge[i] for i in gone]
     hands.fresh = False
 
 
 def move(hands: Hands, item: ir.Move) -> None:
     """Slip stitch along to a new first place; in a round what was passed comes last."""
+    if hands.made:
+        raise FaultError("wrong-place")
     kept = hands.kept()
     spot = next(iter(spots(hands, item.target)))
     hands.back_to(kept)
@@ -288,13 +300,13 @@ def join(hands: Hands, item: ir.Join) -> None:
     hands.joined = True
     hands.fresh = False
     if item.stitch is None:
-        hands.made.append(Thing("join"))
+        hands.add(Thing("join"))
         return
     chains = [thing.chains for thing in hands.made if thing.what == "sp"]
     if hands.made and hands.made[-1].loose:
         hands.made.pop()
     hands.joined_space = Thing("sp", chains=chains[0] if chains else 0)
-    hands.made.append(hands.joined_space)
+    hands.add(hands.joined_space)
 
 
 def turn(hands: Hands, item: ir.Turn) -> None:
@@ -314,12 +326,21 @@ def mark(hands: Hands, item: ir.Mark) -> None:
 
 
 def change(hands: Hands, item: ir.Change) -> None:
-    """Another yarn: nothing is made."""
+    """Another yarn, or several held together: nothing is made."""
+    hands.yarn = together(item.yarns)
 
 
-def no_run_on(hands: Hands, item: ir.RunOn) -> None:
-    """Rounds that run past their marker are not worked here."""
-    raise NotImplementedError("run on")
+def run_on(hands: Hands, item: ir.RunOn) -> None:
+    """Go on past the marker, into what this round has made so far; none of that is owed."""
+    if not (hands.spiral and hands.is_round) or hands.ran_on or hands.depth:
+        raise FaultError("wrong-place")
+    finish(hands)
+    own = edge_made(hands.made)
+    hands.ran_on = True
+    hands.begin = len(hands.edge)
+    hands.frontier = hands.begin - 1
+    hands.edge = hands.edge + own
+    hands.status += [""] * len(own)
 
 
 WORK: dict[type, Callable[[Hands, Any], None]] = {
@@ -338,7 +359,7 @@ WORK: dict[type, Callable[[Hands, Any], None]] = {
     ir.Mark: mark,
     ir.OtherSide: other_side,
     ir.Picot: picot,
-    ir.RunOn: no_run_on,
+    ir.RunOn: run_on,
 }
 
 

@@ -54,8 +54,6 @@ def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
 def _same(hands: Hands, target: Target) -> Iterator[Found]:
     if hands.last is not None:
         yield Found(hands.last)
-    elif hands.moved or hands.edge:
-        yield Found(_at(hands, 0))
     else:
         raise FaultError("wrong-place")
 
@@ -114,11 +112,37 @@ def _top(hands: Hands, target: Target) -> Iterator[Found]:
 
 
 def _base(hands: Hands, target: Target) -> Iterator[Found]:
-    for thing in hands.made:
-        if thing.loose and thing.chains == target.chains and thing.places:
-            yield Found(_at(hands, thing.places[0]))
+    """What a chain stands on. The first is the one that this row began with, which stands on its
+    first place, or else one of the row below, as the next one is: a chain that counts stands on a
+    place of the row further down, and going there uses the chain, as a spike does the stitch above
+    it; a loop stands on the stitch that it was made from."""
+    if target.which == "first" and hands.made and _called(hands.made[0], target.chains):
+        if hands.made[0].turning:
+            raise FaultError("wrong-place")
+        at = (0,) if hands.made[0].what == "turn" else hands.made[0].places
+        yield Found(_at(hands, at[0]) if at and hands.edge else Spot("ring"))
+        return
+    indices = hands.ahead() if target.which == "next" else range(hands.begin, len(hands.edge))
+    for i in indices:
+        thing = hands.edge[i]
+        if not _called(thing, target.chains):
+            continue
+        if thing.counted:
+            yield Found(Spot("base", i), hands.beside_space())
             return
+        stands = [k for k, one in enumerate(hands.edge) if one is thing.base]
+        if not stands:
+            break
+        yield Found(Spot("st", stands[0]), hands.beside_space())
+        return
     raise FaultError("wrong-place")
+
+
+def _called(thing: Thing, chains: int) -> bool:
+    """Whether a thing is a chain of so many: one that counts, a loop, or one that turned."""
+    return (thing.what in ("sp", "turn") and chains == thing.chains) or (
+        thing.counted and chains in (thing.chains, thing.written) and chains > 0
+    )
 
 
 def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
@@ -142,7 +166,7 @@ def _nth(hands: Hands, target: Target) -> Iterator[Found]:
     found = [i for i in hands.ahead() if answers(hands.edge[i], target.kind)]
     if len(found) < target.nth:
         raise FaultError("edge-ran-out")
-    yield Found(_at(hands, found[target.nth - 1]))
+    yield Found(_at(hands, found[target.nth - 1]), passing=True)
 
 
 def _skipped(hands: Hands, target: Target) -> Iterator[Found]:

@@ -98,6 +98,14 @@ SPECIAL = {
         "Count the rows again, or name a row by its number.",
     ),
     "base": ("That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."),
+    "no base": (
+        "There is no chain of {chains} here, in this row or in the one below.",
+        "Count its chains again, or name the stitch itself: `in first st`.",
+    ),
+    "spiral": (
+        "Only a round of a spiral runs on past its marker.",
+        "Take `run on` out, or write `in a spiral` on the part's line.",
+    ),
     "run on": (
         "`run on` stands once in a round, outside brackets.",
         "Write it before the last items.",

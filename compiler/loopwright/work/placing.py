@@ -13,7 +13,7 @@ from loopwright.ir.fabric import Made, Place
 from loopwright.ir.items import Kind, Scope, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.deeper import base, deep, next_skipped, unworked
+from loopwright.work.deeper import as_long, base, deep, next_skipped, unworked
 from loopwright.work.hand import RING, Hand
 from loopwright.work.places import SPACES, Stuck, is_space, kind_matches, takes_stitch
 from loopwright.work.spots import (
@@ -139,7 +139,7 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
 
 
 def _first(hand: Hand, target: Target, span: Span) -> Spot:
-    found = hand.find(0, wanted_place(target.kind))
+    found = hand.find(hand.near, wanted_place(target.kind))
     if found < 0:
         raise Stuck("edge-ran-out", span)
     hand.check_kind(target.kind, found, span)
@@ -152,10 +152,10 @@ def _first(hand: Hand, target: Target, span: Span) -> Spot:
 
 def _last(hand: Hand, target: Target, span: Span) -> Spot:
     wanted = wanted_place(target.kind)
-    total = hand.edge.before(hand.optional, wanted)
+    total = hand.edge.before(hand.far, wanted)
     found = hand.edge.nth(total - 1, wanted) if total else -1
     hand.saw(hand.edge.length)
-    if found < 0:
+    if found < hand.near:
         raise Stuck("edge-ran-out", span)
     jump(hand, found, span)
     hand.check_kind(target.kind, found, span)
@@ -164,7 +164,7 @@ def _last(hand: Hand, target: Target, span: Span) -> Spot:
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
     found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
-    if found < 0 or not _as_long(hand, found, target.chains):
+    if found < 0 or not as_long(hand, found, target.chains):
         loose = hand.find(hand.here(), takes_stitch)
         if 0 <= loose < hand.end and hand.at(loose).stitch is None:
             found = loose
@@ -172,16 +172,6 @@ def _top(hand: Hand, target: Target, span: Span) -> Spot:
             raise Stuck("wrong-place", span, wanted=Kind("top", target.chains))
     jump(hand, found, span)
     return Spot("st", found)
-
-
-def _as_long(hand: Hand, position: int, chains: int) -> bool:
-    """Whether a chain that counts is of so many, with or without the loose chains beside it: the
-    top of a `ch 5 as (tr, ch 2)` is called that of the ch-5 or of the ch-3."""
-    own = hand.at(position).chains
-    beside = [at for at in (position - 1, position + 1) if 0 <= at < hand.edge.length]
-    return own == chains or any(
-        is_space(hand.at(at)) and own + hand.at(at).chains == chains for at in beside
-    )
 
 
 def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
@@ -201,7 +191,7 @@ def _space_of(hand: Hand, target: Target, span: Span) -> int:
     if target.which == "same":
         position = hand.same
     elif target.which == "first":
-        position = hand.find(0, wanted_place(target.kind))
+        position = hand.find(hand.near, wanted_place(target.kind))
     elif target.which == "last":
         wanted = wanted_place(target.kind)
         total = hand.edge.before(hand.end, wanted)
@@ -280,14 +270,15 @@ def _nth(hand: Hand, target: Target, span: Span) -> Spot:
 
 
 def _skipped(hand: Hand, target: Target, span: Span) -> Spot:
-    nth = max(target.nth, 1)
-    if nth > len(hand.skipped):
-        raise Stuck("wrong-place", span, wanted=Kind("skipped"))
-    position = hand.skipped[nth - 1]
+    # "in skipped st" takes those that are not worked yet, in order.
+    one = target.nth - 1 if target.nth else 0
+    among = hand.skipped
     if not target.nth:
-        # "in skipped st" takes them in order: the next time it is the next of them.
-        hand.skipped = hand.skipped[1:]
-    return spot_at(hand, position)
+        among = tuple(at for at in among if at not in hand.gone_back)
+    if one >= len(among):
+        raise Stuck("wrong-place", span, wanted=Kind("skipped"))
+    hand.gone_back = (*hand.gone_back, among[one])
+    return spot_at(hand, among[one])
 
 
 def _marked(hand: Hand, target: Target, span: Span) -> Spot:
@@ -345,7 +336,7 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     if scope.how == "last":
         wanted = kind_wanted(scope.kind)
         keep = hand.number(scope.n)
-        total = hand.edge.before(hand.optional, wanted)
+        total = hand.edge.before(hand.far, wanted)
         hand.saw(hand.edge.length)
         if keep <= 0:
             return hand.end

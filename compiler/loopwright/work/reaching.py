@@ -51,7 +51,7 @@ def each(
 
 def each_last(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
     n = hand.number(target.n)
-    total = hand.edge.before(hand.optional, takes_stitch)
+    total = hand.edge.before(hand.far, takes_stitch)
     hand.saw(hand.edge.length)
     if n > total:
         raise Stuck("edge-ran-out", span)

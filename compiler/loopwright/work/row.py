@@ -80,6 +80,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
         effort=meeting.effort,
     )
     hand.met_marks = meeting.marks
+    hand.spiral = is_round and manner == "spiral"
     hand.unworked = meeting.unworked
     hand.turned_edge = meeting.turned
     hand.deeper = meeting.deeper

@@ -224,8 +224,9 @@ def made_of(doing: Doing, item: ir.Work) -> None:
     hand = doing.hand
     items = doing.owns[item.own].items
     outer = (hand.own, hand.lead, hand.item)
-    hand.own, hand.lead = item.own, True
+    hand.own, hand.lead, hand.begins = item.own, True, (*hand.begins, item.own)
     doing.nested += 1
+    hand.depth += 1
     faults = len(hand.faults)
     try:
         for index, inner in enumerate(items):
@@ -238,4 +239,6 @@ def made_of(doing: Doing, item: ir.Work) -> None:
         told = [fact._replace(span=item.span) for fact in hand.faults[faults:]]
         hand.faults[faults:] = told
         doing.nested -= 1
+        hand.depth -= 1
         hand.own, hand.lead, hand.item = outer
+        hand.begins = hand.begins[:-1]

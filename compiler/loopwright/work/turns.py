@@ -64,8 +64,13 @@ def mark(doing: Doing, item: ir.Mark) -> None:
 def run_on(doing: Doing, item: ir.RunOn) -> None:
     """Past the marker: what follows goes into the round's own first stitches."""
     hand = doing.hand
+    if not hand.spiral:
+        raise Stuck("wrong-place", item.span, wanted=ir.Kind("spiral"))
     if hand.depth or hand.ran_on:
         raise Stuck("wrong-place", item.span, wanted=ir.Kind("run on"))
+    if hand.in_ring:
+        hand.edge = Runs(())  # the chains of the ring are no places of a round in the ring
+        hand.pos = hand.sub = hand.optional = 0
     left = hand.left_of(takes_stitch)
     if left and not hand.beside:
         raise Stuck(
@@ -80,6 +85,11 @@ def run_on(doing: Doing, item: ir.RunOn) -> None:
     hand.ran_from = hand.edge.length
     hand.ran_on = 1
     hand.pos, hand.sub = hand.ran_from, 0
+    hand.met_marks = {
+        **hand.met_marks,
+        **{name: hand.ran_from + at for name, at in hand.marks.items()},
+    }
+    hand.has_space.clear()
     _lengthen(hand, edge_of(hand.out.done()), owed=False)
 
 
