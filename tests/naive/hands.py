@@ -127,8 +127,11 @@ class Hands:
             return
         self.down = 0
         for i in range(self.frontier + 1, min(spot.at, len(self.edge))):
-            if self.status[i] == "" and (passing or not is_stitch(self.edge[i])):
-                self.status[i] = "passed"
+            if self.status[i] != "":
+                continue
+            if not passing and is_stitch(self.edge[i]):
+                raise FaultError("places-left-over")
+            self.status[i] = "passed"
         if spot.how == "gap":
             self.frontier = max(self.frontier, spot.at - 1)
             return
@@ -175,12 +178,6 @@ class Hands:
         before = self.made[-1] if self.made and self.made[-1].what == "st" else None
         at = max(self.frontier, 0)
         self.add(Thing("sp", chains=n, loose=True, places=(at,), base=before))
-
-    def first_of(self, kind_matches: list[int]) -> int:
-        """The first of some places, or a fault where there is none."""
-        if not kind_matches:
-            raise FaultError("edge-ran-out")
-        return kind_matches[0]
 
     def of_kind(self, kind: Kind) -> list[int]:
         """All places of a kind on the edge."""

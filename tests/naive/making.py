@@ -88,6 +88,8 @@ def own_once(hands: Hands, name: str) -> None:
     hands.own_made[name] = hands.own_made.get(name, 0) + 1
     lead = True
     for thing in hands.made[before:]:
+        if thing.own:
+            continue  # it belongs to one within this one
         thing.own = name
         if thing.what == "st" and lead:
             thing.lead, lead = True, False
@@ -231,7 +233,7 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
 def skip(hands: Hands, item: ir.Skip) -> None:
     """Places passed over; chains of the start that count leave a stitch."""
     n = hands.number(item.n)
-    if item.counts_as is not None and hands.made:
+    if item.counts_as is not None and (hands.made or not hands.from_hook):
         raise FaultError("wrong-place")
     loose = hands.chain_made
     hands.skips = pass_over(hands, n, item.kind)
@@ -302,10 +304,11 @@ def join(hands: Hands, item: ir.Join) -> None:
     if item.stitch is None:
         hands.add(Thing("join"))
         return
-    chains = [thing.chains for thing in hands.made if thing.what == "sp"]
     if hands.made and hands.made[-1].loose:
         hands.made.pop()
-    hands.joined_space = Thing("sp", chains=chains[0] if chains else 0)
+    chains = [thing.chains for thing in hands.made if thing.what == "sp" and thing.loose]
+    most = max(chains, key=lambda n: (chains.count(n), n), default=item.stitch.height)
+    hands.joined_space = Thing("sp", chains=most)
     hands.add(hands.joined_space)
 
 

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
-from loopwright.ir.items import Chain, Change, Item, Mark, Move, Turn
+from loopwright.ir.items import Chain, Change, Group, Item, Mark, Move, Repeat, Turn, Work
 from loopwright.ir.pattern import Line, Part, RepeatRows, Row, Seam, Stated, Stripes
 from loopwright.trade.stitches import Stitch
 from naive.counting import agrees, counts_of, edge_made
@@ -195,7 +195,7 @@ class PartWork:
         if line.how != "length":
             return 0
         if self.gauge_rows is None:
-            return 0
+            return 1  # how many cannot be told; once shows whether they come out
         risen = sum((self._high(row.counts) for row in self.out.rows), Fraction(0))
         if self.part.start.what == "foundation":
             assert self.part.start.stitch is not None
@@ -327,6 +327,8 @@ class PartWork:
         turned = (self.below_is_row and not row.is_round) or (both and not self.below_is_row)
         for said in (self.below.turn_last if self.below else None, first_turn(row.items)):
             turned = turned if said is None else said
+        if has_crab(row.items):
+            turned = row.is_round != turned or not row.is_round
         if not turned:
             return list(self.edge)
         if row.is_round and self.below is not None and self.below.joined:
@@ -355,11 +357,21 @@ class PartWork:
         if self.part.start.what != "chain":
             self.start_worked = list(start)
             return
-        worked = [t for t, s in zip(hands.edge, hands.status, strict=True) if s == "worked"]
-        original = set(map(id, start))
-        counts = [thing for thing in hands.made if thing.turning]
-        self.start_worked = [Thing("ch") for _ in counts]
-        self.start_worked += [thing for thing in worked if id(thing) in original]
+        lead = hands.made[0] if hands.made and hands.made[0].turning else None
+        gone = lead.written if lead else 0
+        if not lead:
+            gone = len([one for one in hands.status[: len(start)] if one == "free"])
+        self.start_worked = [Thing("ch") for _ in range(len(start) - gone + bool(lead))]
+
+
+def has_crab(items: tuple[Item, ...]) -> bool:
+    """Whether a row is worked backwards, and so comes to the edge from its other end."""
+    for item in items:
+        if isinstance(item, Work) and item.stitch.crab:
+            return True
+        if isinstance(item, (Repeat, Group)) and has_crab(item.items):
+            return True
+    return False
 
 
 def first_turn(items: tuple[Item, ...]) -> bool | None:

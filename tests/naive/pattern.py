@@ -49,7 +49,9 @@ def stands(part: Part, room: Room) -> bool:
         edge for line in part.lines if isinstance(line, Seam) for edge in (line.one, line.two)
     ]
     for edge in edges:
-        known = room.openings if edge.what == "opening" else room.parts
-        if edge.part not in ("", part.name) and edge.part not in known:
+        if edge.what == "opening":
+            if edge.part not in room.openings:
+                return False
+        elif edge.part not in ("", part.name, *room.parts):
             return False
     return True

@@ -72,9 +72,9 @@ def next_chain(hands: Hands) -> Found:
     for i in hands.ahead():
         if hands.edge[i].what == "ch":
             return Found(Spot("st", i))
-        if hands.edge[i].what == "sp":
+        if hands.edge[i].what == "sp" or hands.edge[i].chains:
             return Found(Spot("sp", i, 1))
-        if any(hands.edge[k].what != "st" for k in hands.ahead()):
+        if any(hands.edge[k].what in ("sp", "ch") for k in hands.ahead()):
             raise FaultError("wrong-place")
     raise FaultError("edge-ran-out")
 
@@ -139,6 +139,12 @@ def limit_of(hands: Hands, scope: Scope) -> int:
         for i in real or matching:
             return i
         raise FaultError("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
+    n = hands.number(scope.n) if scope.how == "last" else 0
+    if n:
+        there = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
+        if len(there) < n:
+            raise FaultError("repeat-does-not-fit")
+        return there[-n]
     return len(hands.edge)
 
 
@@ -159,12 +165,6 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
         yield from gaps_between(hands, kind.own)
     elif scope.how == "here":
         yield from here(hands, kind)
-    elif scope.how == "last":
-        n = hands.number(scope.n)
-        while remaining(hands, scope.kind) > n:
-            yield next_of(hands, kind)
-        if remaining(hands, scope.kind) < n:
-            raise FaultError("edge-ran-out")
     else:
         limit = limit_of(hands, scope)
         if kind.what == "sp" and not more_of(hands, kind, limit):

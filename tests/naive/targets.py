@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from loopwright.ir.items import Target
+from loopwright.ir.items import ANY_STITCH, Target
 from naive.hands import Hands
 from naive.seek import Found, each, marked, next_of, next_space, next_stitch
 from naive.things import FaultError, Spot, Thing, answers
@@ -45,7 +45,8 @@ def _each_next(hands: Hands, target: Target) -> Iterator[Found]:
 def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
     n = hands.number(target.n)
     found = hands.of_kind(target.kind)
-    if len(found) < n:
+    ahead = [i for i in found if i > hands.frontier]
+    if len(found) < n or (n > 1 and len(ahead) < n):
         raise FaultError("edge-ran-out")
     for i in found[len(found) - n :]:
         yield Found(_at(hands, i), hands.beside_space())
@@ -59,14 +60,29 @@ def _same(hands: Hands, target: Target) -> Iterator[Found]:
 
 
 def _first(hands: Hands, target: Target) -> Iterator[Found]:
-    yield Found(_at(hands, hands.first_of(hands.of_kind(target.kind))))
+    yield _of_all(hands, target, 0)
 
 
 def _last(hands: Hands, target: Target) -> Iterator[Found]:
-    found = hands.of_kind(target.kind)
+    yield _of_all(hands, target, -1)
+
+
+def _of_all(hands: Hands, target: Target, which: int) -> Found:
+    """The first or last of a kind on the whole edge. What stands there instead is another thing
+    than running out; on the way to a space stitches are passed, another space is not."""
+    kind = target.kind
+    found = hands.of_kind(kind)
     if not found:
-        raise FaultError("edge-ran-out")
-    yield Found(_at(hands, found[-1]), hands.beside_space() or target.kind.what == "sp")
+        named = kind.what not in ("st", "ch", "sp") and hands.of_kind(ANY_STITCH)
+        raise FaultError("wrong-place" if named else "edge-ran-out")
+    if kind.what == "sp":
+        _pass_no_space(hands, found[which])
+    return Found(_at(hands, found[which]), hands.beside_space() or kind.what == "sp")
+
+
+def _pass_no_space(hands: Hands, to: int) -> None:
+    if any(hands.edge[i].what == "sp" for i in hands.ahead() if i < to):
+        raise FaultError("space-passed")
 
 
 def _ring(hands: Hands, target: Target) -> Iterator[Found]:
@@ -157,6 +173,7 @@ def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
         if not found:
             raise FaultError("no-such-space")
         spot, passing = Spot("sp", found[0 if target.which == "first" else -1]), True
+        _pass_no_space(hands, spot.at)
     if target.nth > hands.edge[spot.at].chains:
         raise FaultError("wrong-place")
     yield Found(spot._replace(how="sp", chain=target.nth), passing)

@@ -81,7 +81,7 @@ def answers(thing: Thing, kind: Kind) -> bool:
     if kind.what == "many":
         return thing.stitch is not None and thing.stitch.many == kind.own
     if kind.what == "own":
-        return thing.own == kind.own and thing.lead
+        return thing.what == "st" and thing.own == kind.own
     return thing.what == "st" and named(thing) == kind.stitch
 
 

@@ -32,7 +32,7 @@ start: {d.one("magic ring", "ch 4, join into ring")}
 round 1: {n} dc in ring{d.one("", "", f", run on, {k} dc")}
 round 2: {first}
 round 3: {begin}{third}
-round 4: {d.one("[dc] around", f"{2 * n} dc", "dc in each st around, run on, dc", "[dc2tog] around")}
+round 4: {d.one("[dc] around", f"{2 * n} dc", "[dc] around, run on, dc", "[dc2tog] around")}
 repeat last round: {d.n(0, 2)} more times
 part trim: in rounds
 start: along last round of ball
@@ -59,7 +59,8 @@ def marked_on(d: Dice) -> str:
         "dc in base of first ch-2",
     )
     unit = d.one("dc", "wave", "dc, ch 2")
-    return f"""{HEAD}stitch wave: {d.one("(tr, ch 2, tr) in next st", "ch 2, tr", "tr, dc in same st")}
+    wave = d.one("(tr, ch 2, tr) in next st", "ch 2, tr", "tr, dc in same st")
+    return f"""{HEAD}stitch wave: {wave}
 part cup: in a spiral
 start: {n} foundation dc
 round 1: {d.one("ch 1, ", "")}{k} dc, mark side, [{unit}] around, {d.one("run on, ", "")}{on}
@@ -166,6 +167,7 @@ def seams(d: Dice) -> str:
     one, two = (d.one("last row", "start", "row ends", "other row ends", "last row") for _ in "12")
     other = d.one(" of back", " of back", "")
     runs = d.one("", f", {k} sts, opening slot over {n - k - 1}, {d.off(1)} sts", f", {n} sts")
+    row = d.one("[dc] across", "dc inc, [dc] across", "[dc, ch 1] across", "2 sl st, [dc] across")
     after = f"""part tab: in rounds
 start: around slot
 round 1: {d.one("[dc] around", f"{2 * (n - k - 1)} dc")}, join
@@ -177,7 +179,7 @@ rows 2-{r}: ch 1, [dc] across
 part front: flat
 start: ch {d.off(n) + 1}
 row 1: dc in 2nd ch from hook, [dc] across
-row 2: ch 1, {d.one("[dc] across", "dc inc, [dc] across", "[dc, ch 1] across", "2 sl st, [dc] across")}
+row 2: ch 1, {row}
 rows 3-{r}: ch 1, [dc] across
 seam: {one} to {two}{other}{d.one(", sl st", "")}{runs}
 {after if "opening" in runs else ""}"""
@@ -218,6 +220,8 @@ def chain_stitches(d: Dice) -> str:
     window = d.one("ch 2, tr", "ch 2, skip 2 sts, tr", "ch 3 as tr, tr", "skip 1 st, ch 1, tr")
     takes = 3 if "skip 2" in window else 2 if "," in window and "skip 1" in window else 1
     first = d.one("ch 3 as tr, ", "", "ch 3, ", "tr, ")
+    into = "[dc] across" if "skip" in window else "pair in first st, [dc] across"
+    within = "window, dc" if "skip" in window else "(window, ch 1) in next st"
     row_1 = d.one(f"{first}{n} window", f"{first}[window] across", f"{first}[window, pair] across")
     row_2 = d.one(
         "[window] across",
@@ -228,12 +232,12 @@ def chain_stitches(d: Dice) -> str:
         f"dc, {n} window",
     )
     return f"""{HEAD}stitch window: {window}, height tr
-stitch pair: {d.one("2 window", "window, dc", "dc, tr in same st", "(window, ch 1) in next st")}
+stitch pair: {d.one("2 window", "window, dc", "dc, tr in same st", within)}
 part net: flat
 start: {takes * n + d.n(0, 1)} foundation tr
 row 1: {row_1} = {d.off(n)} windows{d.one("", f", {n} tr", ", 0 pairs")}
 row 2: {row_2}
-row 3: {d.one("ch 1, ", "")}{d.one("[dc] across", "[pair] across", "pair in first st, [dc] across")}
+row 3: {d.one("ch 1, ", "")}{d.one("[dc] across", "[pair] across", into, into)}
 """
 
 
@@ -283,7 +287,7 @@ def sides(d: Dice) -> str:
     )
     return f"""{HEAD}part band: flat
 start: {d.one(f"{n} foundation dc", f"ch {n + 3}")}
-row 1: {d.one("[dc] across", "skip 3 ch as tr, tr in each ch across")}
+row 1: {d.one("[dc] across", "[dc] across", "skip 3 ch as tr, tr in each ch across")}
 rows 2-{r}: ch 1, {d.one("[dc] across", "dc in each st across")}
 part lace: {manner}
 start: {begin}
@@ -335,7 +339,7 @@ row 2: ch 1, {last}
 def chains(d: Dice) -> str:
     """Certain chains of certain spaces, and chains among stitches."""
     n, c = d.n(2, 5), d.n(2, 4)
-    ch = d.one("1st", "2nd", "3rd")
+    ch, last = d.one("1st", "2nd", "3rd"), d.one("st", "2 sts")
     into = d.one(
         f"[dc in {ch} ch of next ch-{c} sp] across",
         f"dc in {ch} ch of first ch-{c} sp, dc in each sp across",
@@ -345,7 +349,7 @@ def chains(d: Dice) -> str:
         "dc in each st and ch to last 2 sts, dc in last 2 sts",
         f"dc in each ch across{d.one('', ', dc in last st')}",
         f"[dc] to next ch-{c} sp, (dc, ch 1, dc) in each ch-{c} sp across",
-        f"dc in each st to next sp, dc in each ch-{c} sp to last {d.n(1, 2)} sts, dc in each of last 2 sts",
+        f"dc in each st to next sp, dc in each ch-{c} sp to last {last}, dc in each of last 2 sts",
         f"(2 dc, ch 1) in each of next {n} sts, [dc] across",
         f"dc in next {n} dc, [skip next sp, dc] across",
         f"dc in next ch-{c} sp, skip next {d.n(1, 2)} sts, [dc] across",
@@ -370,7 +374,7 @@ def first_places(d: Dice) -> str:
         f"dc, tr in {nth} st, [dc] around",
         f"tr in {nth} dc, 2 tr in same st, [dc] around",
         f"move to {nth} st, ch 3 as tr, [dc] around",
-        f"move to {nth} st, tr in same st, [dc] to last {d.n(1, 3)} sts, tr, leave the rest unworked",
+        f"move to {nth} st, tr in same st, [dc] to last {k} sts, tr, leave the rest unworked",
         f"move to next ch-{k} sp, ch 3 as tr, tr in same sp, [dc] around",
         f"{k} dc, ch {k + 1}, dc in 2nd ch from hook, {k} dc, [dc] around",
         f"ch {k + 3}, tr in 4th ch from hook, tr in each of next {k} ch, [dc] around",
@@ -392,8 +396,9 @@ round 4: {d.one("dc in each dc around", "[dc, ch 1] around", f"[{k} dc] around")
 def turned(d: Dice) -> str:
     """Joined rounds that are turned, over what was made of spaces, chains and gaps."""
     n, c = d.n(3, 6), d.n(1, 3)
+    ending = d.one("around", f"{d.off(n - 1)} times")
     two = d.one(
-        f"ch {c + 3} as (tr, ch {c}), skip 1 st, [tr, ch {c}, skip 1 st] {d.one('around', f'{d.off(n - 1)} times')}",
+        f"ch {c + 3} as (tr, ch {c}), skip 1 st, [tr, ch {c}, skip 1 st] {ending}",
         f"[2 dc in next st, ch {c}, skip 1 st] around",
         f"ch 1, [dc, ch {c}, skip 1 st] {n - 1} times, dc, ch 1, skip 1 st, join with tr",
         f"3 dc, mark here, [dc, ch {c}] around",

@@ -248,7 +248,11 @@ def space_passed(told: Told) -> Diagnostic:
         row 2: ch 1, 3 dc, skip next ch-1 sp, 4 dc, 2 dc in next ch-2 sp, 3 dc
     """
     wanted, passed = told.fact.get("wanted"), told.fact.get("passed")
-    text = f"On the way to the next ch-{wanted} sp stands a ch-{passed} sp, which is passed without a word."
+    which = told.fact.get("which") or "next"
+    text = (
+        f"On the way to the {which} ch-{wanted} sp stands a ch-{passed} sp, which is passed without"
+        " a word."
+    )
     return told.say(
         text + also_stated(told), f"Work into it, or write `skip next ch-{passed} sp` first."
     )

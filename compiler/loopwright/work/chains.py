@@ -39,7 +39,8 @@ def chain(doing: Doing, item: ir.Chain, following: Item | None) -> None:
         hand.push(Made("turn", chains=n, yarn=hand.yarn, item=hand.item))
         hand.started = True
     else:
-        if begins and not hand.is_round and not hand.at_moved:
+        placed = hand.override is not None or hand.at_moved
+        if begins and not hand.is_round and not placed:
             at = hand.here()
             if at < hand.end and hand.at(at).what == "st":
                 hand.pos = at + 1

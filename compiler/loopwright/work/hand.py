@@ -223,11 +223,6 @@ class Hand:
         own first stitches."""
         return self.ran_from if self.ran_on else 0
 
-    @property
-    def far(self) -> int:
-        """Where that edge ends, without what may be worked and need not be."""
-        return self.end if self.ran_on else self.optional
-
     def here(self) -> int:
         """The first place not yet used: past a space whose chains are partly used."""
         return self.pos + 1 if self.sub else self.pos

@@ -32,6 +32,7 @@ def join(doing: Doing, item: ir.Join) -> None:
 
 
 def turn(doing: Doing, item: ir.Turn) -> None:
+    """At the end of a row; one at its start says how the row itself is met (``meeting.turns``)."""
     doing.hand.turned = item.turned
     doing.hand.no_turn = not item.turned
 
@@ -126,9 +127,13 @@ def _lengthen(hand: Hand, more: Runs[Place], *, owed: bool) -> None:
 
 def _usual_space(hand: Hand) -> int:
     """The length of space that the round has most of."""
-    spaces = {made.chains: n for made, n in hand.out.done().tally().items() if made.what == "ch"}
+    spaces: dict[int, int] = {}
+    for made, n in hand.out.done().tally().items():
+        if made.what == "ch":
+            spaces[made.chains] = spaces.get(made.chains, 0) + n
     pairs = hand.out.pairs
     last = pairs[-1][0] if pairs else None
-    if isinstance(last, Made) and last.what == "ch" and spaces.get(last.chains) == 1:
-        spaces.pop(last.chains)
-    return max(spaces, key=lambda chains: (spaces[chains], chains), default=0)
+    if isinstance(last, Made) and last.what == "ch":
+        spaces[last.chains] -= 1
+    others = {chains: n for chains, n in spaces.items() if n}
+    return max(others, key=lambda chains: (others[chains], chains), default=0)
