@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 from loopwright.ir import items as ir
@@ -45,7 +46,9 @@ def work(hands: Hands, item: ir.Work) -> None:
         for _ in range(n):
             hands.put(item.stitch, [hands.within], item.loop)
     elif item.target is not None:
-        if n:
+        if n and item.stitch.together > 1:
+            over_named(hands, item, n)
+        elif n:
             for spot in spots(hands, item.target):
                 for _ in range(n):
                     thing = hands.put(item.stitch, [spot], item.loop)
@@ -64,6 +67,41 @@ def over_next(hands: Hands, stitch: Stitch, loop: str = "") -> None:
         hands.take(spot, passing)
         taken.append(spot)
     hands.put(stitch, taken, loop)
+
+
+def over_named(hands: Hands, item: ir.Work, n: int) -> None:
+    """Decreases with a place: in a space all of one; from a stitch on, over that and the next; of
+    several places, each over as many of them as it closes."""
+    target, closes = item.target, item.stitch.together
+    assert target is not None
+    if target.how == "each next" and hands.number(target.n) % closes:
+        raise FaultError("wrong-place")
+    if not target.how.startswith("each"):
+        for _ in range(n):
+            first = next(iter(spots(hands, target)))
+            hands.put(item.stitch, [first, *legs(hands, item, first, next_legs(hands))], item.loop)
+        return
+    named = iter(spots(hands, target))
+    for first in named:
+        hands.put(item.stitch, [first, *legs(hands, item, first, named)], item.loop)
+
+
+def next_legs(hands: Hands) -> Iterator[Spot]:
+    """The stitches that come next."""
+    while True:
+        spot, passing = next_stitch(hands)
+        hands.take(spot, passing)
+        yield spot
+
+
+def legs(hands: Hands, item: ir.Work, first: Spot, more: Iterator[Spot]) -> list[Spot]:
+    """The other places of a decrease; none where the first is a space."""
+    if first.how != "st":
+        return []
+    taken = list(islice(more, item.stitch.together - 1))
+    if len(taken) < item.stitch.together - 1:
+        raise FaultError("edge-ran-out")
+    return taken
 
 
 def own_stitches(hands: Hands, item: ir.Work, n: int) -> None:

@@ -426,6 +426,72 @@ round 4: ch 1, {d.one("dc in next tr, ", "2 dc, ")}[dc] around, join
 """
 
 
+def reckoned(d: Dice) -> str:
+    """Numbers that are reckoned: in braces, per size, from counts; and what changes no stitch."""
+    a, b, k = d.n(2, 4), d.n(2, 4), d.n(1, 3)
+    number = d.one(
+        f"{{{a} ^ 2 * {b}}}",
+        f"{{({a} + {b}) * 2 - {k}}}",
+        f"{{-{k} + body}}",
+        f"{{body / {k}}}",
+        f"{a * b} ({{body / 2}})",
+        f"{a * b} (body)".replace("(body)", "({body})"),
+        "body",
+    )
+    rule = d.one("", ", even", ", odd", f", multiple of {a} plus 1, rounded up", ", rounded down")
+    manner, join = d.rounds()
+    return f"""{HEAD}sizes: a (b)
+gauge plain: {d.n(8, 12)} sts to 10 cm in dc
+count wide: {d.n(3, 6)} ({d.n(3, 6)}) cm, at plain sts{rule}
+count body: {d.one("wide * 2", f"{2 * a} ({3 * b})", f"wide + {k}")}
+part hem: {manner}, {d.one("make 2", "shaped", "frilled", "make 1 (2)")}
+start: {d.one("ch body, join into ring", "body foundation dc")}
+round 1: dc in each {d.one("st", "st and ch")} around{join} = {d.one("body", number)} sts "a hem"
+rounds 2-3 as r: {d.one("[dc] around", f"{{r - {k}}} dc, [dc, dc inc] around", "{2 ^ r} dc")}{join}
+next round: {number} dc, leave {d.one("the rest", f"{{{a} * {k}}}")} unworked{join}
+gather: last round
+"""
+
+
+def pieces(d: Dice) -> str:
+    """Clusters, groups, decreases and own stitches in every sort of place; and worked backwards."""
+    n, k = d.n(3, 6), d.n(1, 3)
+    manner, join = d.rounds()
+    piece = d.one(
+        "3-tr cluster", "2 tuft", "tuft", "(tr, ch 1, tr)", "tog(tr, dtr)", "4-tr popcorn", "tr2tog"
+    )
+    place = d.one(
+        "in next ch-2 sp",
+        "in each ch-2 sp around",
+        f"in each of next {k} sts",
+        "in first st",
+        "in marked here",
+        "in next tr",
+        "in each st to next ch-2 sp",
+        "in 2nd st",
+        "in next gap",
+        "in same st",
+        "in 1st ch of next sp",
+    )
+    three = d.one(
+        f"{piece} {place}, [dc] around",
+        f"{k} dc, {piece} {place}, [dc] around",
+        f"[{piece} {place}, dc] around",
+        "crab dc in next tr, [crab dc] around",
+        f"{k} crab dc, crab dc in next dc, [crab dc] around",
+        f"dc, 2 ch-3 picot, {piece} {place}, ch-4 picot, [dc] around",
+        f"{n} dc blo evenly",
+        f"{{{n}}} dc, dec {k} tr evenly",
+    )
+    return f"""{HEAD}stitch tuft: {d.one("2 tr in next st", "tr, ch 1, tr in same st")}, height tr
+part mat: {manner}
+start: {d.one("magic ring", "ch 4, join into ring")}
+round 1: ch 3 as tr, {2 * n - 1} tr in ring{join}
+round 2: {d.one("", "ch 1, ")}{k} dc, mark here, tr, [ch 2, skip 1 st, tr] around{join}
+round 3: {three}{join}
+"""
+
+
 RARER: tuple[Callable[[Dice], str], ...] = (
     run_on,
     marked_on,
@@ -441,4 +507,6 @@ RARER: tuple[Callable[[Dice], str], ...] = (
     chains,
     first_places,
     turned,
+    reckoned,
+    pieces,
 )

@@ -30,7 +30,8 @@ from loopwright.work.spots import (
 
 def single(hand: Hand, target: Target, span: Span) -> Spot:
     """The one place that a target means, taken."""
-    if hand.override is not None and target.how == "next" and target.kind.what == "st":
+    here = hand.override is not None and target.how in ("next", "same")
+    if here and hand.override is not None and target.kind.what == "st":
         return Spot(*hand.override)
     spot = SINGLE[target.how](hand, target, span)
     if spot.into in ("sp", "gap"):

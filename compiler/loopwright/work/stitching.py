@@ -130,8 +130,8 @@ def together(doing: Doing, stitch: Stitch, spot: Spot, span: Span, loop: str) ->
     also = []
     position = spot.position
     for _ in range(stitch.together - 1):
-        if spot.into == "ring" or hand.override is not None:
-            break
+        if spot.into in ("ring", "sp", "gap") or hand.override is not None:
+            break  # all of it in the one place
         position = next_stitch(hand, ANY_STITCH, span).position
         also.append(position - spot.position)
         if stitch.post:
