@@ -107,7 +107,7 @@ class PartWork:
         numbers = [n for first, last in row.numbers for n in range(first, last + 1)]
         if row.as_row is not None and len(numbers) > 1:
             first, last = row.as_row
-            if last > first and last - first + 1 != len(numbers):
+            if len(numbers) % (last - first + 1):
                 self.label = row.label
                 raise FaultError("unknown-row")
         if not numbers:
