@@ -133,7 +133,8 @@ class _Part:
             return self.openings[found[1]]
         found = re.match(
             r"work along the (?:next (\d+) sts of the )?"
-            r"((?:other )?row ends|starting edge|last \w+) of the (.*?)(?:, from its (\d+)\w+ st on)?$",
+            r"((?:other )?row ends|starting edge|last \w+) of the (.*?)"
+            r"(?:, from its (\d+)\w+ st on)?$",
             text,
         )
         if found and found[3] in self.parts:
