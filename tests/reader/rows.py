@@ -395,6 +395,11 @@ class _Row:
     def nothing(self, found: re.Match[str]) -> None:
         """Words that take nothing and make nothing that is counted."""
 
+    def other_side(self, found: re.Match[str]) -> None:
+        """Back along the starting chain, from the one next to the last one that was worked."""
+        worked = len(self.edge.places) - self.skipped_at_hook
+        self.edge.places += [Place("ch")] * (worked - 1)
+
     def chain(self, found: re.Match[str]) -> None:
         n, first = int(found["n"]), self.first
         self.first = False
@@ -454,6 +459,9 @@ class _Row:
             if where.endswith(" sp") and self.moved and self.edge.at == 0:
                 self.edge.at = 1
             return 1
+        before = re.fullmatch(r"(?:each of (\d+) )?(?:missed|skipped) sts?", where)
+        if before:
+            return int(before[1] or 1)
         several = re.fullmatch(r"each of next (\d+) (.*)", where)
         if several:
             noun = _single(several[2])
@@ -517,6 +525,7 @@ _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
         _Row.skip,
     ),
     (r"(?P<how>increasing|decreasing) (?P<n>\d+)", _Row.more_or_fewer),
+    (r"go on along the other side of the starting ch", _Row.other_side),
     (r"sl st along to next (?P<noun>.*)", _Row.move),
     (
         r"(?P<name>\w+tog|[\w ]+ and \w+ tog)(?: blo| flo)? over next (?P<n>\d+) (?P<noun>.*)",
