@@ -25,6 +25,9 @@ def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Itera
     for spot in layer.spots:
         if spot.thing is not None:
             symbol = _symbol(spot, layer, index, laid.plane, yarns)
+            if spot.kind == "upright" and not spot.thing.made.chains:
+                base, symbol = _base_and_chains(symbol, laid)
+                yield base
             if spot.thing.made.into == "own":
                 yield _own_chain(symbol)
             if spot.thing.made.what == "join sp":
@@ -72,6 +75,18 @@ def _joining(symbol: Symbol, made: Made, layer: Layer, plane: Plane) -> Iterator
     yield replace(symbol, look=look, path=(), top=top, feet=(foot,), angle=angle, scale=scale)
 
 
+def _base_and_chains(symbol: Symbol, laid: Laid) -> tuple[Symbol, Symbol]:
+    """A group that counts as a stitch, `(dc, ch 1) as tr`: its stitch, and upright on it its
+    chains."""
+    inside = [one for one in laid.groups if one[0].start <= symbol.span.start < one[0].end]
+    _, stitch, chains = inside[-1] if inside else (symbol.span, Stitch("plain"), 1)
+    foot, top = symbol.path[0], symbol.path[-1]
+    part = height_of(stitch) / (height_of(stitch) + 0.6 * chains)
+    middle = _between(foot, top, 100)[round(100 * part)]
+    base = replace(symbol, look=Look("base", stitch), top=middle, feet=(foot,), path=(), nth=0)
+    return base, replace(symbol, path=_between(middle, top, chains))
+
+
 def _own_chain(symbol: Symbol) -> Symbol:
     """The chain, made in the same row, that a stitch is worked back along."""
     foot = symbol.feet[0]
@@ -91,6 +106,8 @@ def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]
     wrong = layer.linked.worked.wrong_side
     if spot.kind == "run":
         path = tuple(plane.page(at) for at in spot.path)
+        if len(path) == 2:
+            path = _about(path, top)
         top, feet = _middle(path), ()
     elif spot.kind == "upright":
         path = _between(feet[0] if feet else top, top, max(made.chains, 1))
@@ -226,6 +243,13 @@ def _ring_symbols(part: Part, layer: Layer, laid: Laid, span: Span) -> Iterator[
     path = (Point(-5.5, 0.0), Point(5.5, 0.0))
     words = ("the chain that the first round goes into",)
     yield Symbol(Look("chain"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
+
+
+def _about(path: tuple[Point, ...], centre: Point) -> tuple[Point, ...]:
+    """A single chain, moved to where its space is: in a corner that is further out than the line
+    between its neighbours."""
+    now = _middle(path)
+    return tuple(Point(p.x + centre.x - now.x, p.y + centre.y - now.y) for p in path)
 
 
 def _middle(path: tuple[Point, ...]) -> Point:
