@@ -51,7 +51,7 @@ repeat row 2: {7 * longer} more times = wide sts
 
 
 def cloth(rows: int) -> str:
-    """A cloth of about 100 stitches and so many rows, with increases and decreases in every third."""
+    """A cloth of about 100 stitches and so many rows, every third with increases."""
     return f"""pattern: Tideline Cloth
 terms: UK
 part cloth: flat
