@@ -10,12 +10,15 @@ from loopwright.ir.fabric import Made, Place, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.render.chart.key import ring_path, seen, seen_loop
 from loopwright.render.chart.layout import Laid
+from loopwright.render.chart.layout_oval import Oval
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
 from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+
+CHAIN_OF_START: Words = ("chain of the start",)
 
 
 def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
@@ -195,10 +198,14 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     foot = plane.page(At(spot.s, spot.v - 0.4))
     blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
     if place.what == "ch":
+        if isinstance(plane, Oval):
+            at = plane.page(At(spot.s, 0.0))
+            ends = (Point(at.x - STEP / 2, at.y), Point(at.x + STEP / 2, at.y))
+            return replace(blank, look=Look("chain"), path=ends, feet=(), words=CHAIN_OF_START)
         half = 0.5 / plane.metric(At(spot.s, spot.v))
-        ends = tuple(plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
-        words = ("chain of the start",)
-        return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
+        one, two = (plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
+        ends = (one, two)
+        return replace(blank, look=Look("chain"), path=ends, feet=(), words=CHAIN_OF_START)
     if place.what == "end":
         return replace(blank, look=Look("row end"), words=("row end",))
     if place.what == "sp":
