@@ -165,6 +165,48 @@ def test_squares_are_square_and_hexagons_hexagonal_and_discs_round() -> None:
         assert shape.area / circle.area == pytest.approx(fill, abs=0.07), name
 
 
+def test_ripples_lie_in_waves_and_shells_do_not() -> None:
+    ripple = by_name("ebb-ripple", "blanket")
+    top = row_of(ripple, rows_drawn(ripple))
+    closed = [s.top.y for s in top if s.look.shape == "together"]
+    opened = [
+        s.top.y
+        for one, s, two in zip(top, top[1:], top[2:], strict=False)
+        if one.feet == s.feet == two.feet
+    ]
+    # y runs down: where three stitches come out of one, the row is more than a stitch higher.
+    assert min(closed) - max(opened) > 16
+    scarf = by_name("limpet-scarf", "scarf")
+    start = {s.top.y for s in scarf.symbols if s.row == 0 and s.look.shape == "chain"}
+    assert len(start) == 1
+
+
+def test_edge_stitches_stay_with_a_row_that_takes_in() -> None:
+    back = by_name("50-raglan-pullover-uk", "back")
+    for row in range(1, rows_drawn(back) + 1):
+        across = sorted(symbol.top.x for symbol in row_of(back, row))
+        # 16 to a stitch: none stands further off than three stitches taken in as one leave room.
+        assert max(b - a for a, b in pairwise(across)) < 3 * 16
+
+
+def test_brackets_say_how_often_in_every_size() -> None:
+    # Less 4 cm for the stretch, 44 (50, 56) cm at 14 stitches to 10 cm are 61.6 (70, 78.4); the
+    # nearest multiples of 8 are 64 (72, 80), in repeats of 8 stitches.
+    hat = by_name("lantern-hat", "hat")
+    said = [bracket.text for bracket in hat.brackets]
+    assert "8 sts, work 8 (9, 10) times" in said
+    # 70 (110, 180) cm at 13 stitches to 10 cm are 91 (143, 234); the nearest multiples of 12 plus
+    # 1 are 97 (145, 229). Less 13 at the edges, that is 84 (132, 216): 12 for each repeat.
+    ripple = by_name("ebb-ripple", "blanket")
+    assert "12 sts, work 7 (11, 18) times" in [bracket.text for bracket in ripple.brackets]
+
+
+def by_name(name: str, part: str) -> Chart:
+    """The chart of a part of an example or worked pattern."""
+    path = next(path for path in PATHS if path.stem == name)
+    return next(one for one in drawn_from[path] if one.part == part)
+
+
 def test_a_border_goes_around_its_piece() -> None:
     path = next(path for path in PATHS if path.stem == "pebble-cloth")
     edge = next(one for one in drawn_from[path] if one.part == "edge")

@@ -169,7 +169,8 @@ def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[fl
         for outer, inner, gap in ((k - 1, k, k - 1), (last - k + 1, last - k, last - k)):
             made_later = row[max(outer, inner) if layer.way > 0 else min(outer, inner)]
             loose = abs(found[inner] - found[outer]) - gaps[gap] - LOOSE
-            if loose <= 0 or (made_later.thing and made_later.thing.jumped):
+            chains = "run" in (row[outer].kind, row[inner].kind)
+            if loose <= 0 or chains or (made_later.thing and made_later.thing.jumped):
                 continue
             edge = range(k) if outer < inner else range(last - k + 1, last + 1)
             for i in edge:
