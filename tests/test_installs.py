@@ -91,7 +91,7 @@ def test_a_wheel_by_way_of_an_sdist(copy: Path, tmp_path: Path) -> None:
 
 def expected_in_a_wheel() -> set[str]:
     """Every module, template and grammar of the repository, and no more."""
-    endings = {".py", ".j2", ".css", ".typed"}
+    endings = {".py", ".j2", ".css", ".typed", ".typ", ".ttf", ".txt"}
     modules = {
         f"loopwright/{path.relative_to(ROOMS).as_posix()}"
         for path in ROOMS.rglob("*")

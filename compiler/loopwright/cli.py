@@ -12,6 +12,7 @@ from loopwright.repository.files import CannotLook, why
 
 if TYPE_CHECKING:
     from argparse import Namespace
+    from collections.abc import Sequence
 
     from loopwright.pipeline import Result
 
@@ -88,18 +89,19 @@ def _drop_output() -> None:
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 
-def _print(text: str) -> None:
-    """To standard output, as UTF-8 whatever the terminal says, in one piece."""
+def _print(text: str | bytes) -> None:
+    """To standard output, text as UTF-8 whatever the terminal says, in one piece."""
     out = sys.stdout
     if out is None:
         raise CannotLook("the output cannot be written (it is closed).")
     if hasattr(out, "buffer"):
         out.flush()
         # A file's name need not be text.
-        out.buffer.write(text.encode("utf-8", "backslashreplace"))
+        data = text.encode("utf-8", "backslashreplace") if isinstance(text, str) else text
+        out.buffer.write(data)
         out.buffer.flush()
     else:
-        out.write(text)
+        out.write(text if isinstance(text, str) else text.decode("latin-1"))
 
 
 def _say(text: str) -> None:
@@ -210,7 +212,7 @@ def _clean(path: str) -> Result | None:
     return result
 
 
-def _give(text: str, out: str | None) -> None:
+def _give(text: str | bytes, out: str | None) -> None:
     if out is None:
         _print(text)
     else:
@@ -222,12 +224,22 @@ def _give(text: str, out: str | None) -> None:
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
     from loopwright import pipeline
+    from loopwright.repository.paper import paper, printed
 
+    on = paper(told, told.form == "pdf", "--form pdf")
+    if on is not None and told.out is None and sys.stdout is not None and sys.stdout.isatty():
+        raise CannotLook("a PDF cannot be read here; say where it goes, as in `-o mittens.pdf`.")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
-    terms = (told.terms or result.checked.pattern.terms).upper()
-    _give(pipeline.sheet(result.checked, terms, told.form), told.out)
+    checked = result.checked
+    terms = (told.terms or checked.pattern.terms).upper()
+    # A page shows the charts; in words they are long, and say what the rows say.
+    charts = pipeline.charts(checked, terms) if told.form in ("html", "pdf") else ()
+    if on is not None:
+        _give(printed(checked, terms, on, charts), told.out)
+    else:
+        _give(pipeline.sheet(checked, terms, told.form, charts), told.out)
     return CLEAN
 
 
@@ -261,7 +273,9 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 def build(told: Namespace) -> int:
     """``loopwright build``."""
     from loopwright.repository.build import made
+    from loopwright.repository.paper import paper
 
+    on = paper(told, told.pdf, "--pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
@@ -269,7 +283,7 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    listed = _write(told.out, made(result.checked, _name_of(told.file)))
+    listed = _write(told.out, made(result.checked, _name_of(told.file), on))
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN
 
@@ -281,8 +295,8 @@ def _name_of(file: str) -> str:
     return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
 
 
-def _write(folder: str, files: list[tuple[str, str]]) -> str:
-    """Write files, as (path, text), into a folder; the list of them for the reader."""
+def _write(folder: str, files: Sequence[tuple[str, str | bytes]]) -> str:
+    """Write files, as (path, text or bytes), into a folder; the list of them for the reader."""
     import os
 
     from loopwright.repository.files import make_folder, write

@@ -25,6 +25,10 @@ MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
 
 
+class CannotPrint(Exception):
+    """A sheet that cannot be set on paper; the text says why."""
+
+
 @frozen
 class Result:
     """What is known of one pattern after checking it. ``pattern`` is None where not even its
@@ -128,6 +132,53 @@ def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str]
     found = measured(checked)
     drawn = schematics(checked, terms) if form == "html" else ()
     return make(checked, terms, form, charts, yarn=yarn, time=time, sizes=found, schematics=drawn)
+
+
+def pdf(
+    checked: Checked,
+    terms: str,
+    paper: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    large: bool = False,
+) -> bytes:
+    """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``.
+    Raises ``CannotPrint``, and ``ImportError`` where what sets it is not installed."""
+    from loopwright.measure.dimensions import measures as measured
+    from loopwright.measure.pace import working_time
+    from loopwright.measure.yarn import needed
+    from loopwright.render.sheet import CannotSet, paper_sheet
+
+    pattern, fabrics = checked.pattern, checked.fabrics
+    yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
+    found, drawn = measured(checked), schematics(checked, terms)
+    try:
+        return paper_sheet(
+            checked,
+            terms,
+            paper,
+            charts,
+            large=large,
+            yarn=yarn,
+            time=time,
+            sizes=found,
+            schematics=drawn,
+        )
+    except CannotSet as error:
+        raise CannotPrint(str(error)) from None
+
+
+def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The chart of every part in the first size, as (title, SVG), to set into a page."""
+    pattern = checked.pattern
+    several = len(pattern.sizes) > 1
+    return tuple(
+        (
+            f"{part.name}, {pattern.sizes[0]}" if several else part.name,
+            chart(checked, part.name, 0, terms),
+        )
+        for part in pattern.parts
+    )
 
 
 def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:

@@ -4,23 +4,24 @@ from __future__ import annotations
 
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
+from loopwright.repository.paper import Paper, printed
 
 
-def made(checked: Checked, name: str) -> list[tuple[str, str]]:
-    """Sheets in both terms, as a page and as Markdown, and a chart of each part in each size.
+def made(checked: Checked, name: str, paper: Paper | None = None) -> list[tuple[str, str | bytes]]:
+    """Sheets in both terms, as a page and as Markdown, and a chart of each part in each size; on
+    ``paper``, sheets as PDF too.
 
     The charts of the first size are set into the pages too.
     """
     pattern = checked.pattern
-    files: list[tuple[str, str]] = []
+    files: list[tuple[str, str | bytes]] = []
     for terms in ("UK", "US"):
-        charts = []
-        for part in pattern.parts:
-            title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
-            charts.append((title, pipeline.chart(checked, part.name, 0, terms)))
+        charts = pipeline.charts(checked, terms)
         low = terms.lower()
-        files.append((f"{name}-{low}.html", pipeline.sheet(checked, terms, "html", tuple(charts))))
+        files.append((f"{name}-{low}.html", pipeline.sheet(checked, terms, "html", charts)))
         files.append((f"{name}-{low}.md", pipeline.sheet(checked, terms, "markdown")))
+        if paper is not None:
+            files.append((f"{name}-{low}.pdf", printed(checked, terms, paper, charts)))
     for part in pattern.parts:
         for size, size_name in enumerate(pattern.sizes):
             named = f"-{_slug(size_name)}" if len(pattern.sizes) > 1 else ""

@@ -72,8 +72,8 @@ def read(path: str) -> str:
         ) from None
 
 
-def write(path: str, text: str) -> None:
-    """Write a file whole, or leave it as it was. Raises ``CannotLook``."""
+def write(path: str, text: str | bytes) -> None:
+    """Write a file whole, text as UTF-8, or leave it as it was. Raises ``CannotLook``."""
     from pathlib import Path
 
     # A link stays a link: what it leads to is written.
@@ -89,12 +89,12 @@ def write(path: str, text: str) -> None:
         raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
 
 
-def _put(target: Path, text: str) -> None:
-    with open(target, "w", encoding="utf-8", newline="\n") as file:
-        file.write(text)
+def _put(target: Path, text: str | bytes) -> None:
+    with open(target, "wb") as file:
+        file.write(text.encode("utf-8") if isinstance(text, str) else text)
 
 
-def _replace(target: Path, text: str) -> None:
+def _replace(target: Path, text: str | bytes) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
         _put(part, text)

@@ -4,8 +4,10 @@
     sheet(checked, "US", "markdown")
     sheet(checked, "UK", "text")      78 columns
 
+    paper_sheet(checked, "UK", "a4")  a PDF, as bytes
+
 The words are made in ``render.prose``; here they are only laid out. Charts come in as SVG that has
-been drawn already, and only the HTML page can show them: the other two print their titles and what
+been drawn already. The HTML page and the PDF show them; the other two print their titles and what
 the drawing says of itself.
 """
 
@@ -22,6 +24,7 @@ from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
+from loopwright.render.sheet.pdf import CannotSet, Page, pdf
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -49,11 +52,8 @@ def sheet(
     that can show them has them.
     """
     document = prose(checked, terms, yarn, time, sizes)
+    drawings, sketches = _drawn(charts, schematics)
     page = _environment(form).get_template(FORMS[form])
-    drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
-    sketches = tuple(
-        drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
-    )
     told = page.render(
         document=document,
         drawings=drawings,
@@ -62,6 +62,38 @@ def sheet(
         pictured=checked.pattern.picture,
     )
     return closed_up(told)
+
+
+def paper_sheet(
+    checked: Checked,
+    terms: str,
+    paper: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    large: bool = False,
+    yarn: YarnUse | None = None,
+    time: tuple[Time, ...] = (),
+    sizes: tuple[PartMeasures, ...] = (),
+    schematics: tuple[tuple[str, str], ...] = (),
+) -> bytes:
+    """The sheet as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``; the rest
+    as for ``sheet``."""
+    document = prose(checked, terms, yarn, time, sizes)
+    drawings, sketches = _drawn(charts, schematics)
+    pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
+    page = Page(document, f"{terms} terms", sketches, drawings, pictured=pictured)
+    return pdf(page, paper, large=large)
+
+
+def _drawn(
+    charts: tuple[tuple[str, str], ...], schematics: tuple[tuple[str, str], ...]
+) -> tuple[tuple[Drawing, ...], tuple[Drawing, ...]]:
+    """The charts and the schematics, each with names of its own."""
+    drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
+    sketches = tuple(
+        drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
+    )
+    return drawings, sketches
 
 
 @lru_cache(maxsize=len(FORMS))
@@ -86,4 +118,4 @@ def closed_up(told: str) -> str:
     return re.sub(r"\n{3,}", "\n\n", lines).strip("\n") + "\n"
 
 
-__all__ = ["FORMS", "Drawing", "sheet"]
+__all__ = ["FORMS", "CannotSet", "Drawing", "paper_sheet", "sheet"]

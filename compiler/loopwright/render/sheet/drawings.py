@@ -11,15 +11,19 @@ from typing import NamedTuple
 
 _PROLOG = re.compile(r"\A\s*(?:<\?xml[^>]*\?>\s*)?(?:<!DOCTYPE[^>]*>\s*)?", re.IGNORECASE)
 _ID = re.compile(r'\bid="([^"]+)"')
+_VIEW = re.compile(r'viewBox="[-0-9.]+ [-0-9.]+ ([0-9.]+) ([0-9.]+)"')
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.DOTALL)
 
 
 class Drawing(NamedTuple):
-    """A chart: its title, its SVG for the page, and its description in plain words."""
+    """A chart: its title, its SVG for the page, its description in plain words, and how wide and
+    high it is in the SVG's units (nought where it does not say)."""
 
     title: str
     svg: str
     description: str
+    wide: float = 0.0
+    high: float = 0.0
 
 
 def drawing(title: str, svg: str, number: int) -> Drawing:
@@ -31,7 +35,13 @@ def drawing(title: str, svg: str, number: int) -> Drawing:
         body = body.replace(f'"#{name}"', f'"#{own}"').replace(f"url(#{name})", f"url(#{own})")
         body = _labelled(body, name, own)
     found = _DESC.search(body)
-    return Drawing(title, body, _unescaped(found.group(1)) if found else "")
+    wide, high = _extent(body)
+    return Drawing(title, body, _unescaped(found.group(1)) if found else "", wide, high)
+
+
+def _extent(body: str) -> tuple[float, float]:
+    found = _VIEW.search(body)
+    return (float(found.group(1)), float(found.group(2))) if found else (0.0, 0.0)
 
 
 def _labelled(body: str, name: str, own: str) -> str:

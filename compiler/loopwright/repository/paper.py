@@ -1,0 +1,54 @@
+"""What a PDF is made for, from what the command line says; and the PDF, or a sentence why not."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, NamedTuple
+
+from loopwright import pipeline
+from loopwright.repository.files import CannotLook
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from loopwright.ir.checked import Checked
+
+
+class Paper(NamedTuple):
+    """The paper, ``a4`` or ``letter``, and whether the print is large."""
+
+    size: str
+    large: bool = False
+
+
+def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
+    """The paper of a PDF where one is wanted. ``how`` it would be asked for is said to whom asks
+    for paper alone. Raises ``CannotLook``."""
+    if not wanted:
+        if told.paper or told.large:
+            given = "--large-print" if told.large else "--paper"
+            raise CannotLook(f"{given} is for a PDF; ask for one with {how}.")
+        return None
+    ready()
+    return Paper(told.paper or "a4", told.large)
+
+
+def ready() -> None:
+    """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
+    try:
+        import typst  # noqa: F401
+    except ImportError:
+        import sys
+
+        raise CannotLook(
+            "a PDF needs an extra of this program that is not installed. Install it with\n"
+            f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
+            "and ask again; --form html gives a page that prints without it."
+        ) from None
+
+
+def printed(checked: Checked, terms: str, on: Paper, charts: tuple[tuple[str, str], ...]) -> bytes:
+    """The sheet as a PDF. Raises ``CannotLook``."""
+    try:
+        return pipeline.pdf(checked, terms, on.size, charts, large=on.large)
+    except pipeline.CannotPrint as error:
+        raise CannotLook(f"the PDF cannot be made: {error}") from None
