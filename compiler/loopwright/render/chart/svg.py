@@ -6,7 +6,7 @@ take it in; the same chart gives the same bytes.
 
 from __future__ import annotations
 
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from loopwright.render.chart.key import Entry, key, seen_notes
 from loopwright.render.chart.symbols import number, strokes
@@ -93,7 +93,7 @@ def _symbol(symbol: Symbol, terms: str, source: Source | None) -> str:
     label = say(symbol.words, TERMS[terms])
     return (
         f'<g data-row="{symbol.number}" data-stitch="{symbol.nth}"{line} '
-        f'data-span="{symbol.span.start}-{symbol.span.end}" data-name={quoteattr(label)}>'
+        f'data-span="{symbol.span.start}-{symbol.span.end}" data-name="{escape(label)}">'
         f"{_paths(symbol, colour)}</g>"
     )
 

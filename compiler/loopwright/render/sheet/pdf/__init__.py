@@ -12,14 +12,14 @@ from __future__ import annotations
 
 import json
 import pkgutil
-from typing import Any, NamedTuple
+from typing import Any, Literal, NamedTuple, cast
 
 from loopwright.render.prose import Block, Document, Entries, Paragraph, Steps, Table
 from loopwright.render.sheet.drawings import Drawing
 from loopwright.render.sheet.pdf.glyphs import missing, spelled
 
 PAPERS = ("a4", "letter")
-STANDARD = "ua-1"
+STANDARD: Literal["ua-1"] = "ua-1"
 ANY_SANS, SANS = 'font-family="sans-serif"', 'font-family="DejaVu Sans"'
 """What a drawing asks for, and the one that there is."""
 
@@ -51,13 +51,12 @@ def pdf(page: Page, paper: str, *, large: bool = False) -> bytes:
     """
     import typst
 
-    # The types of the typesetter leave out files that are given as a table.
-    files: Any = _files(page, paper, large=large)
+    files = _files(page, paper, large=large)
     fonts = typst.Fonts(include_system_fonts=False, font_paths=[_folder()])
     for _ in range(TRIES):
         try:
             made = typst.compile(
-                files,
+                cast(Any, files),  # its types leave out files that are given by name
                 format="pdf",
                 font_paths=fonts,
                 ignore_system_fonts=True,
@@ -70,8 +69,7 @@ def pdf(page: Page, paper: str, *, large: bool = False) -> bytes:
                 raise CannotSet(error.message) from None
             files = {name: spelled(name, data, lacking) for name, data in files.items()}
         else:
-            assert isinstance(made, bytes)
-            return made
+            return bytes(made)
     raise CannotSet("it has characters that no font has.")
 
 
