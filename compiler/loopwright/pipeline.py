@@ -143,7 +143,7 @@ def pdf(
     large: bool = False,
 ) -> bytes:
     """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``.
-    Raises ``CannotPrint``, and ``ImportError`` where what sets it is not installed."""
+    Raises ``CannotPrint``, and ``ImportError`` where not ``can_print``."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
@@ -166,6 +166,13 @@ def pdf(
         )
     except CannotSet as error:
         raise CannotPrint(str(error)) from None
+
+
+def can_print() -> bool:
+    """Whether what sets a PDF is installed."""
+    from loopwright.render.sheet import can_set
+
+    return can_set()
 
 
 def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:

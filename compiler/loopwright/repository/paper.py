@@ -34,16 +34,14 @@ def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
 
 def ready() -> None:
     """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
-    try:
-        import typst  # noqa: F401
-    except ImportError:
+    if not pipeline.can_print():
         import sys
 
         raise CannotLook(
             "a PDF needs an extra of this program that is not installed. Install it with\n"
             f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
             "and ask again; --form html gives a page that prints without it."
-        ) from None
+        )
 
 
 def printed(checked: Checked, terms: str, on: Paper, charts: tuple[tuple[str, str], ...]) -> bytes:

@@ -24,7 +24,7 @@ from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
-from loopwright.render.sheet.pdf import CannotSet, Page, pdf
+from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -118,4 +118,4 @@ def closed_up(told: str) -> str:
     return re.sub(r"\n{3,}", "\n\n", lines).strip("\n") + "\n"
 
 
-__all__ = ["FORMS", "CannotSet", "Drawing", "paper_sheet", "sheet"]
+__all__ = ["FORMS", "CannotSet", "Drawing", "can_set", "paper_sheet", "sheet"]

@@ -43,6 +43,15 @@ class CannotSet(Exception):
     """The typesetter refused the sheet; the text says why in its own words."""
 
 
+def can_set() -> bool:
+    """Whether the typesetter is installed."""
+    try:
+        import typst  # noqa: F401
+    except ImportError:
+        return False
+    return True
+
+
 def pdf(page: Page, paper: str, *, large: bool = False) -> bytes:
     """The sheet on ``a4`` or ``letter`` paper, in large print where ``large``.
 
