@@ -110,18 +110,21 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
         told[kind] = []
         for number, one in enumerate(drawn, 1):
             files[f"{kind}-{number}.svg"] = one.svg.replace(ANY_SANS, SANS).encode()
-            told[kind].append(_drawn(one, f"{kind}-{number}.svg"))
+            words = one.description or one.title
+            if kind == "sketches" and one.description:
+                words = f"{one.title}: {words}"
+            told[kind].append(_drawn(one, words, f"{kind}-{number}.svg"))
     if page.picture:
         files["picture"] = page.picture
     files["data.json"] = json.dumps(told, ensure_ascii=False).encode()
     return files
 
 
-def _drawn(one: Drawing, file: str) -> dict[str, Any]:
+def _drawn(one: Drawing, words: str, file: str) -> dict[str, Any]:
     return {
         "title": one.title,
         "file": file,
-        "words": one.description or one.title,
+        "words": words,
         "wide": one.wide,
         "high": one.high,
     }
