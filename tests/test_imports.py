@@ -37,7 +37,8 @@ for _name in set(MAY) - {"frozen", "grammar"}:
 for _name in PIPELINE:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE)
 for _name in ("repository", "cli", "arguments", "__main__"):
-    ROOM_TABLE[_name] = {*PIPELINE, "repository", "cli", "arguments", "diagnostics", "source"}
+    ROOM_TABLE[_name] = {*PIPELINE, "repository", "cli", "arguments"} | MAY["syntax"] - {"grammar"}
+    ROOM_TABLE[_name].add("frozen")
 
 # Of a room that others may look into only by its values, the one module that holds them.
 ONLY_VALUES = {("repository", "ir"): "loopwright.ir.checked"}

@@ -99,6 +99,7 @@ CERTAIN = [
     ("round 1: 6 dc into the magic ring", "round 1: 6 dc in ring"),
     ("row 2: dc in all sts", "row 2: dc in each st across"),
     ("row 2: dc in all tr across", "row 2: dc in each tr across"),
+    ("row 2: dc in each of first 2 sts", "row 2: dc in each of next 2 sts"),
     ("row 2: dc in every st across", "row 2: dc in each st across"),
     ("row 2: dc into next st", "row 2: dc in next st"),
     ("row 2: fptr around the next tr", "row 2: fptr around next tr"),
@@ -111,12 +112,20 @@ CERTAIN = [
     ("row 2: 5 dc in back loop", "row 2: 5 dc blo"),
     ("row 2: 5 dc in the front loop", "row 2: 5 dc flo"),
     ("round 2: dc2tog around = 6 sts", "round 2: [dc2tog] around = 6 sts"),
+    ("round 1: 6 dc in MR", "round 1: 6 dc in ring"),
+    ("row 2: tr in top of beg ch-3", "row 2: tr in top of ch-3"),
+    ("row 2: tr in 3rd ch of turning ch 3", "row 2: tr in top of ch-3"),
+    ("row 2: 5 dc in ch-5 loop", "row 2: 5 dc in next ch-5 sp"),
+    ("row 2: 5 dc in next ch-5 lp", "row 2: 5 dc in next ch-5 sp"),
+    ("row 2: dc in each of next 4 ch-5 loops", "row 2: dc in each of next 4 ch-5 sps"),
     # skips
     ("row 2: skip next 2, 5 dc", "row 2: skip 2 sts, 5 dc"),
     ("row 2: miss the first 2 sts, 5 dc", "row 2: miss 2 sts, 5 dc"),
     ("row 2: skip the next st, 5 dc", "row 2: skip 1 st, 5 dc"),
     ("row 2: sk 2 sts, 5 dc", "row 2: skip 2 sts, 5 dc"),
     # words
+    ("row 2: dc, ch 3 picot, dc", "row 2: dc, ch-3 picot, dc"),
+    ("round 2: dc 3, tr 2", "round 2: 3 dc, 2 tr"),
     ("row 2: work 5 dc in next st", "row 2: 5 dc in next st"),
     ("row 2: 5 dc, 2 double treble in next st", "row 2: 5 dc, 2 dtr in next st"),
     ("row 1: dc in 2nd chain from hook", "row 1: dc in 2nd ch from hook"),
@@ -146,6 +155,14 @@ CERTAIN = [
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
 ]
 GUESSES = [
+    ("row 2: dc in every other st across", "row 2: [dc, skip 1 st] across"),
+    ("round 2: 2 tr in each 2nd st", "round 2: [2 tr, skip 1 st] around"),
+    ("round 2: tr in every 3rd st", "round 2: [tr, skip 2 sts] around"),
+    ("row 2: 5 tr, tr in top of turning ch", "row 2: 5 tr, tr in last st"),
+    ("row 2: 5 tr, tr in 3rd ch of ch-5", "row 2: 5 tr, tr in 3rd ch of next ch-5 sp"),
+    ("round 2: inc 6 evenly around", "round 2: inc 6 dc evenly"),
+    ("measure head: 56", "measure head: 56 cm"),
+    ('measure head: 22"', "measure head: 22 in"),
     ("row 2: ch 3 as tr, skip first 2 sts, 5 tr", "row 2: ch 3 as tr, skip 2 sts, 5 tr"),
     ("R2: 6 dc", "row 2: 6 dc"),
     ('yarn: "DK wool"', 'yarn main: "DK wool"'),
@@ -187,6 +204,7 @@ SENSELESS = [
 """Lines that can be read, and make no sense as they are."""
 
 SENSELESS_GUESSES = [
+    ("row 2: ch 1, 3 inc evenly", "row 2: ch 1, inc 3 dc evenly"),
     ("row 2: single crochet in each st across", "row 2: sc in each st across"),
     ("row 2: 5 dc, fasten off", "row 2: 5 dc"),
 ]

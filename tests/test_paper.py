@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from collections import Counter
 from io import BytesIO
+from itertools import pairwise
 from pathlib import Path
 
 import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import DictionaryObject
 
+from loopwright.pipeline import charts, check_text, schematics
+from render.hostile import close, read_svg
 from support import EXAMPLES, HOUSE, run
 
 MITTENS = str(HOUSE / "examples" / "breakwater-mittens.crochet")
@@ -67,9 +70,11 @@ def test_it_has_headings_in_order(mittens: PdfReader) -> None:
     assert made.count("H1") == 1
     heads = [kind for kind in made if kind in ("H1", "H2", "H3", "H4", "H5", "H6")]
     assert heads[0] == "H1"
-    assert set(heads) == {"H1", "H2"}
+    assert set(heads) == {"H1", "H2", "H3"}
+    for one, following in pairwise(heads):
+        assert int(following[1]) <= int(one[1]) + 1
     text = "".join(page.extract_text() for page in mittens.pages)
-    at = [text.index(f"\n{heading}\n") for heading in ("Sizes", "Yarn", "Cuff", "Hand", "Thumb")]
+    at = [text.index(f"\n{heading}\n") for heading in ("Sizes", "Materials", "Cuff", "Hand", "Thumb")]
     assert at == sorted(at)
 
 
@@ -121,21 +126,27 @@ def test_every_example_goes_on_paper_in_large_print(example: Path, tmp_path: Pat
     reader = PdfReader(out)
     assert {tuple(sorted(size_mm(page))) for page in reader.pages} == {(216, 279)}
     assert reader.trailer["/Root"]["/Lang"] == "en-US"
-    # Drawings are as large as the page lets them be; the words before them are 18 point, and
-    # nothing of them is less than 16, which is where large print begins (common practice).
+    # Words are 18 point and nothing of them is less than 16, which is where large print begins
+    # (common practice); drawings are as large as the page lets them be.
     sizes: Counter[float] = Counter()
+    small: list[str] = []
     for page in reader.pages:
-        if "Finished parts" in page.extract_text() or "Chart: " in page.extract_text():
-            break
-        page.extract_text(visitor_text=lambda text, _cm, _tm, _font, size: count(sizes, text, size))
-    assert sizes
-    assert min(sizes) >= 16
+        page.extract_text(
+            visitor_text=lambda text, _cm, _tm, _font, size: sort(text, size, sizes, small)
+        )
     assert sizes[18] > sum(sizes.values()) / 2
+    checked = check_text(example.stem, example.read_text("utf-8")).checked
+    assert checked is not None
+    drawn = (*charts(checked, "US"), *schematics(checked, "US"))
+    words = close("".join(read_svg(svg)[0] for _, svg in drawn))
+    assert [text for text in small if close(text) not in words] == []
 
 
-def count(sizes: Counter[float], text: str, size: float) -> None:
-    """Add a text's characters to those of its size in points."""
-    if text.strip():
+def sort(text: str, size: float, sizes: Counter[float], small: list[str]) -> None:
+    """Count a text's characters with those of its size in points, or put it with the small ones."""
+    if text.strip() and size < 16:
+        small.append(text.strip())
+    elif text.strip():
         sizes[round(size, 2)] += len(text.strip())
 
 

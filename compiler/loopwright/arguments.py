@@ -5,6 +5,9 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, NoReturn
 
+SMALLEST, LARGEST = 0.1, 20
+"""What a chart may be scaled by."""
+
 
 class Parser(argparse.ArgumentParser):
     """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
@@ -55,12 +58,50 @@ def _paper(one: Parser) -> None:
 
 
 def _chart(commands: Commands) -> None:
-    one = commands.add_parser("chart", help="draw the symbol chart, as SVG")
+    one = commands.add_parser("chart", help="draw the chart of a part, or tell it in words")
     one.add_argument("file", metavar="FILE")
     one.add_argument("--part", help="default: the first part")
     one.add_argument("--size", help="default: the first size")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    one.add_argument(
+        "--kind",
+        choices=("symbols", "grid"),
+        help="of symbols, or a grid of squares (default for filet and colourwork)",
+    )
+    one.add_argument("--rows", type=_rows, metavar="3-12", help="only these rows")
+    one.add_argument("--whole", action="store_true", help="draw every repeat")
+    one.add_argument(
+        "--form",
+        choices=("svg", "png", "text"),
+        help="text: row by row, for screen readers (default: as OUT ends, else svg)",
+    )
+    one.add_argument(
+        "--scale", type=_scale, metavar="N", help="how large: 1 is 96 dots to the inch (png: 2)"
+    )
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
+def _rows(text: str) -> tuple[int, int]:
+    first, dash, last = text.replace("–", "-").partition("-")
+    numbers = [one.strip() for one in ((first, last) if dash else (first,))]
+    if not all(one.isdecimal() and one.isascii() and len(one) < 13 for one in numbers):
+        raise argparse.ArgumentTypeError(f"{text} are no rows; write --rows 3-12, or --rows 7")
+    low, high = int(numbers[0]), int(numbers[-1])
+    if low < 1:
+        raise argparse.ArgumentTypeError(f"{text} are no rows: they are counted from 1")
+    if high < low:
+        raise argparse.ArgumentTypeError(f"{text} runs backwards; write --rows {high}-{low}")
+    return low, high
+
+
+def _scale(text: str) -> float:
+    whole, _, rest = text.partition(".")
+    digits = whole + rest
+    if not (digits.isdecimal() and digits.isascii() and len(digits) < 9):
+        raise argparse.ArgumentTypeError(f"{text} is not a number, as in --scale 2 or --scale 1.5")
+    if not SMALLEST <= float(text) <= LARGEST:
+        raise argparse.ArgumentTypeError(f"{text} is not between {SMALLEST} and {LARGEST}")
+    return float(text)
 
 
 def _build(commands: Commands) -> None:

@@ -97,11 +97,11 @@ def _print(text: str | bytes) -> None:
     if hasattr(out, "buffer"):
         out.flush()
         # A file's name need not be text.
-        data = text.encode("utf-8", "backslashreplace") if isinstance(text, str) else text
+        data = text if isinstance(text, bytes) else text.encode("utf-8", "backslashreplace")
         out.buffer.write(data)
         out.buffer.flush()
-    else:
-        out.write(text if isinstance(text, str) else text.decode("latin-1"))
+    elif isinstance(text, str):
+        out.write(text)
 
 
 def _say(text: str) -> None:
@@ -223,30 +223,26 @@ def _give(text: str | bytes, out: str | None) -> None:
 
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
-    from loopwright import pipeline
-    from loopwright.repository.paper import paper, printed
+    from loopwright.repository.paper import paper, written
 
     on = paper(told, told.form == "pdf", "--form pdf")
-    if on is not None and told.out is None and sys.stdout is not None and sys.stdout.isatty():
-        raise CannotLook("a PDF cannot be read here; say where it goes, as in `-o mittens.pdf`.")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
-    checked = result.checked
-    terms = (told.terms or checked.pattern.terms).upper()
-    # A page shows the charts; in words they are long, and say what the rows say.
-    charts = pipeline.charts(checked, terms) if told.form in ("html", "pdf") else ()
-    if on is not None:
-        _give(printed(checked, terms, on, charts), told.out)
-    else:
-        _give(pipeline.sheet(checked, terms, told.form, charts), told.out)
+    terms = (told.terms or result.checked.pattern.terms).upper()
+    _give(written(result.checked, terms, told.form, on), told.out)
     return CLEAN
 
 
 def chart(told: Namespace) -> int:
     """``loopwright chart``."""
-    from loopwright import pipeline
+    from loopwright.repository.charts import Asked, answer
 
+    form = _form_of(told)
+    if told.scale is not None and form == "text":
+        raise CannotLook("--scale is for a picture; --form text has no size.")
+    if form == "png" and told.out is None and sys.stdout is not None and sys.stdout.isatty():
+        raise CannotLook("a PNG cannot be shown in a terminal; write it to a file: -o chart.png")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
@@ -255,11 +251,23 @@ def chart(told: Namespace) -> int:
     part = _one_of(told.part, parts, "part")
     size = pattern.sizes.index(_one_of(told.size, list(pattern.sizes), "size"))
     terms = (told.terms or pattern.terms).upper()
-    _give(pipeline.chart(result.checked, part, size, terms), told.out)
+    asked = Asked(part, size, terms, form, told.kind, told.rows, told.whole, told.scale)
+    made, hints = answer(result.checked, asked, result.source)
+    _give(made, told.out)
     others = [one for one in parts if one != part]
     if others and told.part is None:
         _say(f"This is the part {part}; there is also {', '.join(others)} (--part NAME).")
+    for hint in hints:
+        _say(hint)
     return CLEAN
+
+
+def _form_of(told: Namespace) -> str:
+    """The form that is asked for, or that the name of the file to write asks for."""
+    if told.form:
+        return str(told.form)
+    ending = (told.out or "").rpartition(".")[2].lower()
+    return {"png": "png", "txt": "text"}.get(ending, "svg")
 
 
 def _one_of(named: str | None, known: list[str], what: str) -> str:
@@ -283,7 +291,8 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    listed = _write(told.out, made(result.checked, _name_of(told.file), on))
+    files = made(result.checked, _name_of(told.file), on, result.source)
+    listed = _write(told.out, files)
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN
 

@@ -9,8 +9,10 @@ it is the only thing that a renderer accepts.
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from loopwright.checks import diagnose, word
+from loopwright.checks.house import NO_RULES, House
 from loopwright.diagnostics import ERROR, Diagnostic
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
@@ -20,6 +22,30 @@ from loopwright.lower import lower
 from loopwright.source import Source
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, work
+
+__all__ = [
+    "NO_RULES",
+    "CannotFollow",
+    "House",
+    "Result",
+    "chart",
+    "check_text",
+    "fits",
+    "house_style",
+    "in_order",
+    "kit",
+    "measures",
+    "mend",
+    "no_grid",
+    "row_numbers",
+    "schematics",
+    "sheet",
+    "sizes",
+    "tidy",
+]
+
+if TYPE_CHECKING:
+    from loopwright.render.prose.style import Style
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
@@ -119,9 +145,18 @@ def _not_allowed(
     )
 
 
-def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str], ...] = ()) -> str:
+def sheet(
+    checked: Checked,
+    terms: str,
+    form: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    language: str = "en",
+    style: Style | None = None,
+) -> str:
     """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
-    are (title, SVG) to set into the page."""
+    are (title, SVG) to set into the page. ``language`` is English or one that has a catalogue,
+    ``style`` a house's (``house_style``)."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
@@ -131,7 +166,25 @@ def sheet(checked: Checked, terms: str, form: str, charts: tuple[tuple[str, str]
     yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
     found = measured(checked)
     drawn = schematics(checked, terms) if form == "html" else ()
-    return make(checked, terms, form, charts, yarn=yarn, time=time, sizes=found, schematics=drawn)
+    return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
+
+
+def house_style(name: str, text: str | None = None) -> Style:
+    """The house style that ships under a name, or the one that a TOML ``text`` describes.
+
+    Raises:
+        CannotFollow: there is none of that name, or the text is no style; what is wrong.
+    """
+    from loopwright.render.prose.style import BadStyle, shipped, style_of
+
+    try:
+        return shipped(name) if text is None else style_of(text)
+    except BadStyle as error:
+        raise CannotFollow(str(error)) from None
+
+
+class CannotFollow(Exception):
+    """A house style that cannot be followed."""
 
 
 def pdf(
@@ -176,16 +229,20 @@ def can_print() -> bool:
 
 
 def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
-    """The chart of every part in the first size, as (title, SVG), to set into a page."""
+    """The charts of every part in the first size, as (title, SVG), to set into a page."""
     pattern = checked.pattern
-    several = len(pattern.sizes) > 1
-    return tuple(
-        (
-            f"{part.name}, {pattern.sizes[0]}" if several else part.name,
-            chart(checked, part.name, 0, terms),
-        )
-        for part in pattern.parts
-    )
+    drawn = []
+    for part in pattern.parts:
+        title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
+        for kind in chart_kinds(checked, part.name, 0):
+            titled = f"{title}, in squares" if kind == "grid" else title
+            drawn.append((titled, chart(checked, part.name, 0, terms, kind=kind)))
+    return tuple(drawn)
+
+
+def chart_kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:
+    """The kinds of chart that a part has in a size."""
+    return ("symbols",) if no_grid(checked, part, size) else ("symbols", "grid")
 
 
 def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:
@@ -218,12 +275,51 @@ def measures(group: str, form: str) -> str:
     return make(group, form)
 
 
-def chart(checked: Checked, part: str, size: int, terms: str) -> str:
-    """The symbol chart of a part in a size, as SVG."""
-    from loopwright.render.chart import chart as lay_out
-    from loopwright.render.chart import svg
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    terms: str,
+    *,
+    kind: str = "symbols",
+    form: str = "svg",
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+    source: Source | None = None,
+) -> str:
+    """The chart of a part in a size, as ``svg`` or ``text``: of ``symbols``, or the ``grid`` of
+    squares, which only a part has that ``no_grid`` says nothing of.
 
-    return svg(lay_out(checked, part, size), terms)
+    ``whole`` leaves out no repeat, ``rows`` all but the rows of those numbers; with the
+    ``source`` each symbol says which line it comes from."""
+    if kind == "grid":
+        from loopwright.render.chart import grid as squares
+
+        made = squares.grid(checked, part, size, whole=whole, rows=rows)
+        if made is None:
+            raise ValueError(squares.refusal(checked, part, size))
+        return (
+            squares.text(made, terms) + "\n" if form == "text" else squares.svg(made, terms, source)
+        )
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import svg, text
+
+    drawn = lay_out(checked, part, size, whole=whole, rows=rows)
+    return text(drawn, terms) + "\n" if form == "text" else svg(drawn, terms, source)
+
+
+def no_grid(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
+    """Why a part (or those rows of it) has no chart of squares; nothing where it has one."""
+    from loopwright.render.chart.grid import refusal
+
+    return refusal(checked, part, size, rows)
+
+
+def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
+    """The numbers of a part's first and last row in a size; a setup row is number 0."""
+    from loopwright.render.chart.numbers import row_numbers as find
+
+    return find(checked, part, size)
 
 
 def mend(text: str) -> str:

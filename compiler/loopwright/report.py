@@ -39,11 +39,20 @@ def file_report(result: Result) -> Json:
         "path": result.source.name,
         "title": pattern.title if pattern else "",
         "clean": result.clean,
+        **detail(result),
+        "messages": [_message(result.source, one) for one in result.diagnostics],
+    }
+
+
+def detail(result: Result) -> Json:
+    """What a pattern is and what each of its rows comes to: ``terms``, ``sizes``, ``counts``,
+    ``rows``."""
+    pattern = result.pattern
+    return {
         "terms": pattern.terms if pattern else None,
         "sizes": list(pattern.sizes) if pattern else [ONE_SIZE],
         "counts": _counts(pattern) if pattern else {},
         "rows": _rows(result, pattern) if pattern else [],
-        "messages": [_message(result.source, one) for one in result.diagnostics],
     }
 
 

@@ -7,6 +7,7 @@ column. Lines and columns count from 1, columns in characters.
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections.abc import Mapping
 from typing import NamedTuple
 
 
@@ -21,14 +22,31 @@ class Span(NamedTuple):
         return Span(self.start + by, self.end + by)
 
 
+class NotRead(NamedTuple):
+    """In place of a text that could not be read: why, as the end of a sentence (``there is no such
+    file``)."""
+
+    why: str
+
+
+Texts = Mapping[str, str | NotRead]
+"""The files that a pattern uses, and that those use, by their paths from its own folder:
+``../shared/house.crochet``."""
+
+
 class Source:
-    """A pattern file's text under the name that messages give it."""
+    """A pattern file's text under the name that messages give it.
 
-    __slots__ = ("_starts", "name", "text")
+    The files that it uses are ``used``, each with the offset at which it begins: one row of offsets
+    goes on over all of them, so that a span is two numbers wherever it stands.
+    """
 
-    def __init__(self, name: str, text: str) -> None:
+    __slots__ = ("_starts", "name", "text", "used")
+
+    def __init__(self, name: str, text: str, used: tuple[tuple[int, Source], ...] = ()) -> None:
         self.name = name
         self.text = text
+        self.used = used
         starts = [0]
         find = text.find
         at = find("\n")
@@ -37,8 +55,15 @@ class Source:
             at = find("\n", at + 1)
         self._starts = starts
 
+    def at(self, offset: int) -> tuple[Source, int]:
+        """The file that an offset is in, and the offset in that file."""
+        for base, one in reversed(self.used):
+            if offset >= base:
+                return one, offset - base
+        return self, offset
+
     def position(self, offset: int) -> tuple[int, int]:
-        """The line and column of an offset, both from 1."""
+        """The line and column in this file of an offset in it, both from 1."""
         line = bisect_right(self._starts, offset)
         return line, offset - self._starts[line - 1] + 1
 

@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks
 
-Four questions, with what they should come to:
+Five questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
@@ -12,6 +12,8 @@ Four questions, with what they should come to:
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
 4. Does a line take longer in a pattern that is 10, 100, 1,000 times as long? (1.3) It grows by
    parts from ten lines, and by the rows of one part from a hundred.
+5. How long does measuring take in every size (finished sizes, ease, shape, yarn), against the
+   check? (2) And in a blanket of 10^12 stitches against one of 10^6? (1.1)
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
@@ -36,11 +38,21 @@ from statistics import median
 
 from pypdf import PdfReader
 
+from loopwright.measure import dimensions
+from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 
-from .patterns import SIX_PAGES, SIXTY_LINES, blanket, one_size, parts, rows
+from .patterns import (
+    SIX_PAGES,
+    SIXTY_LINES,
+    blanket,
+    blanket_with_gauge,
+    one_size,
+    parts,
+    rows,
+)
 
 HOUSE = Path(__file__).parents[2]
 SOURCES = ("compiler", "grammar", "pyproject.toml", "README.md")
@@ -163,6 +175,29 @@ def lines(rounds: int, most: int) -> None:
                 say(said, took["long"], took["short"], 1.3)
 
 
+# ------------------------------------------------------------------ 5: measuring
+def measures(rounds: int) -> None:
+    """Measuring what was checked, against the check, and against the same of fewer stitches."""
+    text = SIXTY_LINES.read_text("utf-8")
+    took = medians(rounds, check=checking(text), measure=measuring(text))
+    say("measuring 60 lines in 3 sizes / the check", took["measure"], took["check"], 2)
+    small, large = (measuring(blanket_with_gauge(times)) for times in (1_000, 1_200_000_000))
+    took = medians(rounds, small=small, large=large)
+    say("measuring a blanket of 1e+12 stitches / of 1e+06", took["large"], took["small"], 1.1)
+
+
+def measuring(text: str) -> Callable[[], object]:
+    """All that is measured of a pattern that was checked."""
+    checked = check_text("pattern", text).checked
+    assert checked is not None
+
+    def run() -> None:
+        dimensions.measures(checked)
+        needed(checked.pattern, checked.fabrics)
+
+    return run
+
+
 def main() -> None:
     """Measure and print."""
     arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks")
@@ -179,6 +214,7 @@ def main() -> None:
     against_parse(rounds)
     stitches(rounds)
     lines(rounds, 10 if told.quick else 1000)
+    measures(rounds)
 
 
 if __name__ == "__main__":

@@ -19,12 +19,25 @@ def one_size(text: str) -> str:
 
 def blanket(times: int) -> str:
     """A blanket of 1,000 stitches, or of so many times as many: wider and longer alike."""
+    return _blanket(times, "", "flat")
+
+
+def blanket_with_gauge(times: int) -> str:
+    """The same with all that measuring asks for."""
+    header = """yarn foam: "DK wool", 50 g = 110 m, weight 3
+hook main: 4 mm
+tension plain: 17 sts and 9 rows to 10 cm in tr, hook main, yarn foam, weighs 4.1 g
+"""
+    return _blanket(times, header, "flat, yarn foam, hook main, tension plain")
+
+
+def _blanket(times: int, header: str, manner: str) -> str:
     wider = 10 ** ((len(str(times)) - 1) // 2)
     longer = times // wider
     return f"""pattern: Tideline Blanket
 terms: UK
-count wide: {48 * wider}, multiple of 8
-part cloth: flat
+{header}count wide: {48 * wider}, multiple of 8
+part cloth: {manner}
 start: ch {{wide + 1}}
 row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
 row 2: ch 3 as tr, [tr] across = wide sts

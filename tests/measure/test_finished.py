@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
+from measuring import measured
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, Made, WorkedPart, WorkedRow
@@ -13,6 +14,7 @@ from loopwright.ir.pattern import Gauge, Part, Pattern, Start
 from loopwright.ir.runs import Runs, run, runs_of
 from loopwright.measure import Extent, finished, length_text
 from loopwright.trade.stitches import PLAIN, SLIP, Stitch
+from support import EXAMPLES
 
 INCH = Fraction(254, 10)
 ST = Made("st", PLAIN, into="st", step=1)
@@ -180,3 +182,13 @@ def test_cost_follows_what_is_written() -> None:
 )
 def test_lengths(mm: str, unit: str, text: str) -> None:
     assert length_text(Fraction(mm), unit) == text
+
+
+def test_a_ball_is_measured_from_end_to_end() -> None:
+    # how high it stands is a matter of its filling; 17 rounds at 24 to 10 cm are 7.1 cm
+    (path,) = (one for one in EXAMPLES if one.stem == "float-ball")
+    found = {one.where: one for one in measured(path.read_text("utf-8")).dimensions}
+    assert "standing" not in found
+    (over,) = found["over"].lengths
+    assert over is not None
+    assert round(float(over), 1) == 70.8

@@ -316,6 +316,25 @@ def test_the_contradiction_in_a_published_hat() -> None:
     assert "18½ in; 21½ in around is stated" in one.text
 
 
+def test_the_contradiction_in_a_published_headband() -> None:
+    # http://patternsforcrochet.co.uk/earwarmer-headband-usa.html (read on 2026-11-26): 80 dc around
+    # at "5 dc and 3 rows" to 1 in are 16 in, and 22 in around by 4 in wide are stated
+    text = pattern(
+        "5 sts and 3 rounds to 1 in in dc",
+        "in turned rounds",
+        "start: ch 80, join into ring",
+        "round 1: ch 3, dc in each ch around, join = 80 dc",
+        "rounds 2-10: ch 3, [fpdc, bpdc] around, join = 80 sts",
+        "rounds 11-12: ch 1, sc in each st around, join = 80 sc",
+        "comes out at: 22 in around",
+    )
+    (one,) = advice(text)
+    assert one.code == "size-off-measure"
+    assert "16 in; 22 in around is stated" in one.text
+    # 110 sts are what 22 in take at that gauge
+    assert codes(text.replace("80", "110")) == []
+
+
 def test_a_count_reckoned_at_another_gauge() -> None:
     # 50 cm at 20 to 10 cm are 100 stitches; at 16 to 10 cm they come to 62.5 cm
     text = "\n".join(
@@ -460,3 +479,19 @@ def test_of_what_does_not_come_out_nothing_is_said() -> None:
         "round 7: [2 sc in next st] around = 72 sts",
     )
     assert [one.code for one in check_text("test", text).diagnostics] == ["count-differs"]
+
+
+def test_what_is_off_in_one_size_is_put_right_with_the_others_kept() -> None:
+    # 40 and 50 sts at 16 to 10 cm are 25 and 31.25 cm (half centimetres on a tape)
+    text = pattern(
+        "16 sts and 18 rows to 10 cm in sc",
+        "in rounds",
+        "start: ch 40 (50), join into ring",
+        "round 1: ch 1, sc in each ch around, join = 40 (50) sts",
+        "comes out at: 21 (31.25) cm around",
+        header=("sizes: small (large)",),
+    )
+    (one,) = advice(text)
+    assert one.sizes == ("small",)
+    assert "`comes out at: 25 (31.5) cm around`" in one.hints[0]
+    assert codes(text.replace("21 (31.25)", "25 (31.5)")) == []

@@ -10,7 +10,12 @@ from chart_geometry import row_of, rows_drawn
 
 from loopwright.ir.pattern import Start
 from loopwright.render.chart import chart, svg, text
-from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, select
+from loopwright.render.chart.choose import (
+    EVERYTHING_NEEDED,
+    MOST_IN_A_ROW,
+    MOST_SYMBOLS,
+    select,
+)
 from loopwright.render.chart.values import Chart
 
 HUGE = 10**12
@@ -23,7 +28,7 @@ def notes(drawn: Chart) -> str:
 def test_a_repeated_row_is_drawn_twice_and_bracketed() -> None:
     drawn = chart(fabrics.tube(), "piece", 0)
     [bracket] = drawn.brackets
-    assert bracket.text == "this round: work 9 times in all"
+    assert bracket.text == "round 3: work 9 times in all"
     assert rows_drawn(drawn) == 5
     # Rounds 1 and 2, two of the nine that are rounds 3 to 11, and the decreases.
     assert [mark.text for mark in drawn.marks] == ["1", "2", "3", "4", "12"]
@@ -44,17 +49,18 @@ def test_a_wide_row_leaves_a_strip_out() -> None:
     assert len({len(row_of(drawn, row)) for row in range(1, 6)}) == 1
     assert drawn.breaks
     [bracket] = drawn.brackets
-    assert bracket.text == "4 sts: work 200 times in all"
+    assert bracket.text == "4 sts, work 200 times"
 
 
 @pytest.mark.parametrize("repeats", [200, HUGE])
 def test_what_is_left_out_and_what_is_drawn_make_the_row(repeats: int) -> None:
     part = fabrics.wide(repeats).fabrics[0].parts[0]
-    chosen = select(part, frozenset(), may_cut=True)
+    chosen = select(part, frozenset(), EVERYTHING_NEEDED, may_cut=True)
     for drawn, strip in zip(chosen.rows, chosen.strips, strict=True):
         assert strip is not None
         assert drawn.worked.made.length + strip.things == 4 * repeats + 2
-        assert f"{strip.things:,}" in notes(chart(fabrics.wide(repeats), "piece", 0))
+    assert chosen.repeat is not None
+    assert (chosen.repeat.sts, chosen.repeat.times) == (4, repeats)
 
 
 def test_a_strip_is_whole_repeats_and_the_repeat_stays_whole() -> None:
@@ -92,8 +98,52 @@ def test_rows_that_do_not_fit_are_named() -> None:
 def test_everything_left_out_stands_on_the_chart_and_in_its_words() -> None:
     drawn = chart(fabrics.wide(HUGE, HUGE), "piece", 0)
     picture, words = svg(drawn, "US"), text(drawn, "US")
-    assert len(drawn.notes) == 4
+    assert len(drawn.notes) == 2
     for note in drawn.notes:
         assert str(note[0]) in words
         for word in str(note[0]).split():
             assert word in picture
+
+
+def numbers(drawn: Chart) -> list[str]:
+    return [mark.text for mark in drawn.marks if mark.text]
+
+
+def test_the_whole_chart_draws_every_repeat_of_a_row() -> None:
+    drawn = chart(fabrics.tube(), "piece", 0, whole=True)
+    assert numbers(drawn) == [str(n) for n in range(1, 13)]
+    assert not drawn.brackets
+    assert not drawn.notes
+
+
+def test_the_whole_chart_draws_every_repeat_within_a_row() -> None:
+    drawn = chart(fabrics.wide(200), "piece", 0, whole=True)
+    assert [len(row_of(drawn, row)) for row in range(1, 6)] == [802] * 5
+    assert not drawn.breaks
+
+
+def test_what_even_the_whole_chart_cannot_hold_is_named() -> None:
+    drawn = chart(fabrics.wide(3, HUGE), "piece", 0, whole=True)
+    assert "not drawn: a chart holds 40,000 symbols" in notes(drawn)
+
+
+def test_some_rows_are_drawn_on_the_edge_they_stand_on() -> None:
+    drawn = chart(fabrics.tube(), "piece", 0, rows=(3, 5))
+    assert numbers(drawn) == ["3", "4", "5"]
+    assert [row.number for row in drawn.rows] == [3]
+    assert drawn.rows[0].times == 3
+    edge = [symbol for symbol in drawn.symbols if symbol.row == 0]
+    assert [symbol.look.shape for symbol in edge] == ["place"] * 12
+
+
+def test_some_rounds_are_drawn_where_they_lie() -> None:
+    all_of_it = chart(fabrics.coaster(), "piece", 0)
+    some = chart(fabrics.coaster(), "piece", 0, rows=(3, 4))
+    assert [len(row_of(some, row)) for row in (1, 2)] == [18, 24]
+    assert len([symbol for symbol in some.symbols if symbol.row == 0]) == 12
+    across = [
+        [symbol.top.x for symbol in row_of(drawn, row)]
+        for drawn, row in ((all_of_it, 3), (some, 1))
+    ]
+    widths = [max(one) - min(one) for one in across]
+    assert widths[0] == pytest.approx(widths[1], abs=0.05)

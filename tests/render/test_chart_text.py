@@ -26,13 +26,14 @@ def test_a_square_in_words() -> None:
         "Read from the centre outwards, anticlockwise.",
     ]
     assert lines[3] == (
-        "Round 1, right side: ch 3 counted as tr, 2 tr in the ring, (ch 2, 3 tr in the ring) "
-        "3 times, ch 2, join; 12 stitches, 4 chain spaces."
+        "Round 1, right side: ch 3 counted as tr in the ring, 2 tr in the ring, (ch 2, 3 tr in the "
+        "ring) 3 times, ch 2, join; 12 stitches, 4 chain spaces."
     )
     assert lines[4] == (
         "Round 2, right side: slip stitch along past 3 places to the new first place, ch 3 counted "
-        "as tr, 2 tr in the same space, ch 2, 3 tr in the same space, (ch 1, miss 3 places, (3 tr, "
-        "ch 2, 3 tr) in one space) 3 times, ch 1, join; 24 stitches, 8 chain spaces."
+        "as tr in the next space, 2 tr in the same space, ch 2, 3 tr in the same space, (ch 1, "
+        "miss 3 places, (3 tr, ch 2, 3 tr) in one space) 3 times, ch 1, join; "
+        "24 stitches, 8 chain spaces."
     )
 
 
@@ -67,9 +68,24 @@ def test_a_skip_and_what_follows_it() -> None:
     assert say(sequence(made, UK), UK).startswith("miss 2 places, 2 tr")
 
 
-def test_a_decrease_does_not_name_its_places() -> None:
-    two = Made("st", DC._replace(together=2), into="ch", step=1, also=(1,))
+def test_a_decrease_names_its_places_only_where_they_are_not_the_next_stitches() -> None:
+    two = Made("st", DC._replace(together=2), into="st", step=1, also=(1,))
     assert told(runs_of([two, two])) == "2 dc2tog"
+    chains = two._replace(into="ch")
+    assert told(runs_of([chains, chains])) == "2 dc2tog over chains"
+    apart = two._replace(also=(2,))
+    assert told(runs_of([apart])) == "dc2tog, the others 2 from the first"
+    beside = two._replace(step=0)
+    assert told(runs_of([fabrics.st(SC), beside])) == "sc, dc2tog, the first in the same stitch"
+
+
+def test_a_yarn_is_told_of_every_stitch_where_a_row_has_several() -> None:
+    slate, foam = fabrics.st(SC)._replace(yarn="slate"), fabrics.st(SC)._replace(yarn="foam")
+    made = Runs(((Runs(((slate, 3), (foam, 1))), 5),))
+    assert (
+        say(sequence(tidy(made, yarns=True), US), US) == "(3 sc with slate, sc with foam) 5 times"
+    )
+    assert told(made) == "20 sc"
 
 
 def test_a_row_of_any_length_is_as_short_as_it_was_written() -> None:

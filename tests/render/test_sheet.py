@@ -103,8 +103,7 @@ def test_html_is_one_sound_page(made: Checked) -> None:
     assert outline.headings[0] == "Limpet <Coaster> & *mat*"
     assert outline.tags.count("h1") == 1
     assert outline.headings[1:] == [
-        "Terms", "Sizes", "Yarn", "Hook", "Gauge", "Abbreviations", "Disc", "Finishing",
-        "Chart: Disc",
+        "Sizes", "Materials", "Gauge", "Abbreviations", "Terms", "Disc", "Chart: Disc", "Finishing",
     ]  # fmt: skip
     assert set(outline.scopes) == {"col", "row"}
     assert outline.fetched == ["#c1-dc"]

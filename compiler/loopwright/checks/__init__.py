@@ -24,7 +24,20 @@ def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic,
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that facts earn, each given with the size it happened in."""
-    return one_a_line(pattern, tuple(_word(told) for told in gather(pattern, facts)))
+    return one_a_line(pattern, tuple(_word(told) for told in _once(gather(pattern, facts))))
+
+
+def _once(found: list[Told]) -> list[Told]:
+    """What is to be worded: of the rounds of a part that closes none of them, only the first."""
+    parts: set[str] = set()
+    kept = []
+    for told in found:
+        if told.kind == "not-closed" and placing.never_joined(told):
+            if told.fact.part in parts:
+                continue
+            parts.add(told.fact.part)
+        kept.append(told)
+    return kept
 
 
 def _word(told: Told) -> Diagnostic:

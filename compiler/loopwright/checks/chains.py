@@ -11,6 +11,7 @@ from collections.abc import Callable, Iterator, Sequence
 from typing import NamedTuple
 
 from loopwright.checks.told import Told, differing, number, ordinal
+from loopwright.checks.told import each as each_size
 from loopwright.diagnostics import Edit
 from loopwright.ir import items as ir
 from loopwright.ir.fabric import Fact
@@ -91,14 +92,18 @@ def _skipped(told: Told, first: ir.Work) -> Mend | None:
     target, high = first.target, first.stitch.height
     if told.kind != "count-differs" or target is None or target.how != "hook":
         return None
-    if target.nth != high + 1 or high < LEAST_HIGH or first.n != Given(1) or first.stitch.post:
+    gap, odd = divmod(target.nth - 1 - high, 2)
+    if gap < 0 or odd or high < LEAST_HIGH or first.n != Given(1) or first.stitch.post:
         return None
-    word = told.terms.short[first.stitch.basic]
-    written = f"{told.terms.skip} {high} ch as {word}, {word}"
-    hint = (
-        f"If the {high} skipped chains count as a {word}, write `{written}` for"
-        f" `{word} in {ordinal(target.nth)} ch from hook`."
-    )
+    word, skip = told.terms.short[first.stitch.basic], told.terms.skip
+    there = f"`{word} in {ordinal(target.nth)} ch from hook`"
+    if gap:  # a stitch, the chains to the next one, and as many of the start below those
+        counted = f"({word}, ch {gap})"
+        written = f"{skip} {high + gap} ch as {counted}, {skip} {gap} ch, {word}"
+        hint = f"If the skipped chains count as {counted}, write `{written}` for {there}."
+    else:
+        written = f"{skip} {high} ch as {word}, {word}"
+        hint = f"If the {high} skipped chains count as a {word}, write `{written}` for {there}."
     return Mend(hint, (Edit(first.span, written),))
 
 
@@ -187,6 +192,24 @@ def _all(items: tuple[Item, ...]) -> Iterator[Item]:
         yield item
         if isinstance(item, ir.Group | ir.Repeat):
             yield from _all(item.items)
+
+
+def times_to_fill(told: Told) -> str:
+    """How often the one repeat of a row would be worked to take all that is there, in each size;
+    empty where the row takes anything else, or it would not come out either."""
+    row = told.row
+    taking = [one for one in row.items if not isinstance(one, (*SILENT, ir.Chain))] if row else []
+    if len(taking) != 1 or not isinstance(taking[0], ir.Repeat) or taking[0].times is None:
+        return ""
+    worked = _values(taking[0].times, len(told.pattern.sizes))
+    found = []
+    for size, fact in told.facts:
+        times = worked[size] if worked else 0
+        each, odd = divmod(number(fact, "have") - number(fact, "left"), times) if times else (0, 1)
+        if odd or not each or number(fact, "left") % each:
+            return ""
+        found.append(times + number(fact, "left") // each)
+    return each_size(tuple(found))
 
 
 def repeat_at(told: Told) -> ir.Repeat | None:

@@ -40,6 +40,8 @@ def countdiffering(told: Told) -> Diagnostic:
     return told.say(
         text,
         mend.hint if mend is not None else "",
+        _chains_counted(told, stated),
+        _all_counted(told),
         f"If the instructions are right, {_stated_right(told, made, stated)}.",
         f"If the count is right, {_count_right(told)}.",
         edits=mend.edits if mend is not None else (),
@@ -51,6 +53,27 @@ def _count_right(told: Told) -> str:
     need = f"the instructions need {_difference(told)}"
     start = chains.start_longer(told, _short_by) if chains.one_each(told) else ""
     return f"write `{start}`" if start and _kinds(told) == [ANY_STITCH] else need
+
+
+def _chains_counted(told: Told, stated: str) -> str:
+    """What to write where the stated count takes the chains in."""
+    if _kinds(told) != [ANY_STITCH] or not all(number(fact, "chains") for _, fact in told.facts):
+        return ""
+    if any(number(fact, "chains") != _short_by(fact) for _, fact in told.facts):
+        return ""
+    return f"If the chains are counted too, write `= {stated} counting ch`."
+
+
+def _all_counted(told: Told) -> str:
+    """What to write where the stated count is of all stitches, and not of the kind it names."""
+    kinds = _kinds(told)
+    if len(kinds) != 1 or kinds[0].what != "stitch" or _short_by(told.fact) < 1:
+        return ""
+    wanted = told.over(lambda fact: _pair(fact, kinds[0])[0])
+    if told.over(lambda fact: number(fact, "sts")) != wanted:
+        return ""
+    one = kind_words(kinds[0], told.terms, 1)
+    return f"If all stitches are counted, not each {one} alone, write `{wanted} sts`."
 
 
 def _short_by(fact: Fact) -> int:
@@ -268,7 +291,15 @@ def _left_hints(told: Told, left: str) -> tuple[str, ...]:
         shorter = f"`{start}`" if start else f"a starting chain shorter by {left}"
         return (f"It comes out from the {ordinal(nth)} ch from the hook, or with {shorter}.",)
     if number(fact, "left") and number(fact, "spaces"):
-        return ("Work them, or pass them in words: `skip next sp`, `skip 1 st`.",)
+        return (
+            "Work them, pass them in words (`skip next sp`, `skip 1 st`),"
+            " or `leave the rest unworked`.",
+        )
+    times = chains.times_to_fill(told)
+    if times:
+        return (
+            f"Write `[...] {times} times`, or `{_skip(left)}` or `leave {left} unworked` after it.",
+        )
     if number(fact, "left"):
         where = "it is" if left == "1" else "they are"
         return (

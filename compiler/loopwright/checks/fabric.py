@@ -285,12 +285,12 @@ def size_off_measure(told: Told) -> Diagnostic:
     """
     fact = told.fact
     dimension, gauge = fact.get("dimension"), fact.get("gauge")
-    found, wanted = told.each("found"), told.each("wanted")
+    found, wanted = _lengths(told, "found"), _lengths(told, "wanted")
     if fact.get("count") is None:
         text = f"At the gauge `{gauge}` this part comes out at {found}; {wanted} {dimension} is stated."
         return told.say(
             text,
-            f"If gauge and stitches are right, write `comes out at: {_plain(found)} {dimension}`.",
+            f"If gauge and stitches are right, write `comes out at: {_plain(_every(told))} {dimension}`.",
             "If the size is right, the part needs another number of stitches or rows.",
         )
     count, value = fact.get("count"), told.each("value")
@@ -299,6 +299,26 @@ def size_off_measure(told: Told) -> Diagnostic:
         f" the part {fact.part}."
     )
     return told.say(text, _count_hint(told))
+
+
+def _lengths(told: Told, key: str) -> str:
+    """Lengths of the sizes told of, with the unit once: ``25 (31.5) cm``."""
+    return _one_unit([str(fact.get(key)) for _, fact in told.facts])
+
+
+def _one_unit(lengths: list[str]) -> str:
+    units = {one.rpartition(" ")[2] for one in lengths}
+    if len(units) > 1:
+        return each(tuple(lengths))
+    return f"{each(tuple(one.rpartition(' ')[0] for one in lengths))} {units.pop()}"
+
+
+def _every(told: Told) -> str:
+    """What a part comes out at in every size: what was stated, where that is not off."""
+    lengths = list(map(str, told.fact.get("every")))  # type: ignore[call-overload]
+    for size, fact in told.facts:
+        lengths[size] = str(fact.get("found"))
+    return _one_unit(lengths)
 
 
 def _count_hint(told: Told) -> str:

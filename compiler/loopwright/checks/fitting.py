@@ -61,8 +61,12 @@ def _bracket(told: Told) -> Diagnostic:
     if space is not None:
         what = f"ch-{space} sp" if space else "sp"
         text = f"The repeat does not come out: after {plural(done, 'whole repeat')} there is no {what} left to work into."
+        often = f"ay how often to work it: `[...] {done} times`."
+        if fact.get("scope") != "end" or not left.isdigit() or left == "0":
+            return told.say(text + also_stated(told), f"S{often}")
+        last = "last st" if left == "1" else f"last {left} sts"
         return told.say(
-            text + also_stated(told), f"Say how often to work it: `[...] {done} times`."
+            text + also_stated(told), f"Stop before the {last}, `[...] to {last}`, or s{often}"
         )
     where = f"{_as_far(told)}{below(told)}"
     rest = "chain" if fact.get("places") == "ch" else "stitch"
@@ -104,7 +108,8 @@ def _bracket_hints(told: Told, left: str) -> tuple[str, ...]:
     if kept is None:
         done = told.each("done")
         return (f"Write `[...] {done} times`, and say what is worked in the rest.",)
-    last = f"last {kept + int(left)} sts" if kept or left != "1" else "last st"
+    one, many = ("ch", "ch") if told.fact.get("places") == "ch" else ("st", "sts")
+    last = f"last {kept + int(left)} {many}" if kept or left != "1" else f"last {one}"
     sooner = "sooner" if kept else f"before {them(left)}"
     there = "there" if not kept else f"in the {left} more" if left != "1" else "in the one more"
     like = f"{'' if left == '1' else left + ' '}{chains.stitch_in(told)}"

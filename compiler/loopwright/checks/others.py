@@ -21,14 +21,12 @@ def unknown_row(told: Told) -> Diagnostic:
 
 
 def _again(told: Told) -> str:
-    """How to work rows over and over, where so many of them are whole repeats."""
+    """The nearest numbers of rows that are whole repeats of those named."""
     wanted, like = number(told.fact, "wanted"), number(told.fact, "like")
-    row = told.row
-    if row is None or row.as_row is None or not like or wanted % like:
+    more = wanted + like - wanted % like
+    if wanted < like:
         return "Let both ranges have the same number of rows."
-    first, last = row.as_row
-    word = "rounds" if row.is_round else "rows"
-    return f"Write `repeat {word} {first}-{last}: {wanted // like} more times` for this line."
+    return f"Let there be {wanted - wanted % like} or {more} of them, or name other rows."
 
 
 def not_whole(told: Told) -> Diagnostic:

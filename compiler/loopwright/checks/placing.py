@@ -6,7 +6,8 @@ from loopwright.checks.counting import also_stated
 from loopwright.checks.told import Told, article, kind_words, place_words
 from loopwright.diagnostics import ADVICE, Diagnostic, Edit, rule
 from loopwright.ir.fabric import Place
-from loopwright.ir.items import Kind, Turn, Work
+from loopwright.ir.items import Join, Kind, Turn, Work
+from loopwright.ir.pattern import Row
 from loopwright.trade.stitches import SLIP
 from loopwright.trade.terms import Terms
 
@@ -292,19 +293,41 @@ def not_closed(told: Told) -> Diagnostic:
         round 1: 6 dc in ring, join = 6 sts
     """
     text = "The round is not closed: this part is worked in rounds that are joined."
-    slip = _closing(told)
-    if slip is None:
-        return told.say(text, "Add `join` at its end, or write `in a spiral` on the part's line.")
-    return told.say(
-        f"{text} The notation writes `join` for the slip stitch that closes a round.",
-        "Write `join` for it.",
-        edits=(Edit(slip.span, "join", safe=True),),
+    slips = _closing(told)
+    if slips:
+        return told.say(
+            f"{text} The notation writes `join` for the slip stitch that closes a round.",
+            "Write `join` for it." if len(slips) == 1 else "Write `join` for it in each round.",
+            edits=tuple(Edit(slip.span, "join", safe=True) for slip in slips),
+        )
+    if never_joined(told):
+        return told.say(
+            f"{text} No round of it ends with `join`.",
+            "Write `in a spiral` on the part's line, or add `join` at the end of each round.",
+        )
+    return told.say(text, "Add `join` at its end, or write `in a spiral` on the part's line.")
+
+
+def never_joined(told: Told) -> bool:
+    """Whether a part has several rounds and closes none of them, which is one slip."""
+    part = told.part
+    rounds = [one for one in part.lines if isinstance(one, Row) and one.is_round] if part else []
+    return len(rounds) > 1 and not any(
+        isinstance(item, Join) for one in rounds for item in one.items
     )
 
 
-def _closing(told: Told) -> Work | None:
-    """The slip stitch into the first stitch that stands where `join` should."""
-    row = told.row
+def _closing(told: Told) -> tuple[Work, ...]:
+    """The slip stitches into the first stitch that stand where `join` should: that of the round, or
+    that of each round where none is closed in another way."""
+    rows: list[Row | None] = [told.row]
+    if never_joined(told) and told.part is not None:
+        rows = [one for one in told.part.lines if isinstance(one, Row) and one.is_round]
+    slips = [_slip_at_end(row) for row in rows]
+    return tuple(one for one in slips if one is not None) if slips[0] is not None else ()
+
+
+def _slip_at_end(row: Row | None) -> Work | None:
     items = [item for item in row.items if not isinstance(item, Turn)] if row is not None else []
     last = items[-1] if items else None
     if not isinstance(last, Work) or last.stitch != SLIP or last.own or last.target is None:

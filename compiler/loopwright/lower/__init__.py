@@ -17,7 +17,7 @@ from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.gathering import of_other_terms
 from loopwright.lower.literal import literal
-from loopwright.lower.misread import as_meant, meant, misread, reconsider
+from loopwright.lower.misread import as_meant, capitals, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
 from loopwright.source import Span
 from loopwright.syntax.lines import Line
@@ -52,6 +52,8 @@ class _Lowering:
         self.parts: list[PartSoFar] = []
         self.whole = True
         self.starts: list[int] = []
+        self.capitals: list[Line] = []
+        """Lines whose labels are written with capitals."""
         self.tried: set[str] = set()
         """Labels of lines that were not understood: they are not missing."""
 
@@ -99,7 +101,9 @@ class _Lowering:
         ctx = self.ctx
         ctx.base = line.start
         ctx.variable = ""
-        if line.misread is not None:
+        if line.misread is not None and line.misread.reason == "capital":
+            self.capitals.append(line)
+        elif line.misread is not None:
             ctx.say(misread(ctx, line))
         line = as_meant(ctx, line)
         if not line.readable:
@@ -269,6 +273,8 @@ class _Lowering:
             ctx.kit,
             ctx.pace,
         )
+        if self.capitals:
+            ctx.say(capitals(self.capitals))
         numbering.check(ctx, pattern)
         ctx.out.extend(of_other_terms(ctx, self.starts))
         if not self.terms:

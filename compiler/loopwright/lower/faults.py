@@ -123,6 +123,15 @@ def which_stitch(span: Span, word: str, terms: Terms) -> Diagnostic:
     return Diagnostic("unknown-stitch", "error", span, text, (hint,))
 
 
+def how_many(span: Span, word: str, written: str, terms: Terms) -> Diagnostic:
+    """A cluster, a picot or the like that does not say how many of what it is made of."""
+    example = written.format(terms.short["long"])
+    text = f"`{word}` does not say how many of what it is made of."
+    own = f"or describe it in a line such as `stitch {word}: (3 {terms.short['long']}, ch 1, 3 {terms.short['long']}) in next st`"
+    hint = f"Write it as in `{example}`, {own}."
+    return Diagnostic("unknown-stitch", "error", span, text, (hint,))
+
+
 @rule("other-terms", WRITING)
 def other_terms(span: Span, word: str, terms: Terms, here: str) -> Diagnostic:
     """A word of the other country's terms stands in the pattern.

@@ -36,6 +36,7 @@ def guess(written: str, meant: str, why: str = "", hint: str = "") -> Habit:
 
 ROUND_REPEAT = "A repeat stands in square brackets; round ones hold what goes into one place."
 WHICH = "`inc` and `dec` do not say which stitch."
+EVERY_OTHER = "A repeat says what is worked and what is passed over."
 STARS = "A repeat stands in square brackets."
 NO_STOP = "The notation has no full stops."
 NAMED = r"A \1 has a name, by which the rest of the pattern refers to it."
@@ -119,6 +120,12 @@ OF_GAUGES = (
 )
 """A gauge."""
 
+OF_MEASURES = (
+    guess(r"^(measure [\w-]+\s*:\s*\d[\d.]*(?:\s?\([\d., ]+\))?)ENDING", r"\1 cm", "A length has its unit.", r"Write `cm` after it, or `in` for inches."),
+    guess(r"^(measure [\w-]+\s*:\s*\d[\d.]*(?:\s?\([\d., ]+\))?) ?(?:\"|”|″)", r"\1 in"),
+)
+"""A measure."""
+
 OF_COUNTS = (
     Habit(r"\bmultiples?(?: of)?(?= \d)", "multiple of"),
     Habit(r"(\bmultiple of \d+) ?(?:\+|and)(?= ?\d)", r"\1 plus"),
@@ -176,7 +183,17 @@ OF_CHAINS = (
 """Chains."""
 
 OF_PLACES = (
+    Habit(r"\bin(?:to)? (?:the )?m\.?[rc]\b\.?", "in ring"),
+    guess(r"((?:NUMBER )?\w+(?: (?:blo|flo))?) in(?:to)? (?:each|every) (?:other|second|2nd|alternate) (?:\w+)(?: (?:across|around))?", r"[\1, skip 1 st] <end>", EVERY_OTHER),
+    guess(r"((?:NUMBER )?\w+(?: (?:blo|flo))?) in(?:to)? (?:each|every) (?:third|3rd) (?:\w+)(?: (?:across|around))?", r"[\1, skip 2 sts] <end>", EVERY_OTHER),
+    Habit(r"\bin(?:to)? (?:the )?(?:top|\d+(?:st|nd|rd|th) ch(?:ain)?) of (?:the )?(?:turning|beg\w*|start\w*|first|t)[ -]ch(?:ain)?[ -](\d+)", r"in top of ch-\1"),
+    guess(r"\bin(?:to)? (?:the )?(?:top|\d+(?:st|nd|rd|th) ch(?:ain)?) of (?:the )?(?:(?:turning|beg\w*|start\w*|t)[ -]ch(?:ain)?|t-?ch)\b", "in last st", "Which chain is meant has to be said.", "Write `in last st` where the chain counts as a stitch, or name it, as in `in top of ch-3`."),
+    guess(r"\b(\d+(?:st|nd|rd|th)) ch of (?:the )?(ch-\d+)(?: (?:sp|space|loop|lp|arch))?(?=\s*[,)\]=.;]|ENDING)", r"\1 ch of next \2 sp", "Which of them is meant has to be said."),
+    Habit(r"\b(in|around) (?:the )?(ch-\d+) (?:sp|space|loop|lp|arch)\b", r"\1 next \2 sp"),
+    Habit(r"\b(ch-\d+) (?:loop|lp|arch)\b", r"\1 sp"),
+    Habit(r"\b(ch-\d+) (?:loops|lps|arches)\b", r"\1 sps"),
     Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
+    Habit(r"\beach of (?:the )?first (NUMBER)\b", r"each of next \1"),
     Habit(r"\bin all (?:sts|stitches)(?=\s*[,(\[)\]=.;]|ENDING)", "in each st <end>"),
     Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
     Habit(r"\bevery(?! other)", "each"),
@@ -206,6 +223,9 @@ OF_SKIPS = (
 """Stitches passed over."""
 
 OF_STITCHES = (
+    guess(r"\b(inc|dec)(?:rease)? (NUMBER)(?: (?:sts?|stitches|times))? evenly(?: spaced)?(?: (?:around|across))?", r"\1 \2 <st> evenly", WHICH),
+    guess(r"(?<=[:,\[(] )(NUMBER) (inc|dec)(?:reases)? evenly(?: spaced)?(?: (?:around|across))?", r"\2 \1 <st> evenly", WHICH),
+    Habit(r"\bch[ -](\d+) picot\b", r"ch-\1 picot"),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))inc(?= in (?:next|each|same|first|last)\b)", "2 <st>", WHICH),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) ?[x×] ?(NUMBER)", r"\2 <st> \1", WHICH),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) (around|across)\b", r"[<st> \1] \2", WHICH),
@@ -213,6 +233,7 @@ OF_STITCHES = (
     Habit(r"\b(\w+ (?:inc|dec)) (NUMBER) times\b", r"\2 \1"),
     Habit(r"((?:NUMBER )?\b\w+ in (?:next|same) [^,\[\]()]*[^,\[\]()\s]) (NUMBER times)", r"[\1] \2", STARS),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))((?:NUMBER )?)(inc|dec)(?=\s*[,)\]=.;x×]|ENDING)", r"\1<st> \2", WHICH),
+    Habit(r"(?<=[:,\[(] )((?!(?:ch|chs|chains?|sts?|stitch|stitches|skip|miss|sk|turn|mark|with|leave|move|inc|dec|row|round|of|to|tog)\b)[a-z]\w*) (NUMBER)(?= in\b|\s*[,)\]=.;]|ENDING)", r"\2 \1"),
     Habit(r"(?<=[:,\[(] )work (?=\w)", ""),
     Habit("stitches", "sts"),
     Habit("stitch", "st"),
@@ -280,6 +301,7 @@ BY_RULE: dict[str, tuple[Habit, ...]] = {
     "part_line": (*NAMES, *OF_PARTS),
     "start_line": (*NAMES, *OF_STARTS),
     "count_line": (*NAMES, *OF_COUNTS),
+    "measure_line": (*NAMES, *OF_MEASURES),
     "gauge_line": (*NAMES, *OF_GAUGES),
 }
 """What is tried on a line, by the rule that reads it; on any other, the lines that give names."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from functools import lru_cache
 
 from loopwright.diagnostics import Diagnostic, Edit
@@ -57,11 +58,6 @@ def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
     assert line.misread is not None
     wrong = _whole_word(line, line.misread)
     span = Span(line.start + wrong.start, line.start + max(wrong.end, wrong.start))
-    if wrong.reason == "capital":
-        small = wrong.found.lower()
-        hint = f"Write the label in small letters: `{small}`."
-        text = "Labels are written in small letters."
-        return faults.not_understood(span, wrong.found, text, (hint,), (Edit(span, small, True),))
     beyond = _beyond(line, wrong)
     if beyond is not None:
         return faults.not_in_this_edition(span, *beyond)
@@ -71,6 +67,24 @@ def misread(ctx: Context, line: syntax.Line) -> Diagnostic:
     if wrong.reason == "label":
         return _label(line, span, wrong.found)
     return _run_on(line, wrong) or _typed(ctx, line, wrong) or _unknown(ctx, line, wrong, span)
+
+
+def capitals(lines: Sequence[syntax.Line]) -> Diagnostic:
+    """The one message for all labels that are written with capitals."""
+    labels = [one.misread for one in lines if one.misread is not None]
+    spans = [
+        Span(line.start, line.start + one.end) for line, one in zip(lines, labels, strict=True)
+    ]
+    edits = tuple(
+        Edit(span, one.found.lower(), True) for span, one in zip(spans, labels, strict=True)
+    )
+    hint = f"Write the label in small letters: `{edits[0].text}`."
+    text = "Labels are written in small letters."
+    if len(edits) > 1:
+        hint = "Write the labels in small letters; `loopwright check --mend` does it."
+        more = len(edits) - 1
+        text += f" {more} further label{'s have' if more > 1 else ' has'} a capital too."
+    return faults.not_understood(spans[0], labels[0].found, text, (hint,), edits)
 
 
 def _whole_word(line: syntax.Line, wrong: Misread) -> Misread:

@@ -129,6 +129,8 @@ def _uncommon(ctx: Context, node: Node, what: Kind) -> Target:
         return Target("skipped", nth=_ordinal(node), span=span)
     if rule == "few_skipped":
         return Target("each skipped", n=Given(_int(ctx, node)), span=span)
+    if rule == "next_unworked":
+        return Target("each unworked", n=Given(1), span=span)
     if rule == "each_unworked":
         return Target("each unworked", n=_number(ctx, node), span=span)
     if rule == "base":

@@ -171,10 +171,11 @@ def _some_sizes(ctx: Context, node: Node) -> tuple[int, ...]:
         if name in ctx.sizes:
             out.append(ctx.sizes.index(name))
         else:
+            several = [one for one in name.split(" and ") if one in ctx.sizes]
+            out.extend(ctx.sizes.index(one) for one in several)
+            near = ", ".join(several) if several else nearest(name, ctx.sizes)
             listed = f"Sizes here: {', '.join(ctx.sizes)}." if ctx.named_sizes else ""
-            ctx.say(
-                faults.unknown_name(ctx.span(kid), "size", name, nearest(name, ctx.sizes), listed)
-            )
+            ctx.say(faults.unknown_name(ctx.span(kid), "size", name, near, listed))
     return tuple(out)
 
 

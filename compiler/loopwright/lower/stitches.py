@@ -19,6 +19,9 @@ WORDS = ("join", "turn", "skip", "miss", "each", "next", "mark", "move", "leave"
 ANY = ("st", "sts", "stitch", "stitches")
 """Words for a stitch that do not say which."""
 
+FORMS = {"picot": "ch-3 picot", **{form: f"5-{{}} {form}" for form in MANY}}
+"""Forms that say how many of what they are made of, each as it is written."""
+
 SURE = 0.75
 LEAST = 0.6
 CLOSE = 0.1
@@ -119,6 +122,8 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
         text, small = "Stitches are written in small letters.", word.lower()
         edits = (Edit(span, small, safe=True),)
         ctx.say(faults.written_otherwise(span, text, f"Write `{small}`.", edits))
+    elif word.removesuffix("s") in FORMS:
+        ctx.say(faults.how_many(span, word, FORMS[word.removesuffix("s")], ctx.terms))
     else:
         near, sure = _near(ctx, word)
         ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))

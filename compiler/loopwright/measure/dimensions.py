@@ -25,8 +25,9 @@ SAME = Fraction(5)
 @frozen
 class Dimension:
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
-    ``across``, ``side``, ``around`` or ``room``; ``words`` say it; ``lengths`` are in mm, one for
-    each of the part's sizes (None where it is not known); ``about`` in openwork."""
+    ``over`` (from end to end of what is closed at both), ``across``, ``side``, ``around`` or
+    ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None where
+    it is not known); ``about`` in openwork."""
 
     where: str
     words: str
@@ -158,7 +159,18 @@ def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
     )
     if not lower:
         return [("high", "high", high)]
+    if all(one is not None and _closed(one) for one in forms):
+        # How high a ball stands is a matter of its filling.
+        return [("over", "over the fabric, from end to end", high)]
     return [("high", "high, on the fabric", high), ("standing", "high, standing", standing)]
+
+
+def _closed(form: Form) -> bool:
+    """Whether a surface begins in a middle and closes again."""
+    profile = form.profile
+    return (
+        form.middle and profile is not None and profile.rings[-1].radius * 2 < profile.widest.radius
+    )
 
 
 def _flat(

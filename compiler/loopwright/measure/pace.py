@@ -48,14 +48,18 @@ def stitches(pattern: Pattern, fabric: Fabric) -> int:
 
 
 def time_text(time: Time) -> str:
-    """``1 h 25 min to 2 h``: to the next 5 minutes below ten hours, then to the next hour. The
-    least goes down and the most goes up, for no pace is kept more exactly than that."""
-    step = 5 if time.most < 600 else 60
-    least = int(time.least // step) * step
-    most = -int(-time.most // step) * step
+    """``1 h 25 min to 2 h``, as ``minutes`` rounds it."""
+    least, most = minutes(time)
     if least == most or not least:
         return f"up to {_hours(most)}" if not least else f"about {_hours(most)}"
     return f"{_hours(least)} to {_hours(most)}"
+
+
+def minutes(time: Time) -> tuple[int, int]:
+    """From how many minutes to how many: to the next 5 below ten hours, then to the next hour.
+    The least goes down and the most goes up, for no pace is kept more exactly than that."""
+    step = 5 if time.most < 600 else 60
+    return int(time.least // step) * step, -int(-time.most // step) * step
 
 
 def _hours(minutes: int) -> str:

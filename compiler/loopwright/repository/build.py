@@ -5,11 +5,15 @@ from __future__ import annotations
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
 from loopwright.repository.paper import Paper, printed
+from loopwright.source import Source
 
 
-def made(checked: Checked, name: str, paper: Paper | None = None) -> list[tuple[str, str | bytes]]:
-    """Sheets in both terms, as a page and as Markdown, and a chart of each part in each size; on
-    ``paper``, sheets as PDF too.
+def made(
+    checked: Checked, name: str, paper: Paper | None = None, source: Source | None = None
+) -> list[tuple[str, str | bytes]]:
+    """Sheets in both terms, as a page and as Markdown, and the charts of each part in each size:
+    of symbols, and of squares where the part is filet or colourwork; on ``paper``, sheets as PDF
+    too.
 
     The charts of the first size are set into the pages too.
     """
@@ -25,8 +29,12 @@ def made(checked: Checked, name: str, paper: Paper | None = None) -> list[tuple[
     for part in pattern.parts:
         for size, size_name in enumerate(pattern.sizes):
             named = f"-{_slug(size_name)}" if len(pattern.sizes) > 1 else ""
-            path = f"charts/{name}-{_slug(part.name)}{named}.svg"
-            files.append((path, pipeline.chart(checked, part.name, size, pattern.terms)))
+            path = f"charts/{name}-{_slug(part.name)}{named}"
+            for kind in pipeline.chart_kinds(checked, part.name, size):
+                drawing = pipeline.chart(
+                    checked, part.name, size, pattern.terms, kind=kind, source=source
+                )
+                files.append((f"{path}{'-squares' if kind == 'grid' else ''}.svg", drawing))
     return files
 
 

@@ -73,31 +73,32 @@ def read(path: str) -> str:
 
 
 def write(path: str, text: str | bytes) -> None:
-    """Write a file whole, text as UTF-8, or leave it as it was. Raises ``CannotLook``."""
+    """Write a file whole, or leave it as it was; text as UTF-8. Raises ``CannotLook``."""
     from pathlib import Path
 
+    data = text if isinstance(text, bytes) else text.encode("utf-8")
     # A link stays a link: what it leads to is written.
     target = Path(os.path.realpath(path))
     try:
         if not path or target.is_dir():
             raise IsADirectoryError(None, "it is a folder")
         if target.exists() and not target.is_file():
-            _put(target, text)  # a pipe or a device cannot be replaced
+            _put(target, data)  # a pipe or a device cannot be replaced
         else:
-            _replace(target, text)
+            _replace(target, data)
     except OSError as error:
         raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
 
 
-def _put(target: Path, text: str | bytes) -> None:
+def _put(target: Path, data: bytes) -> None:
     with open(target, "wb") as file:
-        file.write(text.encode("utf-8") if isinstance(text, str) else text)
+        file.write(data)
 
 
-def _replace(target: Path, text: str | bytes) -> None:
+def _replace(target: Path, data: bytes) -> None:
     part = target.with_name(f".{target.name}.{os.getpid()}.part")
     try:
-        _put(part, text)
+        _put(part, data)
         if target.exists():
             os.chmod(part, target.stat().st_mode & 0o7777)
         os.replace(part, target)

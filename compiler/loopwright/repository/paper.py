@@ -1,7 +1,8 @@
-"""What a PDF is made for, from what the command line says; and the PDF, or a sentence why not."""
+"""What ``sheet`` answers: the written pattern in a form, or on paper; or a sentence why not."""
 
 from __future__ import annotations
 
+import sys
 from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright import pipeline
@@ -29,19 +30,28 @@ def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
             raise CannotLook(f"{given} is for a PDF; ask for one with {how}.")
         return None
     ready()
+    if told.out is None and sys.stdout is not None and sys.stdout.isatty():
+        raise CannotLook("a PDF cannot be read here; say where it goes, as in `-o mittens.pdf`.")
     return Paper(told.paper or "a4", told.large)
 
 
 def ready() -> None:
     """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
     if not pipeline.can_print():
-        import sys
-
         raise CannotLook(
             "a PDF needs an extra of this program that is not installed. Install it with\n"
             f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
             "and ask again; --form html gives a page that prints without it."
         )
+
+
+def written(checked: Checked, terms: str, form: str, on: Paper | None) -> str | bytes:
+    """The sheet in a form, or on paper. Raises ``CannotLook``."""
+    # A page shows the charts; in words they are long, and say what the rows say.
+    charts = pipeline.charts(checked, terms) if form in ("html", "pdf") else ()
+    if on is None:
+        return pipeline.sheet(checked, terms, form, charts)
+    return printed(checked, terms, on, charts)
 
 
 def printed(checked: Checked, terms: str, on: Paper, charts: tuple[tuple[str, str], ...]) -> bytes:

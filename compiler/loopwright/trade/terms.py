@@ -11,12 +11,31 @@ from __future__ import annotations
 import re
 from typing import NamedTuple
 
-from loopwright.trade.stitches import BACK, FRONT, Stitch
+from loopwright.trade.stitches import BACK, FRONT, MANY, Stitch
+
+# What is made of a stitch's word where the stitch is more than itself: ``n`` is how many.
+SHORT_SHAPES = {
+    "front": "fp{stitch}",
+    "back": "bp{stitch}",
+    "together": "{stitch}{n}tog",
+    "crab": "crab {stitch}",
+    **{many: f"{{n}}-{{stitch}} {many}" for many in MANY},
+}
+FULL_SHAPES = {
+    "front": "front post {stitch}",
+    "back": "back post {stitch}",
+    "together": "{stitch} {n} together",
+    "crab": "reverse {stitch} (crab stitch)",
+    **{many: f"{many} of {{n}} {{stitch}} stitches" for many in MANY},
+}
+UNSOURCED = "[UK]"
+"""Stands after a UK word that is printed for want of one in the reader's language."""
 
 
 class Terms(NamedTuple):
-    """One country's words. ``words`` maps each accepted abbreviation to a neutral name;
-    ``short`` and ``full`` give the abbreviation and the name that are printed."""
+    """One country's or language's words. ``words`` maps each accepted abbreviation to a neutral
+    name; ``short`` and ``full`` give the abbreviation and the name that are printed, and the
+    shapes what becomes of them in post stitches, decreases and forms of several."""
 
     name: str
     words: dict[str, str]
@@ -25,6 +44,8 @@ class Terms(NamedTuple):
     skip: str
     gauge: str
     spelling: dict[str, str]
+    short_shapes: dict[str, str] = SHORT_SHAPES
+    full_shapes: dict[str, str] = FULL_SHAPES
 
 
 UK = Terms(
@@ -133,29 +154,40 @@ def stitch_of(word: str, terms: Terms) -> Stitch | None:
 
 
 def abbreviation(stitch: Stitch, terms: Terms) -> str:
-    """A stitch's abbreviation in these terms: ``tr``, ``fptr``, ``tr2tog``, ``5-tr cluster``."""
-    short = terms.short[stitch.basic]
-    if stitch.post:
-        short = ("fp" if stitch.post == FRONT else "bp") + short
-    if stitch.many:
-        return f"{stitch.legs}-{short} {stitch.many}"
+    """A stitch's abbreviation in these terms: ``tr``, ``fptr``, ``tr2tog``, ``5-tr cluster``.
+    Where the terms lack a word for it, the UK one with a mark."""
     if stitch.unlike:
-        return f"tog({', '.join([short, *(abbreviation(one, terms) for one in stitch.unlike)])})"
-    if stitch.together > 1:
-        short = f"{short}{stitch.together}tog"
-    return f"crab {short}" if stitch.crab else short
+        first = stitch._replace(unlike=(), together=1)
+        inside = ", ".join(abbreviation(one, terms) for one in (first, *stitch.unlike))
+        return f"tog({inside})"
+    made = _shaped(stitch, terms.short, terms.short_shapes)
+    return made or f"{abbreviation(stitch, UK)} {UNSOURCED}"
 
 
 def full_name(stitch: Stitch, terms: Terms) -> str:
     """The stitch's name in full: ``front post treble crochet``."""
-    name = terms.full[stitch.basic]
-    if stitch.post:
-        name = f"{stitch.post} post {name}"
-    if stitch.many:
-        return f"{stitch.many} of {stitch.legs} {name} stitches"
     if stitch.unlike:
-        names = [name, *(full_name(one, terms) for one in stitch.unlike)]
+        first = stitch._replace(unlike=(), together=1)
+        names = [full_name(one, terms) for one in (first, *stitch.unlike)]
         return f"{' and '.join(names)} worked together"
+    made = _shaped(stitch, terms.full, terms.full_shapes)
+    return made or f"{full_name(stitch, UK)} {UNSOURCED}"
+
+
+def _shaped(stitch: Stitch, words: dict[str, str], shapes: dict[str, str]) -> str:
+    """The word of a stitch and what its shapes make of it; nothing where one is lacking."""
+    word = words.get(stitch.basic, "")
+    for shape, n in _shapes(stitch):
+        found = shapes.get(shape, "")
+        word = found.format(stitch=word, n=n) if word and found else ""
+    return word
+
+
+def _shapes(stitch: Stitch) -> list[tuple[str, int]]:
+    """What a stitch is besides its basic one, in the order in which its word is built."""
+    found = [(stitch.post, 1)] if stitch.post else []
+    if stitch.many:
+        return [*found, (stitch.many, stitch.legs)]
     if stitch.together > 1:
-        name = f"{name} {stitch.together} together"
-    return f"reverse {name} (crab stitch)" if stitch.crab else name
+        found.append(("together", stitch.together))
+    return [*found, ("crab", 1)] if stitch.crab else found

@@ -181,12 +181,13 @@ class PartWorker:
         if row.as_row is None:
             return Ref(index, number)
         low, high = row.as_row
-        source = low + (number - first) if high > low else low
+        like, wanted = high - low + 1, last - first + 1
+        source = low + (number - first) % like
         found = self.row_numbered(source, index)
-        if found is None or (high > low and high - low != last - first):
+        if found is None or wanted % like:
             values: tuple[tuple[str, object], ...] = (("number", source), ("as", True))
             if found is not None:
-                values = (("lengths", True), ("like", high - low + 1), ("wanted", last - first + 1))
+                values = (("lengths", True), ("like", like), ("wanted", wanted))
             self.say(Fact("unknown-row", row.span, "", row.label, values))
         return found
 
@@ -202,10 +203,8 @@ class PartWorker:
                 if low <= number <= high:
                     if line.as_row is None:
                         return Ref(index, number)
-                    source = line.as_row[0]
-                    if line.as_row[1] > source:
-                        source += number - low
-                    return self.row_numbered(source, index)
+                    source, end = line.as_row
+                    return self.row_numbered(source + (number - low) % (end - source + 1), index)
         return None
 
     def work_waiting(self, last: int) -> None:

@@ -8,7 +8,7 @@ from typing import NamedTuple
 
 from loopwright.ir import items as ir
 from loopwright.ir.fabric import Fact, Place, WorkedRow
-from loopwright.ir.items import Item, Kind
+from loopwright.ir.items import ANY_STITCH, Item, Kind
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import OwnStitch, Row, Stated
 from loopwright.ir.runs import Builder, Runs
@@ -211,7 +211,9 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
             hand.faults[0] = first._replace(values=(*first.values, ("differs", differs)))
         else:
             assert row.stated is not None
-            hand.fault("count-differs", row.stated.span, differs=differs)
+            chains = 0 if row.stated.counting else count_of(counts, Kind("ch"), made, frozenset())
+            sts = count_of(counts, ANY_STITCH, made, frozenset())
+            hand.fault("count-differs", row.stated.span, differs=differs, chains=chains, sts=sts)
     worked = WorkedRow(
         meeting.line,
         meeting.label,

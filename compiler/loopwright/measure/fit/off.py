@@ -70,6 +70,7 @@ def _stated(one: One) -> Iterator[Fact]:
                         ("found", length_text(_likeliest(found, one, dimension), unit)),
                         ("dimension", dimension),
                         ("gauge", one.gauge.name),
+                        ("every", tuple(length_text(mm, unit) for mm in lengths)),
                     ),
                 )
 

@@ -13,6 +13,7 @@ from __future__ import annotations
 
 from loopwright.ir.checked import Checked
 from loopwright.render.chart.build import build
+from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.text import text
 from loopwright.render.chart.values import Chart, Symbol
@@ -20,6 +21,16 @@ from loopwright.render.chart.values import Chart, Symbol
 __all__ = ["Chart", "Symbol", "chart", "svg", "text"]
 
 
-def chart(checked: Checked, part: str, size: int) -> Chart:
-    """The chart of the part of that name, in the size of that index."""
-    return build(checked, part, size)
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    *,
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+) -> Chart:
+    """The chart of the part of that name, in the size of that index.
+
+    ``whole`` draws every repeat and every row, as far as a chart can hold them; ``rows`` draws
+    only the rows whose numbers lie from the first to the last of the two."""
+    return build(checked, part, size, Wish(whole, rows))

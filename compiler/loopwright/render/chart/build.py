@@ -8,32 +8,35 @@ from dataclasses import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
-from loopwright.render.chart.notes import notes_of, start_words
-from loopwright.render.chart.stretches import stretches
+from loopwright.render.chart.notes import notes_of, rows_words, start_words
+from loopwright.render.chart.stretches import stretches, windowed
+from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
 
 MARGIN = 1.3 * STEP
 
 
-def build(checked: Checked, name: str, size: int) -> Chart:
-    """The chart of one part in one size."""
+def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
+    """The chart of one part in one size, with as much of it as is wished for."""
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    laid = lay_out(part, worked)
+    laid = lay_out(part, worked, wish)
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
-    for index, layer in enumerate(laid.layers[1:], start=1):
+    drawn = laid.layers[1 + laid.skipped :]
+    for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
-    beside = [mark(layer, laid, yarns) for layer in laid.layers[1:] if layer.spots]
-    for layer in laid.layers[1:]:
+    beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
-            title=_title(pattern, name, size),
+            title=_title(pattern, name, size) + rows_words(part, wish.rows),
             part=name,
             size=pattern.sizes[size],
             manner=laid.manner,
@@ -41,11 +44,11 @@ def build(checked: Checked, name: str, size: int) -> Chart:
             height=0.0,
             symbols=tuple(symbols),
             marks=tuple(beside),
-            brackets=tuple(brackets(laid)),
+            brackets=tuple(brackets(laid, times_of(checked, name, size))),
             breaks=tuple(breaks(laid)),
-            rows=tuple(_texts(part, worked)),
+            rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
-            start=start_words(part, worked),
+            start=start_words(part, worked, laid.selection),
             notes=notes_of(laid.selection),
         )
     )
@@ -56,8 +59,8 @@ def _title(pattern: Pattern, name: str, size: int) -> str:
     return f"{pattern.title}: chart of the {name}{of}"
 
 
-def _texts(part: Part, worked: WorkedPart) -> Iterator[RowText]:
-    for stretch in stretches(worked, sided_lines(part)):
+def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:
+    for stretch in windowed(stretches(worked, sided_lines(part)), wish.rows):
         for i, row in enumerate(stretch.rows):
             yield RowText(
                 row, stretch.number + i, stretch.times, len(stretch.rows), stretch.alternates

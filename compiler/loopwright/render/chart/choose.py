@@ -7,16 +7,50 @@ out, and rows that no longer fit are named.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from loopwright.ir.fabric import WorkedPart
-from loopwright.render.chart.leave_out import LeftOut, without_strip
-from loopwright.render.chart.stretches import Drawn, Stretch, stretches
+from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
+from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
+WIDE = 36  # from here on, repeats within a row are drawn a few times only
+WHOLE_SYMBOLS = 40_000
+WHOLE_ROW = 4000
 DRAWN_TIMES = 2  # how often a stretch is drawn that is worked more than ALL_TIMES times
 ALL_TIMES = 4
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
+    numbers lie from the first to the last of the two."""
+
+    whole: bool = False
+    rows: tuple[int, int] | None = None
+
+    @property
+    def most(self) -> int:
+        """How many symbols may be drawn."""
+        return WHOLE_SYMBOLS if self.whole else MOST_SYMBOLS
+
+    @property
+    def widest(self) -> int:
+        """How many symbols a row may have."""
+        return WHOLE_ROW if self.whole else MOST_IN_A_ROW
+
+    def from_start(self) -> Wish:
+        """The same, with the rows before those wished for, which those stand on."""
+        return Wish(self.whole, (0, self.rows[1]) if self.rows else None)
+
+    def has(self, number: int) -> bool:
+        """Whether the row of that number is to be drawn."""
+        return self.rows is None or self.rows[0] <= number <= self.rows[1]
+
+
+EVERYTHING_NEEDED = Wish()
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,40 +67,59 @@ class Over:
 @dataclass(frozen=True, slots=True)
 class Selection:
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
-    ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all."""
+    ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
+    more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
+    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
     strips: tuple[LeftOut | None, ...]
     first_missing: int = 0
     last_missing: int = 0
+    most: int = MOST_SYMBOLS
+    widest: int = MOST_IN_A_ROW
+    repeat: Repeat | None = None
+    clean: bool = True
 
 
-def select(part: WorkedPart, sided_lines: frozenset[int], may_cut: bool) -> Selection:
+def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: bool) -> Selection:
     """Choose what to draw; ``may_cut`` where a strip may be left out of the rows."""
-    rows, over, total = _drawn(part, sided_lines)
+    rows, over, total = _drawn(windowed(stretches(part, sided_lines), wish.rows), wish)
     strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
-    if may_cut and (widest > MOST_IN_A_ROW or _cost(rows) > MOST_SYMBOLS):
-        rows, strips = without_strip(rows)
-    fits = _fitting(rows, may_cut)
+    repeat, clean = None, True
+    too_much = widest > wish.widest or _cost(rows) > wish.most
+    if may_cut and rows and (too_much or (widest > WIDE and not wish.whole)):
+        cut = without_repeats(rows) or (without_strip(rows) if too_much else Cut(rows, strips))
+        rows, strips, repeat = cut.rows, cut.strips, cut.repeat
+        clean = cut.clean
+    fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
-    return Selection(tuple(rows[:fits]), kept, tuple(strips[:fits]), *missing)
+    return Selection(
+        tuple(rows[:fits]),
+        kept,
+        tuple(strips[:fits]),
+        *missing,
+        wish.most,
+        wish.widest,
+        repeat,
+        clean,
+    )
 
 
-def _drawn(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[list[Drawn], list[Over], int]:
+def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[Over], int]:
     """The rows with long repeats drawn a few times only, as far as they could possibly fit."""
     rows: list[Drawn] = []
     over: list[Over] = []
     total = 0
-    for stretch in stretches(part, sided_lines):
+    for stretch in stretched:
         times, number, length = stretch.times, stretch.number, len(stretch.rows)
-        shown = times if times <= ALL_TIMES else _drawn_times(stretch)
+        shown = times if wish.whole or times <= ALL_TIMES else _drawn_times(stretch)
         first = len(rows)
-        for nth in range(shown):
+        for nth in range(min(shown, wish.most)):
             for i, worked in enumerate(stretch.copy(nth)):
-                if len(rows) <= MOST_SYMBOLS:
+                if len(rows) <= wish.most:
                     rows.append(Drawn(worked, number + nth * length + i))
         if shown < times and first < len(rows):
             over.append(Over(first, len(rows) - 1, length, times))
@@ -91,14 +144,14 @@ def _symbols(row: Drawn) -> int:
     return max(sum(max(made.chains, 1) * times for made, times in tally), 1)
 
 
-def _fitting(rows: list[Drawn], may_cut: bool) -> int:
+def _fitting(rows: list[Drawn], may_cut: bool, wish: Wish) -> int:
     """How many rows, from the first, can be drawn."""
     spent = 0
     for i, row in enumerate(rows):
         length = row.worked.made.length
         spent += _symbols(row)
-        if spent > MOST_SYMBOLS or (may_cut and length > MOST_IN_A_ROW):
+        if spent > wish.most or (may_cut and length > wish.widest):
             return i
-        if row.worked.below.length > MOST_SYMBOLS or row.worked.edge.length > MOST_SYMBOLS:
+        if row.worked.below.length > wish.most or row.worked.edge.length > wish.most:
             return i
     return len(rows)

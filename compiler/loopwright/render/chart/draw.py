@@ -131,6 +131,14 @@ def _look(spot: Spot, wrong_side: bool) -> Look:
 def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol]:
     """What the part begins with: a chain, a ring, or the places of another edge."""
     layer, plane, span = laid.layers[0], laid.plane, part.start.span
+    if laid.skipped:
+        yield from _edge_symbols(laid, span)
+        return
+    if laid.selection.rows and laid.selection.rows[0].worked.number > worked.rows[0][0][0].number:
+        places = tuple(laid.selection.rows[0].worked.below.expand())
+        for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
+            yield _base_symbol(spot, place, nth, plane, span)
+        return
     if laid.manner in ("rounds", "half circle"):
         yield from _ring_symbols(part, layer, laid, span)
         return
@@ -151,6 +159,15 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     counted = any(spot.kind == "upright" for spot in above[:1])
     if laid.lead and len(layer.spots) > laid.lead and not counted:
         yield _turning_chains(layer, laid, span)
+
+
+def _edge_symbols(laid: Laid, span: Span) -> Iterator[Symbol]:
+    """The edge that the first row drawn is worked into, where the rows below are not drawn."""
+    layer = laid.layers[laid.skipped]
+    edge = layer.linked.edge if layer.linked else ()
+    for nth, place in enumerate(edge):
+        if (spot := layer.at.get(nth)) is not None:
+            yield _base_symbol(spot, place, nth + 1, laid.plane, span)
 
 
 def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -> Symbol:

@@ -9,7 +9,7 @@ from math import pi
 from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
-from loopwright.render.chart.choose import MOST_IN_A_ROW, Selection, select
+from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
@@ -29,38 +29,39 @@ class Laid:
     manner: str
     selection: Selection
     lead: int
+    skipped: int = 0  # how many layers of rows are laid out and not drawn
 
 
-def lay_out(part: Part, worked: WorkedPart) -> Laid:
+def lay_out(part: Part, worked: WorkedPart, wish: Wish = EVERYTHING_NEEDED) -> Laid:
     """Lay a part out the way its shape asks for."""
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if _both_sides(worked):
-        return _oval(part, worked)
-    if gathered or (worked.from_ring and worked.start.length <= MOST_IN_A_ROW):
-        laid = _disc(part, worked, gathered)
+    if _both_sides(worked, wish):
+        return _oval(part, worked, wish)
+    if gathered or (worked.from_ring and worked.start.length <= wish.widest):
+        laid = _disc(part, worked, gathered, wish)
         if laid.selection.rows and (flat or _is_disc(worked, laid)):
             return laid
-    return _flat(part, worked, "rows" if flat else "flat rounds")
+    return _flat(part, worked, wish, "rows" if flat else "flat rounds")
 
 
-def _both_sides(worked: WorkedPart) -> bool:
+def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
     """Whether the first row goes along both sides of the starting chain."""
     if not worked.from_chain or worked.from_ring or not worked.rows:
         return False
     met = worked.rows[0][0][0].below.length
-    return worked.start.length < met <= MOST_IN_A_ROW
+    return worked.start.length < met <= wish.widest
 
 
-def _oval(part: Part, worked: WorkedPart) -> Laid:
-    selection = select(worked, sided_lines(part), may_cut=False)
+def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
+    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     places = tuple(selection.rows[0].worked.below.expand())
     rows = _linked(worked, selection, places)
     lead = _lead(rows[0])
     chains = worked.start.length
     oval = layout_oval.Oval(float(chains - 1 - lead))
     layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
-    return Laid(layers, oval, "oval", selection, lead)
+    return Laid(layers, oval, "oval", selection, lead, _skipped(selection, wish))
 
 
 def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
@@ -97,14 +98,16 @@ def _linked(worked: WorkedPart, selection: Selection, start: Sequence[Place]) ->
     return rows
 
 
-def _flat(part: Part, worked: WorkedPart, manner: str) -> Laid:
-    selection = select(worked, sided_lines(part), may_cut=True)
+def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
+    selection = select(worked, sided_lines(part), wish, may_cut=True)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
-    layers = layout_rows.lay(layout_rows.base(start, way, lead), rows, lead)
+    layers = layout_rows.lay(
+        layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
+    )
     return Laid(layers, layout_rows.Flat(), manner, selection, lead)
 
 
@@ -121,8 +124,8 @@ def _lead(row: Linked) -> int:
     return 0
 
 
-def _disc(part: Part, worked: WorkedPart, gathered: bool) -> Laid:
-    selection = select(worked, sided_lines(part), may_cut=False)
+def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
+    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(worked, selection, start)
@@ -138,7 +141,13 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool) -> Laid:
     if corners and not flat and not spiral:
         page = layout_rounds.Disc(corners, first_corner)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
-    return Laid(layers, page, "half circle" if flat else "rounds", selection, 0)
+    manner = "half circle" if flat else "rounds"
+    return Laid(layers, page, manner, selection, 0, _skipped(selection, wish))
+
+
+def _skipped(selection: Selection, wish: Wish) -> int:
+    """How many rows come before the first that is to be drawn."""
+    return sum(not wish.has(row.number) for row in selection.rows)
 
 
 def sided_lines(part: Part) -> frozenset[int]:

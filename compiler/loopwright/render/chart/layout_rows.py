@@ -11,6 +11,7 @@ from collections.abc import Sequence
 
 from loopwright.ir.fabric import Place
 from loopwright.render.chart.heights import rise
+from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
 from loopwright.render.chart.spots import At, Layer, Spot, layer_of
@@ -18,6 +19,7 @@ from loopwright.render.chart.strips import STANDING, plant, settle, wishes
 from loopwright.render.chart.values import STEP, Point
 
 SWEEPS = 5
+BREAK = 1.6  # the room for the line where a strip is left out
 
 
 class Flat:
@@ -55,12 +57,17 @@ def base(places: Sequence[Place], way: int, lead: int) -> Layer:
     return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
 
 
-def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
-    """Place all rows, from the start up, none wider than the one with most in it."""
-    plane = Flat(max(map(_width, rows), default=1.0))
+def lay(
+    start: Layer, rows: Sequence[Linked], lead: int, strips: Sequence[LeftOut | None]
+) -> list[Layer]:
+    """Place all rows, from the start up, none wider than the one with most in it; where a strip
+    is left out, they stand apart."""
+    plane = Flat(max(map(_width, rows), default=1.0) + (BREAK if any(strips) else 0.0))
     layers = [start]
-    for linked in rows:
+    _part_start(start, lead, strips[0] if strips else None)
+    for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
         layer = layer_of(linked)
+        _part(layer, strip)
         _upward(layer, layers, plane, {})
         layers.append(layer)
     for _ in range(SWEEPS):
@@ -73,6 +80,22 @@ def lay(start: Layer, rows: Sequence[Linked], lead: int) -> list[Layer]:
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)
     return layers
+
+
+def _part(layer: Layer, strip: LeftOut | None) -> None:
+    """Keep room for the line where a strip of a row is left out."""
+    if strip is None or not strip.things:
+        return
+    before = [spot for spot in layer.spots[: strip.after] if spot.kind in STANDING]
+    after = [spot for spot in layer.spots[strip.after :] if spot.kind in STANDING]
+    if before and after:
+        (before[-1] if layer.way > 0 else after[0]).more = BREAK
+
+
+def _part_start(start: Layer, lead: int, strip: LeftOut | None) -> None:
+    """The same for the edge that the first row is worked into."""
+    if strip is not None and lead < strip.below < len(start.spots):
+        start.spots[strip.below - (start.way > 0)].more = BREAK
 
 
 def _width(linked: Linked) -> float:
@@ -133,19 +156,25 @@ def _shift_start(layers: list[Layer], lead: int) -> None:
     for spot in line:
         heads = above.get(places.get(id(spot), -1), [])
         wanted.append(sum(heads) / len(heads) if heads else spot.s)
-    found = spread(_drawn_together(wanted), [1.0] * len(line), [1.0] * (len(line) - 1))
+    found = spread(
+        _drawn_together(wanted, [spot.more for spot in line]),
+        [1.0] * len(line),
+        [1.0 + spot.more for spot in line[:-1]],
+    )
     for spot, s in zip(line, found, strict=True):
         spot.s, spot.feet = s, [At(s, -0.4)]
     for spot in start.spots[:lead]:
         spot.s = start.spots[lead].s
 
 
-def _drawn_together(wishes: list[float]) -> list[float]:
+def _drawn_together(wanted: list[float], more: list[float]) -> list[float]:
     """Wishes drawn half way to the evenly spaced line that fits them best: the start is one
-    piece and has no holes."""
-    count = len(wishes)
+    piece and has no holes but those that are left ``more`` room for."""
+    count = len(wanted)
+    holes = [sum(more[:i]) for i in range(count)]
+    wishes = [wish - hole for wish, hole in zip(wanted, holes, strict=True)]
     middle, mean = (count - 1) / 2, sum(wishes) / count
     square = sum((i - middle) ** 2 for i in range(count)) or 1.0
     slope = sum((i - middle) * (wish - mean) for i, wish in enumerate(wishes)) / square
     even = [mean + (i - middle) * max(slope, 1.0) for i in range(count)]
-    return [(a + b) / 2 for a, b in zip(wishes, even, strict=True)]
+    return [(a + b) / 2 + hole for a, b, hole in zip(wishes, even, holes, strict=True)]

@@ -9,17 +9,25 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from loopwright.ir.fabric import Made, WorkedRow
-from loopwright.ir.runs import Builder, Runs
+from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import Drawn
 
 KEPT = 24  # places kept at each side of a strip that is left out, more or less
+LEAST_KEPT = 12  # stitches and chains of repeats that are kept, at least
+TRIES = 6  # how many repeats fewer are tried, for rows whose repeats are not alike
+MOST_LOOKED_AT = 200  # rows that are searched for a repeat
+MOST_CANDIDATES = 24
+STRAIGHT = 2.5  # stitches that a strip may lead aside
+MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
 
 @dataclass(frozen=True, slots=True)
 class LeftOut:
     """A strip left out of a row: after which thing made, how many things and places go; ``unit``
-    things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row."""
+    things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
+    ``skipped`` places beside it go as well, and it begins at the place ``below`` of the edge met.
+    """
 
     after: int
     things: int
@@ -27,10 +35,164 @@ class LeftOut:
     unit: int = 0
     times: int = 0
     all_times: int = 0
+    skipped: int = 0
+    below: int = 0
 
 
-def without_strip(rows: list[Drawn]) -> tuple[list[Drawn], list[LeftOut | None]]:
-    """The same rows without a strip in the middle, that goes up through all of them."""
+@dataclass(frozen=True, slots=True)
+class Repeat:
+    """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
+    of how many, how often it is worked in all, and over how many stitches (chains counted)."""
+
+    row: int
+    first: int
+    unit: int
+    times: int
+    sts: int
+
+
+@dataclass(frozen=True, slots=True)
+class Cut:
+    """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
+    where it goes straight up and no stitch reaches across it."""
+
+    rows: list[Drawn]
+    strips: list[LeftOut | None]
+    repeat: Repeat | None = None
+    clean: bool = True
+
+
+def without_repeats(rows: list[Drawn]) -> Cut | None:
+    """The same rows with a few repeats in place of all: what is left out of each row is whole
+    repeats of it, so that what is left is the same pattern, less wide. None where the rows have
+    no repeat in common."""
+    known: dict[Runs[Made], Runs[Made]] = {}
+    for i, row in enumerate(rows):
+        made = row.worked.made
+        if made not in known:
+            known[made] = folded(made)
+        rows[i] = Drawn(replace(row.worked, made=known[made]), row.number)
+    for index, level in _candidates(rows):
+        keep = max(2, -(-LEAST_KEPT // level.unit))
+        most = level.times - keep
+        for removed in range(most, max(most - TRIES, 1), -1):
+            found = None
+            for first in _beginnings(level, removed):
+                cut = _trial(rows, index, first, first + removed * level.unit)
+                if cut is not None and (found is None or cut.clean):
+                    found = replace(cut, repeat=_repeat(rows, index, level, first))
+                    if cut.clean:
+                        break
+            if found is not None:
+                return found
+    return None
+
+
+def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
+    """The repeat that ends where a strip begins, or begins the row."""
+    row = rows[index].worked
+    start = max(first - level.unit, 0)
+    places = (_place_of(row.made, start), _place_of(row.made, start + level.unit))
+    tally = row.below.slice(*places).tally().items()
+    sts = sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
+    return Repeat(index, start, level.unit, level.times, sts)
+
+
+def _beginnings(level: Level, removed: int) -> list[int]:
+    """Where a strip of so many repeats may begin, the middle first: a row that goes the other way
+    meets it further on or further back, and must be within its own repeats there."""
+    spare = (level.times - removed) * level.unit
+    whole = [level.start + at for at in range(level.unit, spare, level.unit)]
+    halves = [level.start + at for at in range(0, spare + 1, max(level.unit // 2, 1))]
+    return sorted(whole, key=lambda at: abs(2 * at - 2 * level.start - spare)) + halves
+
+
+def folded(made: Runs[Made]) -> Runs[Made]:
+    """The same things with what comes again straight after itself written once, where a row was
+    worked on so uneven an edge that its repeats were not seen."""
+    pairs = list(made.pairs)
+    if not 6 <= len(pairs) <= MOST_FOLDED:
+        return made
+    for length in range(2, len(pairs) // 3 + 1):
+        same = [pairs[i] == pairs[i + length] for i in range(len(pairs) - length)]
+        start, run = _longest(same)
+        times = run // length + 1
+        if times > 2 and times * length * 2 > len(pairs):
+            out: Builder[Made] = Builder()
+            out.extend(Runs(tuple(pairs[:start])))
+            out.repeat(Runs(tuple(pairs[start : start + length])), times)
+            out.extend(Runs(tuple(pairs[start + times * length :])))
+            return out.done()
+    return made
+
+
+def _longest(same: list[bool]) -> tuple[int, int]:
+    """Where the longest stretch of yes begins, and how long it is."""
+    best, begun, long = 0, 0, 0
+    for i, yes in enumerate([*same, False]):
+        if not yes:
+            if i - begun > long:
+                best, long = begun, i - begun
+            begun = i + 1
+    return best, long
+
+
+def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
+    """The repeats that rows have, the longest first, each with the first row that has it."""
+    found: dict[Level, int] = {}
+    for index, row in enumerate(rows[:MOST_LOOKED_AT]):
+        made = row.worked.made
+        for at in (made.length // 2, made.length // 3):
+            for level in made.levels(at) if made.length else ():
+                if level.times > 2 and level.times * level.unit * 2 > made.length:
+                    found.setdefault(level, index)
+    order = sorted(found.items(), key=lambda one: (-one[0][1], one[1]))
+    return [(index, level) for level, index in order[:MOST_CANDIDATES]]
+
+
+def _trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
+    """The rows without a strip, as the things of one of them; None where the strip is not whole
+    repeats of every row."""
+    made = rows[index].worked.made
+    cut = _place_of(made, first), _place_of(made, after)
+    for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
+        cut = _down(lower.worked, upper.worked, cut)
+    out: list[Drawn] = []
+    strips: list[LeftOut | None] = []
+    for i, row in enumerate(rows):
+        if i:
+            if rows[i - 1].worked.edge.length != row.worked.below.length:
+                return None
+            cut = _met(rows[i - 1].worked, row.worked, cut)
+        if cut[1] <= cut[0]:
+            return None
+        trimmed, strip, cut = _trim(row.worked, cut)
+        if not strip.unit or strip.skipped:
+            return None
+        out.append(Drawn(trimmed, row.number))
+        strips.append(strip)
+    return Cut(out, strips, clean=_is_clean(out, strips))
+
+
+def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
+    """Whether a strip goes straight up and no stitch reaches across it."""
+    parts = []
+    for row, strip in zip(rows, strips, strict=True):
+        assert strip is not None
+        made, length = row.worked.made, row.worked.below.length
+        if strip.after < made.length:
+            after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
+            reached = _place_of(made, strip.after) - 1 + after.step
+            if after.into in TAKES and reached < strip.below:
+                return False
+        part = strip.below / max(length, 1)
+        parts.append((1 - part if row.worked.wrong_side else part) * length)
+    return max(parts) - min(parts) < STRAIGHT or len({row.worked.below.length for row in rows}) > 1
+
+
+def without_strip(rows: list[Drawn]) -> Cut:
+    """The same rows without a strip in the middle, that goes up through all of them, where they
+    are too wide to be drawn and have no repeat in common."""
     cut = _choose(rows)
     out: list[Drawn] = []
     strips: list[LeftOut | None] = []
@@ -39,36 +201,17 @@ def without_strip(rows: list[Drawn]) -> tuple[list[Drawn], list[LeftOut | None]]
         if i:
             cut = _met(rows[i - 1].worked, worked, cut)
         if cut[1] <= cut[0]:
-            return rows, [None] * len(rows)
+            return Cut(rows, [None] * len(rows))
         trimmed, strip, cut = _trim(worked, cut)
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)
-    return out, strips
+    return Cut(out, strips)
 
 
 def _choose(rows: list[Drawn]) -> tuple[int, int]:
-    """The strip to leave out, as places of the edge that the first row meets: whole repeats of
-    the first row that has any, followed down to there."""
-    for i, row in enumerate(rows):
-        cut = _repeats(row.worked)
-        if cut[1] <= cut[0]:
-            continue
-        for upper, lower in zip(rows[i:0:-1], rows[i - 1 :: -1], strict=False):
-            cut = _down(lower.worked, upper.worked, cut)
-        return cut
+    """The strip to leave out, as places of the edge that the first row meets."""
     length = rows[0].worked.below.length
     return (KEPT, length - KEPT) if length > 2 * KEPT else (0, 0)
-
-
-def _repeats(row: WorkedRow) -> tuple[int, int]:
-    """The middle of a row's longest run of repeats of more than one thing."""
-    for level in row.made.levels(row.made.length // 2):
-        keep = max(2, KEPT // level.unit)
-        if 1 < level.unit <= 2 * KEPT and level.times > keep * 2 and level.start <= 4 * KEPT:
-            first = level.start + keep * level.unit
-            after = level.start + (level.times - keep // 2) * level.unit
-            return _place_of(row.made, first), _place_of(row.made, after)
-    return 0, 0
 
 
 def _down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
@@ -81,7 +224,7 @@ def _down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int
 
 
 def _met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
-    """A strip of the edge that ``lower`` left, as ``upper`` meets it."""
+    """A strip of the edge that ``lower`` left, as ``upper`` meets it, or the other way about."""
     low, high = cut
     length = lower.edge.length
     if upper.turned:
@@ -100,10 +243,14 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
     edge_high = row.made.before(high, _leaves)
     made: Builder[Made] = Builder()
     made.extend(row.made.slice(0, low))
+    skipped = 0
     if high < row.made.length:
         skipped = _moved(row.made.slice(low, high)) - (cut[1] - cut[0])
-        made.extend(_with_step(row.made.slice(high, row.made.length), skipped))
-    strip = LeftOut(low, high - low, edge_high - edge_low, *_unit(row.made, low, high))
+        rest = row.made.slice(high, row.made.length)
+        made.extend(_with_step(rest, skipped) if skipped else rest)
+    strip = LeftOut(
+        low, high - low, edge_high - edge_low, *_unit(row.made, low, high), skipped, cut[0]
+    )
     trimmed = replace(
         row,
         made=made.done(),
@@ -115,7 +262,7 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
     """How many things repeat in a strip, how often, and how often in the whole row."""
-    if low >= high:
+    if low >= high or low >= made.length:
         return 0, 0, 0
     for level in made.levels(low):
         if high <= level.start + level.unit * level.times and (high - low) % level.unit == 0:

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from loopwright.render.chart.choose import Over
 from loopwright.render.chart.layout import Laid
-from loopwright.render.chart.spots import At, Layer
-from loopwright.render.chart.values import Bracket, Break, Mark, Point
+from loopwright.render.chart.spots import At, Layer, Spot
+from loopwright.render.chart.times import Times
+from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -38,54 +40,79 @@ def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
         before = yarn or before
 
 
-def brackets(laid: Laid) -> Iterator[Bracket]:
-    """A bracket beside (in rounds, above) each stretch that is worked over and over, and below
-    the repeat before a strip that is left out."""
-    yield from _repeat_bracket(laid)
+def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
+    """A bracket beside each stretch of rows that is worked over and over, and one below the
+    repeat that is drawn a few times only."""
+    yield from _repeat_bracket(laid, times)
     for over in laid.selection.over:
+        if over.first < laid.skipped:
+            continue
         rows = laid.layers[over.first + 1 : over.last + 2]
         spots = [spot for row in rows for spot in row.spots]
         if not spots:
             continue
-        noun = "round" if rows[0].linked and rows[0].linked.worked.is_round else "row"
-        what = f"this {noun}" if over.rows == 1 else f"these {over.rows} {noun}s"
-        text = f"{what}: work {over.times:,} times in all"
         low = min((foot.v for spot in spots for foot in spot.feet), default=0.0)
         high = max(spot.v for spot in spots)
-        if laid.plane.around is not None:
-            one, two = laid.plane.page(At(-0.5, low)), laid.plane.page(At(-0.5, high))
-            yield Bracket(one, two, Point(-6.0, 0.0), text)
-            continue
+        one, two = _beside(laid, low, high)
+        yield Bracket(one, two, Point(-6.0, 0.0), _over_words(laid, over, times))
+
+
+def _over_words(laid: Laid, over: Over, times: Times) -> str:
+    """The rows by their numbers, and how often they are worked."""
+    rows = laid.selection.rows[over.first : over.first + over.rows]
+    noun = "round" if rows[0].worked.is_round else "row"
+    first, last = rows[0].number, rows[-1].number
+    what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
+    worked = tuple(row.worked for row in rows)
+    return f"{what}: work {times.of_rows(worked, over.times)} times in all"
+
+
+def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
+    """Where the bracket of rows from one height to another stands: to the right of all rows. That
+    of rounds stands as high as they are at the top of the chart."""
+    if laid.plane.around is None:
         edge = min(min(s.s for s in layer.spots) for layer in laid.layers if layer.spots)
-        one, two = laid.plane.page(At(edge - 2.6, low)), laid.plane.page(At(edge - 2.6, high))
-        yield Bracket(one, two, Point(-6.0, 0.0), text)
+        return laid.plane.page(At(edge - 2.6, low)), laid.plane.page(At(edge - 2.6, high))
+    round_ = [laid.plane.page(At(s.s, s.v)) for layer in laid.layers for s in layer.spots]
+    right = max(point.x for point in round_) + 1.2 * STEP
+    return Point(right, laid.plane.page(At(0.0, low)).y), Point(
+        right, laid.plane.page(At(0.0, high)).y
+    )
 
 
-def _repeat_bracket(laid: Laid) -> Iterator[Bracket]:
-    """The last repeat drawn before the zigzag line, with how often it is worked."""
-    for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
-        if strip is None or strip.unit < 2 or strip.after < strip.unit:
-            continue
-        spots = layer.spots[strip.after - strip.unit : strip.after]
-        low, high = min(spot.s for spot in spots) - 0.4, max(spot.s for spot in spots) + 0.4
-        one, two = laid.plane.page(At(high, -1.0)), laid.plane.page(At(low, -1.0))
-        text = f"{strip.unit} sts: work {strip.all_times:,} times in all"
-        yield Bracket(one, two, Point(0.0, -6.0), text)
+def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
+    """The repeat that is drawn a few times only, below the chart."""
+    repeat = laid.selection.repeat
+    if repeat is None or repeat.row + 1 >= len(laid.layers):
         return
+    layer, row = laid.layers[repeat.row + 1], laid.selection.rows[repeat.row].worked
+    spots = layer.spots[repeat.first : repeat.first + repeat.unit]
+    feet = [foot.s for spot in spots for foot in spot.feet] or [spot.s for spot in spots]
+    low, high = min(feet) - 0.4, max(feet) + 0.4
+    one, two = laid.plane.page(At(high, -1.0)), laid.plane.page(At(low, -1.0))
+    often = times.of_bracket(row, repeat.times)
+    sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
+    yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
 
 
 def breaks(laid: Laid) -> Iterator[Break]:
-    """A zigzag through the rows where a strip is left out of them."""
+    """A line up through the rows where a strip is left out of them."""
     points: list[Point] = []
+    if not laid.selection.clean:
+        return
     for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
         if strip is None or not 0 < strip.after < len(layer.spots):
             continue
         one, two = layer.spots[strip.after - 1], layer.spots[strip.after]
-        low = min((foot.v for foot in one.feet), default=one.v - 1)
-        middle = (one.s + two.s) / 2
-        points += [
-            laid.plane.page(At(middle - 0.15, low)),
-            laid.plane.page(At(middle + 0.15, (low + one.v) / 2)),
-        ]
+        low = min((foot.v for foot in (*one.feet, *two.feet)), default=one.v - 1)
+        if not points:
+            points.append(laid.plane.page(At(_gap(one, two), low - 0.5)))
+        points.append(laid.plane.page(At(_gap(one, two), max(one.v, two.v))))
     if points:
         yield Break(tuple(points))
+
+
+def _gap(one: Spot, two: Spot) -> float:
+    """The middle of what is free between two neighbours."""
+    first, then = (one, two) if one.s < two.s else (two, one)
+    return (first.s + first.half + then.s - then.half) / 2

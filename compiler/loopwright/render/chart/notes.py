@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Start
-from loopwright.render.chart.choose import MOST_IN_A_ROW, MOST_SYMBOLS, Selection
+from loopwright.render.chart.choose import Selection
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
 
@@ -20,8 +20,20 @@ _EDGES = {
 }
 
 
-def start_words(part: Part, worked: WorkedPart) -> Words:
-    """What the part begins on."""
+def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
+    """Which rows are shown, for the end of a title; nothing where all are."""
+    if rows is None:
+        return ""
+    noun = "row" if part.manner == "flat" else "round"
+    first, last = max(rows[0], 1), rows[1]
+    return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
+
+
+def start_words(part: Part, worked: WorkedPart, selection: Selection) -> Words:
+    """What the part begins on, or what the first row shown is worked into."""
+    if selection.rows and selection.rows[0].number > worked.rows[0][0][0].number:
+        noun = "round" if selection.rows[0].worked.is_round else "row"
+        return (f"The first {noun} shown is worked into {noun} {selection.rows[0].number - 1:,}.",)
     return ("Begin with ", *_start(part.start, worked), ".")
 
 
@@ -73,6 +85,15 @@ def _strips(selection: Selection) -> Iterator[str]:
             told[-1] = (told[-1][0], drawn.number, strip)
         else:
             told.append((drawn.number, drawn.number, strip))
+    if told and selection.repeat:
+        repeat = selection.repeat
+        sts = "1 stitch" if repeat.sts == 1 else f"{repeat.sts} stitches"
+        yield (
+            f"Every row is drawn with a few of its repeats"
+            f"{'; the zigzag line stands for the others' if selection.clean else ' only'}. "
+            f"The repeat of {sts} in the bracket is worked as often as it says."
+        )
+        return
     if told:
         yield "A strip of every row is left out of the drawing, at the zigzag line:"
     for first, last, strip in told:
@@ -92,8 +113,8 @@ def _rows(selection: Selection) -> Iterator[str]:
         noun = "Round" if any(drawn.worked.is_round for drawn in selection.rows) else "Row"
         rows = f"{noun} {first} is" if first == last else f"{noun}s {first:,} to {last:,} are"
         yield (
-            f"{rows} not drawn: a chart holds {MOST_SYMBOLS:,} symbols, "
-            f"and {MOST_IN_A_ROW} in a row. The text equivalent tells of them."
+            f"{rows} not drawn: a chart holds {selection.most:,} symbols, "
+            f"and {selection.widest:,} in a row. The text equivalent tells of them."
         )
 
 

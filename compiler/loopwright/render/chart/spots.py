@@ -50,7 +50,8 @@ class Plane(Protocol):
 
 @dataclass(slots=True)
 class Spot:
-    """A symbol while it is being placed. ``half`` is half the room it takes along the row."""
+    """A symbol while it is being placed. ``half`` is half the room it takes along the row,
+    ``more`` what is kept free behind it (the way ``s`` grows)."""
 
     kind: str
     height: float = 0.0
@@ -60,6 +61,7 @@ class Spot:
     v: float = 0.0
     feet: list[At] = field(default_factory=list)
     path: list[At] = field(default_factory=list)
+    more: float = 0.0
 
 
 @dataclass(slots=True)

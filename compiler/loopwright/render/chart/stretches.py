@@ -67,6 +67,38 @@ def stretches(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[Stretch, .
     return tuple(out)
 
 
+def windowed(stretched: tuple[Stretch, ...], rows: tuple[int, int] | None) -> tuple[Stretch, ...]:
+    """The stretches, or what of them lies between two row numbers: whole times stay together,
+    and the rows of a time that is cut become stretches of their own."""
+    if rows is None:
+        return stretched
+    return tuple(piece for one in stretched for piece in _within(one, *rows))
+
+
+def _within(stretch: Stretch, first: int, last: int) -> Iterator[Stretch]:
+    length = len(stretch.rows)
+    low, high = (
+        max(first - stretch.number, 0),
+        min(last - stretch.number + 1, length * stretch.times),
+    )
+    whole, after = -(-low // length), max(high, 0) // length
+    if whole > after:
+        yield from _single(stretch, low, high)
+        return
+    yield from _single(stretch, low, min(whole * length, high))
+    if after > whole:
+        number = stretch.number + whole * length
+        yield Stretch(stretch.copy(whole), after - whole, number)
+    yield from _single(stretch, max(after * length, low), high)
+
+
+def _single(stretch: Stretch, low: int, high: int) -> Iterator[Stretch]:
+    """The rows of a stretch from one to another, each by itself."""
+    for at in range(low, high):
+        nth, i = divmod(at, len(stretch.rows))
+        yield Stretch((stretch.copy(nth)[i],), 1, stretch.number + at)
+
+
 def crab(row: WorkedRow) -> bool:
     """Whether a row is worked backwards: the other way, on the same side."""
     return any(made.stitch.crab for made in row.made.tally() if made.stitch)

@@ -116,7 +116,7 @@ def _share(spots: list[Spot], width: float, way: int, plane: Plane) -> None:
 
 def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
-    room = [one.half + two.half for one, two in pairwise(row)]
+    room = [one.half + one.more + two.half for one, two in pairwise(row)]
     _lift(layer, row, sum(room), plane)
     level = _level(row)
     known = _known(row, wanted, room, level, plane)

@@ -7,6 +7,8 @@ take it in; the same chart gives the same bytes.
 from __future__ import annotations
 
 from html import escape
+from itertools import pairwise
+from math import hypot
 
 from loopwright.render.chart.key import Entry, key, seen_notes
 from loopwright.render.chart.symbols import number, strokes
@@ -27,7 +29,7 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     """The chart with its heading, notes and key, in one country's terms. With the source, every
     symbol carries the line of the pattern that it comes from."""
     width = max(chart.width, LEAST_WIDTH)
-    head = _paragraphs(_heading(chart, terms), width, 22.0)
+    head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
     foot = _key(key(chart, TERMS[terms]), chart, width, top + chart.height + 8)
     shift = (width - chart.width) / 2
@@ -63,7 +65,7 @@ def _heading(chart: Chart, terms: str) -> list[tuple[str, bool]]:
     return lines + [(say(note, chosen), False) for note in chart.notes]
 
 
-def _paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
+def paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
     """Text broken to the width, and where it ends."""
     out = []
     for line, bold in lines:
@@ -154,7 +156,7 @@ def _bracket(one: Bracket) -> str:
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
     anchor, most = "start", 16
     if not one.side.x:
-        x, y, anchor, most = x - 5, y + 9, "middle", 24
+        x, y, anchor, most = x - 5, y + 9, "middle", 34
     lines = "".join(
         f'<tspan x="{number(x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
         for i, piece in enumerate(wrap(one.text, most))
@@ -166,9 +168,22 @@ def _bracket(one: Bracket) -> str:
 
 
 def _break(one: Break) -> str:
-    points = "L".join(f"{number(p.x)} {number(p.y)}" for p in one.points)
-    stroke = 'stroke="#000000" stroke-width="0.8" stroke-dasharray="3 2"'
-    return f'<path d="M{points}" fill="none" {stroke}/>'
+    """Two zigzag lines side by side, through the points of the break."""
+    path = "".join(_zigzag(one.points, shift) for shift in (-1.8, 1.8))
+    return f'<path d="{path}" fill="none" stroke="#000000" stroke-width="0.7"/>'
+
+
+def _zigzag(points: tuple[Point, ...], shift: float) -> str:
+    out = []
+    side = 1.0
+    for one, two in pairwise(points):
+        steps = max(round(hypot(two.x - one.x, two.y - one.y) / 7), 1)
+        for k in range(steps):
+            part = k / steps
+            x = one.x + (two.x - one.x) * part + shift + 2.2 * side
+            out.append(f"{number(x)} {number(one.y + (two.y - one.y) * part)}")
+            side = -side
+    return "M" + "L".join(out) if out else ""
 
 
 def _key(

@@ -63,12 +63,12 @@ def row_words(row: RowText, terms: Terms) -> Words:
     if any(made.stitch.crab for made in worked.made.tally() if made.stitch):
         side += ", worked backwards"
     yarns = list(dict.fromkeys(made.yarn for made in worked.made.tally() if made.yarn))
-    with_yarn = f", with {' then '.join(yarns)}" if yarns else ""
+    with_yarn = f", with {' and '.join(yarns)}" if yarns else ""
     out: list[str | Stitch] = [f"{row_name(row)}, {side}{with_yarn}: "]
     if worked.shift:
         places = f"{worked.shift:,} {'place' if worked.shift == 1 else 'places'}"
         out.append(f"slip stitch along past {places} to the new first place, ")
-    out += sequence(tidy(worked.made), terms)
+    out += sequence(tidy(worked.made, yarns=len(yarns) > 1), terms)
     out.append(f"; {comes_to(row)}.")
     if row.times > 1:
         noun = "round" if worked.is_round else "row"

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 
 from loopwright.ir.pattern import Pattern, Seam
 from loopwright.render.prose.texts import free_texts, words_of
+from loopwright.render.prose.tongue import phrase
+from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import spoken
 
 CHILDREN = (
@@ -40,28 +42,28 @@ SMALL_PARTS = (
     r"safety eyes",
 )
 
-_CORD_TEXT = (
+_CORD_TEXT = phrase(
     "Cords and ties can strangle a small child: keep them short, leave them out at the neck, and "
     "do not leave a child alone with them."
 )
-_SMALL_TEXT = (
+_SMALL_TEXT = phrase(
     "Buttons, pompoms and other parts that can come loose can choke a small child: sew them on "
     "fast and look them over before each use, or leave them out."
 )
-_RULES_TEXT = "Follow the safety rules for children's things where you live."
+_RULES_TEXT = phrase("Follow the safety rules for children's things where you live.")
 
 
-def caution(pattern: Pattern) -> str:
+def caution(pattern: Pattern, voice: Voice) -> str:
     """The caution that a pattern calls for, or nothing."""
     words = " ; ".join(_words(pattern))
     if not _any(CHILDREN, words):
         return ""
     out = []
     if _any(CORDS, words):
-        out.append(_CORD_TEXT)
+        out.append(voice.say(_CORD_TEXT))
     if _any(SMALL_PARTS, words):
-        out.append(_SMALL_TEXT)
-    return " ".join([*out, _RULES_TEXT]) if out else ""
+        out.append(voice.say(_SMALL_TEXT))
+    return " ".join([*out, voice.say(_RULES_TEXT)]) if out else ""
 
 
 def _any(table: tuple[str, ...], words: str) -> bool:

@@ -8,13 +8,15 @@ from __future__ import annotations
 from loopwright.ir.items import ANY_STITCH, Kind
 from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.places import noun
-from loopwright.render.prose.telling import Telling
-from loopwright.render.prose.words import across, listing
+from loopwright.render.prose.telling import Telling, amount_of
+from loopwright.render.prose.tongue import phrase
+from loopwright.render.prose.voice import Voice
+from loopwright.render.prose.words import across
 
 _COUNTING = {
     "": "",
-    "ch": ", counting the ch",
-    "no turning": ", not counting the turning ch",
+    "ch": phrase("{counts}, counting the ch"),
+    "no turning": phrase("{counts}, not counting the turning ch"),
 }
 NONE = "–"
 
@@ -26,7 +28,9 @@ def stated_count(stated: Stated, tell: Telling) -> str:
         if count.kind not in kinds:
             kinds.append(count.kind)
     parts = [_of_kind(kind, stated, tell) for kind in kinds]
-    return ", ".join(part for part in parts if part) + _COUNTING[stated.counting]
+    text = ", ".join(part for part in parts if part)
+    how = _COUNTING[stated.counting]
+    return tell.voice.say(how, counts=text) if text and how else text
 
 
 def _of_kind(kind: Kind, stated: Stated, tell: Telling) -> str:
@@ -39,14 +43,15 @@ def _of_kind(kind: Kind, stated: Stated, tell: Telling) -> str:
         values.append(value)
     if all(value == NONE for value in values):
         return ""
-    single = all(value in ("1", NONE) for value in values)
+    n = 1 if all(value in ("1", NONE) for value in values) else 2
     named = across([value for value in values if value != NONE])
+    text = f"{named} {noun(kind, tell, n)}"
     if NONE not in values:
-        return f"{named} {noun(kind, tell, not single)}"
+        return text
     shown = tell.size_names(
         tuple(size for size, value in zip(tell.sizes, values, strict=True) if value != NONE)
     )
-    return f"{named} {noun(kind, tell, not single)} ({listing(shown)})"
+    return f"{text} ({tell.voice.listing(shown)})"
 
 
 def made_count(row: Row, tell: Telling) -> str:
@@ -54,14 +59,22 @@ def made_count(row: Row, tell: Telling) -> str:
     results = [tell.worked.sizes[size].lines.get(tell.line) for size in tell.sizes]
     if any(result is None or not result.worked for result in results):
         return ""
-    last = sts([stitches(result.counts) for result in results if result])
+    last = sts([stitches(result.counts) for result in results if result], tell.voice)
     if tell.nth is not None:
         found = [tell.worked.sizes[size].rows(tell.line)[tell.nth] for size in tell.sizes]
-        return sts([stitches(one.counts) for one in found])
+        return sts([stitches(one.counts) for one in found], tell.voice)
     several = any(first != last for first, last in row.numbers) or len(row.numbers) > 1
-    if several and (row.as_row is not None or _differ(tell)):
-        return f"{last} after the last" if last else ""
+    if last and several and (row.as_row is not None or _differ(tell)):
+        return _at_end_of(last, row, tell)
     return last
+
+
+def _at_end_of(count: str, row: Row, tell: Telling) -> str:
+    """The count of the last of several rows, where the others' may be others."""
+    number = row.numbers[-1][-1]
+    return tell.voice.say(
+        "{counts} at the end of {row} {n}", counts=count, row=tell.row_word(), n=number
+    )
 
 
 def _differ(tell: Telling) -> bool:
@@ -73,11 +86,13 @@ def _differ(tell: Telling) -> bool:
     return False
 
 
-def sts(values: list[int]) -> str:
+def sts(values: list[int], voice: Voice) -> str:
     """``28 (32, 36) sts``; nothing where there are none."""
     if not any(values):
         return ""
-    return f"{across([str(value) for value in values])} {'st' if set(values) == {1} else 'sts'}"
+    amount = amount_of(values)
+    n = 1 if amount.one else 2
+    return f"{amount.text} {voice.noun('st', 'sts', n)}"
 
 
 def stitches(counts: tuple[tuple[Kind, int], ...]) -> int:

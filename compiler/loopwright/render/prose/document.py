@@ -63,17 +63,44 @@ Block = Paragraph | Entries | Table | Steps
 
 @dataclass(frozen=True, slots=True)
 class Section:
-    """A headed stretch of the sheet."""
+    """A headed stretch of the sheet. ``kind`` says what it is about, whatever the language of its
+    heading: ``sizes`` (the schematics stand at its end), ``materials``, ``kit``, ``time``,
+    ``gauge``, ``abbreviations``, ``stitches``, ``terms``, ``notes``, ``part`` (the charts come
+    after the last one), ``assembly``, ``finishing``, ``caution`` or ``about``."""
 
     heading: str
     blocks: tuple[Block, ...]
+    kind: str
+
+
+@dataclass(frozen=True, slots=True)
+class Words:
+    """The words that a page itself has to say, in the sheet's language. ``chart`` has ``{title}``,
+    ``picture`` has ``{text}``."""
+
+    note: str
+    picture: str
+    chart: str
+    schematics: str
+    not_shown: str
+
+    def chart_of(self, title: str) -> str:
+        """The heading of a chart."""
+        return self.chart.replace("{title}", title)
+
+    def picture_of(self, text: str) -> str:
+        """What stands for a picture that cannot be shown."""
+        return self.picture.replace("{text}", text)
 
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A whole sheet; ``lang`` is the language tag of our own words."""
+    """A whole sheet; ``lang`` is the language tag of our own words, ``bold_counts`` whether the
+    house style wants counts to stand out."""
 
     title: str
     lang: str
     lead: tuple[Block, ...]
     sections: tuple[Section, ...]
+    words: Words
+    bold_counts: bool = False

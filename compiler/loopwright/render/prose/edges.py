@@ -8,24 +8,26 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from loopwright.ir.numbers import Number
 from loopwright.ir.pattern import Edge, Part, Pattern, RepeatRows, Row, Seam, Start
+from loopwright.render.prose.openings import opening_name
 from loopwright.render.prose.telling import Telling
-from loopwright.render.prose.words import ordinal, spoken
+from loopwright.render.prose.tongue import phrase
+from loopwright.render.prose.words import spoken
+from loopwright.render.prose.works import looped
 from loopwright.trade.stitches import SLIP
 
-_LOOPS = {"": "", "back": " blo", "front": " flo", "third": " in the third loop"}
 
-
-def last_word(part: Part | None) -> str:
-    """Whether a part ends in a row or a round."""
+def ends_in_round(part: Part | None) -> bool:
+    """Whether the last row of a part is a round."""
     if part is None:
-        return "row"
+        return False
     for line in reversed(part.lines):
         if isinstance(line, Row):
-            return "round" if line.is_round else "row"
+            return line.is_round
         if isinstance(line, RepeatRows) and part.manner == "flat":
-            return "row"
-    return "row" if part.manner == "flat" else "round"
+            return False
+    return part.manner != "flat"
 
 
 def part_named(pattern: Pattern, name: str, here: Part) -> Part | None:
@@ -35,67 +37,120 @@ def part_named(pattern: Pattern, name: str, here: Part) -> Part | None:
     return next((part for part in pattern.parts if part.name == name), None)
 
 
+# An edge of the part itself, and of another part.
+_EDGES: dict[str, tuple[str, str]] = {
+    "last": (phrase("the last {row}"), phrase("the last {row} of the {part}")),
+    "start": (phrase("the starting edge"), phrase("the starting edge of the {part}")),
+    "row ends": (phrase("the row ends"), phrase("the row ends of the {part}")),
+    "other row ends": (
+        phrase("the other row ends"),
+        phrase("the other row ends of the {part}"),
+    ),
+    "all round": (
+        phrase("all four edges (the last {row}, the row ends, the start, the other row ends)"),
+        phrase(
+            "all four edges of the {part} (the last {row}, the row ends, the start, the other "
+            "row ends)"
+        ),
+    ),
+    "unworked": (
+        phrase("the sts left unworked"),
+        phrase("the sts left unworked of the {part}"),
+    ),
+}
+
+
 def edge(what: Edge, pattern: Pattern, here: Part, tell: Telling) -> str:
     """An edge: ``the row ends of the cuff``, ``next 12 sts of the last round of the hat``."""
-    part = part_named(pattern, what.part, here)
-    of = f" of the {spoken(what.part)}" if what.part and what.part != here.name else ""
-    name = _EDGES[what.what](part, of, what)
+    name = _whole_edge(what, pattern, here, tell)
+    say = tell.voice.say
     if what.n is not None:
         amount = tell.amount(what.n)
-        name = f"the next {'st' if amount.one else f'{amount.text} sts'} of {name}"
+        if amount.one:
+            name = say("the next st of {edge}", edge=name)
+        else:
+            name = say("the next {n} sts of {edge}", n=amount.text, edge=name)
     if what.from_nth:
-        name += f", from its {ordinal(what.from_nth)} st on"
+        nth = tell.voice.tongue.ordinal(what.from_nth)
+        name = say("{edge}, from its {nth} st on", edge=name, nth=nth)
     return name
 
 
-_EDGES: dict[str, Callable[[Part | None, str, Edge], str]] = {
-    "last": lambda part, of, _: f"the last {last_word(part)}{of}",
-    "start": lambda _, of, __: f"the starting edge{of}",
-    "row ends": lambda _, of, __: f"the row ends{of}",
-    "other row ends": lambda _, of, __: f"the other row ends{of}",
-    "all round": lambda part, of, _: (
-        f"all four edges{of} (the last {last_word(part)}, the row ends, the start, "
-        "the other row ends)"
-    ),
-    "opening": lambda _, __, what: (
-        f"the {spoken(what.part)} opening (its sts, then the other side of its ch)"
-    ),
-    "unworked": lambda _, of, __: f"the sts left unworked{of}",
-}
+def _whole_edge(what: Edge, pattern: Pattern, here: Part, tell: Telling) -> str:
+    if what.what == "opening":
+        name = opening_name(what.part, tell.voice)
+        if _in_a_seam(what.part, pattern):
+            return tell.voice.say("{opening} left in the seam", opening=name)
+        return tell.voice.say(
+            "{opening} (first its missed sts, then the other side of its ch)", opening=name
+        )
+    part = part_named(pattern, what.part, here)
+    elsewhere = bool(what.part) and what.part != here.name
+    row = tell.voice.row_word(ends_in_round(part))
+    return tell.voice.say(_EDGES[what.what][elsewhere], part=spoken(what.part), row=row)
+
+
+def _in_a_seam(name: str, pattern: Pattern) -> bool:
+    """Whether an opening is a gap that a seam leaves."""
+    return any(
+        opening == name
+        for part in pattern.parts
+        for line in part.lines
+        if isinstance(line, Seam)
+        for _, opening in line.runs
+    )
 
 
 def start(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     """How a part begins, one sentence without its stop."""
     text = _STARTS[what.what](what, pattern, here, tell)
-    return "; then ".join([text, *(start(more, pattern, here, tell) for more in what.then)])
+    for more in what.then:
+        then = start(more, pattern, here, tell)
+        text = tell.voice.say("{first}; then {next}", first=text, next=then)
+    return text
 
 
 def _chain(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     assert what.n is not None
-    ring = f", join into a ring with {tell.voice.stitch(SLIP)}" if what.ring else ""
-    return f"ch {tell.amount(what.n).text}{ring}"
+    n = tell.amount(what.n).text
+    if what.ring:
+        slip = tell.voice.stitch(SLIP)
+        return tell.voice.say("ch {n}, join into a ring with {slip}", n=n, slip=slip)
+    return tell.voice.say("ch {n}", n=n)
 
 
 def _magic(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
-    return "make a magic ring"
+    tell.voice.met.add(("magic ring", 0))
+    return tell.voice.say("make a magic ring")
 
 
 def _foundation(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     assert what.n is not None
     assert what.stitch is not None
-    return f"{tell.amount(what.n).text} foundation {tell.voice.stitch(what.stitch)}"
+    tell.voice.met.add(("foundation", 0))
+    n, name = tell.amount(what.n).text, tell.voice.stitch(what.stitch)
+    return tell.voice.say("{n} foundation {stitch}", n=n, stitch=name)
 
 
 def _edges(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     named = [edge(one, pattern, here, tell) for one in what.edges]
+    say = tell.voice.say
     if what.edges and what.edges[0].what in ("opening", "all round"):
-        return f"work around {', then '.join(named)}"
-    return f"work along {', then along '.join(named)}"
+        text = say("work around {edge}", edge=named[0])
+        for other in named[1:]:
+            text = say("{edges}, then {edge}", edges=text, edge=other)
+        return text
+    text = say("work along {edge}", edge=named[0])
+    for other in named[1:]:
+        text = say("{edges}, then along {edge}", edges=text, edge=other)
+    return text
 
 
 def _through(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     one, two = (edge(each, pattern, here, tell) for each in what.edges)
-    return f"hold {one} and {two} together and work through both, stitch for stitch"
+    return tell.voice.say(
+        "hold {one} and {two} together and work through both, stitch for stitch", one=one, two=two
+    )
 
 
 _STARTS: dict[str, Callable[[Start, Pattern, Part, Telling], str]] = {
@@ -109,16 +164,34 @@ _STARTS: dict[str, Callable[[Start, Pattern, Part, Telling], str]] = {
 
 def seam(what: Seam, pattern: Pattern, here: Part, tell: Telling) -> str:
     """A seam in words, with what is left open in it."""
-    one = edge(what.one, pattern, here, tell)
-    two = edge(what.two, pattern, here, tell)
+    say = tell.voice.say
+    edges = {
+        "one": edge(what.one, pattern, here, tell),
+        "two": edge(what.two, pattern, here, tell),
+    }
     if what.stitch is None:
-        text = f"sew {one} to {two}"
+        text = say("sew {one} to {two}", **edges)
     else:
-        loop = _LOOPS[what.loop]
-        text = f"join {one} to {two} with {tell.voice.stitch(what.stitch)}{loop}"
-    runs = []
-    for n, opening in what.runs:
-        amount = tell.amount(n)
-        sts = "1 st" if amount.one else f"{amount.text} sts"
-        runs.append(f"leave {sts} open ({spoken(opening)})" if opening else f"join {sts}")
-    return f"{text}: {', '.join(runs)}" if runs else f"{text}, stitch for stitch"
+        name = looped(tell.voice.stitch(what.stitch), what.loop, tell)
+        if what.loop == "third":
+            name = say("{stitch} in the third loop", stitch=name)
+        text = say("join {one} to {two} with {stitch}", stitch=name, **edges)
+    if not what.runs:
+        return say("{seam}, stitch for stitch", seam=text)
+    runs = [_run(*run, tell) for run in what.runs]
+    return say("{seam}: {runs}", seam=text, runs=", ".join(runs))
+
+
+def _run(n: Number, opening: str, tell: Telling) -> str:
+    amount = tell.amount(n)
+    many, grammar = tell.voice.many, 1 if amount.one else 2
+    if not opening:
+        return many("join {n} st", "join {n} sts", grammar, n=amount.text)
+    name = opening_name(opening, tell.voice)
+    return many(
+        "leave {n} st open for {opening}",
+        "leave {n} sts open for {opening}",
+        grammar,
+        n=amount.text,
+        opening=name,
+    )

@@ -7,15 +7,47 @@ Hat, ease for head          2.5 cm of negative ease    ...
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from loopwright.ir.pattern import Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
-from loopwright.measure.ease import Ease, ease_text, share_text
+from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
-from loopwright.measure.lengths import both
+from loopwright.measure.lengths import both, length_text
 from loopwright.render.prose.document import Block, Paragraph, Table
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
+
+# What `measure.dimensions` calls the lengths of a part.
+_LENGTHS = {
+    one: one
+    for one in (
+        phrase("wide"),
+        phrase("wide at the start"),
+        phrase("wide at the widest"),
+        phrase("wide at the end"),
+        phrase("around"),
+        phrase("around at the start"),
+        phrase("around at the widest"),
+        phrase("around at the end"),
+        phrase("high"),
+        phrase("high, on the fabric"),
+        phrase("high, standing"),
+        phrase("across"),
+        phrase("across, laid flat"),
+        phrase("around the edge"),
+        phrase("each side"),
+        phrase("of which there is room for"),
+        phrase("long"),
+        phrase("deep"),
+    )
+}
+
+
+def length_word(word: str, voice: Voice) -> str:
+    """What a length of a part is called: ``around at the start``."""
+    return voice.say(_LENGTHS[word])
 
 
 def finished_blocks(
@@ -30,45 +62,75 @@ def finished_blocks(
         name = capital(spoken(part.part))
         at = {size.size: nth for nth, size in enumerate(part.sizes)}
         for one in part.dimensions:
-            cells = (_cell(one, at.get(size), part.sizes[0].unit) for size in many)
-            rows.append((f"{name}, {one.words}", *cells))
-        for label, eases in _eases(part).items():
-            cells = (_ease(eases.get(size)) for size in many)
-            rows.append((f"{name}, ease for {label}", *cells))
-    head = ("Finished size", *(capital(size) for size in pattern.sizes))
+            cells = (_cell(one, at.get(size), part.sizes[0].unit, voice) for size in many)
+            word = length_word(one.words, voice)
+            rows.append((voice.say("{part}, {length}", part=name, length=word), *cells))
+        for label, eases in _eases(part, voice).items():
+            cells = (_ease(eases.get(size), voice) for size in many)
+            word = voice.say("{part}, ease for {measure}", part=name, measure=label)
+            rows.append((word, *cells))
+    head = (voice.say("Finished size"), *(capital(size) for size in pattern.sizes))
     return (
-        Table("Finished sizes", head, tuple(rows)),
-        Paragraph(" ".join(_how(measured, voice.terms.gauge))),
+        Table(voice.say("Finished sizes"), head, tuple(rows)),
+        Paragraph(" ".join(_how(measured, voice))),
     )
 
 
-def _cell(one: Dimension, nth: int | None, unit: str) -> str:
+def _cell(one: Dimension, nth: int | None, unit: str, voice: Voice) -> str:
     mm = one.lengths[nth] if nth is not None else None
     if mm is None:
-        return "not known"
-    return ("about " if one.about else "") + both([mm], unit)
+        return voice.say("not known")
+    length = both([mm], unit)
+    return voice.say("about {length}", length=length) if one.about else length
 
 
-def _eases(part: PartMeasures) -> dict[str, dict[int, Ease]]:
+def _eases(part: PartMeasures, voice: Voice) -> dict[str, dict[int, Ease]]:
     found: dict[str, dict[int, Ease]] = {}
     for one in part.eases:
-        label = f"{share_text(one)}{spoken(one.measure)}"
-        found.setdefault(label, {}).setdefault(one.size, one)
+        found.setdefault(_of_measure(one, voice), {}).setdefault(one.size, one)
     return found
 
 
-def _ease(ease: Ease | None) -> str:
-    return ease_text(ease) if ease is not None else "not known"
+def _of_measure(ease: Ease, voice: Voice) -> str:
+    """The measure, or how much of it: ``half of bust``."""
+    name = spoken(ease.measure)
+    if ease.share == 1:
+        return name
+    if ease.share == Fraction(1, 2):
+        return voice.say("half of {measure}", measure=name)
+    if ease.share.denominator == 1:
+        return voice.say("{n} times {measure}", n=ease.share, measure=name)
+    return voice.say("{n} of {measure}", n=ease.share, measure=name)
 
 
-def _how(measured: tuple[PartMeasures, ...], gauge: str) -> Iterator[str]:
+def _ease(ease: Ease | None, voice: Voice) -> str:
+    if ease is None:
+        return voice.say("not known")
+    more = length_text(abs(ease.more), ease.unit)
+    if more.startswith("0 "):
+        return voice.say("no ease")
+    percent = abs(ease.percent)
+    if ease.more < 0:
+        return voice.say("{length} of negative ease, {percent}%", length=more, percent=percent)
+    return voice.say("{length} of ease, {percent}%", length=more, percent=percent)
+
+
+def _how(measured: tuple[PartMeasures, ...], voice: Voice) -> Iterator[str]:
     """How the figures were got, for all parts at once."""
+    say = voice.say
     hows = {size.how for part in measured for size in part.sizes}
-    rows = "" if hows == {NOT_KNOWN} else ", and heights from its rows"
-    yield f"Finished sizes are reckoned from the {gauge}: widths from its stitches{rows}."
+    if hows == {NOT_KNOWN}:
+        yield say("Finished sizes are reckoned from the tension: widths from its stitches.")
+    else:
+        yield say(
+            "Finished sizes are reckoned from the tension: widths from its stitches, and heights "
+            "from its rows."
+        )
     if RELATIVE in hows:
-        yield "Rows of another stitch are taken to be as high as it usually is against it."
+        yield say("Rows of another stitch are taken to be as high as it usually is against it.")
     if NOT_KNOWN in hows and len(hows) > 1:
-        yield f"Where the {gauge} does not tell how high the rows are, no height is given."
+        yield say("Where the tension does not tell how high the rows are, no height is given.")
     if any(size.openwork for part in measured for size in part.sizes):
-        yield "In openwork a chain is taken to be as wide as a stitch, so that is about right only."
+        yield say(
+            "In openwork a chain is taken to be as wide as a stitch, so that is about right only."
+        )

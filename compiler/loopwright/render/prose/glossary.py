@@ -14,62 +14,98 @@ from loopwright.ir.pattern import OwnStitch, Pattern, Row
 from loopwright.render.prose.document import Entries, Table
 from loopwright.render.prose.items import say_all
 from loopwright.render.prose.telling import Telling
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
-from loopwright.trade.stitches import BASICS, Stitch
+from loopwright.trade.stitches import BASICS, SLIP, Stitch
 from loopwright.trade.terms import TERMS, abbreviation, full_name
 
 # Table D, sources bits2008 and beeton (cluster, bobble) and dillmont (popcorn); the puff from the
 # 2016 pattern that table D describes under bobble.
 _MADE = {
-    "cluster": "each stopped before its last loop, then all closed together",
-    "bobble": "each stopped before its last loop, all in one place, then closed together",
-    "puff": "drawn up as loops only, all in one place, then closed together",
-    "popcorn": "all finished in one place, then the hook taken out, put through the first of them "
-    "and the loop drawn through",
-    "shell": "all in one place",
+    "cluster": phrase(
+        "{name}, each stopped before its last loop, all in one place, then closed together"
+    ),
+    "bobble": phrase(
+        "{name}, each stopped before its last loop, all in one place, then closed together"
+    ),
+    "puff": phrase("{name}, drawn up as loops only, all in one place, then closed together"),
+    "popcorn": phrase(
+        "{name}, all finished in one place, then the hook taken out, put through the first of "
+        "them and the loop drawn through"
+    ),
+    "shell": phrase("{name}, all in one place"),
 }
-# Words of the sheet that are not stitches, in the order printed (common practice).
+_POSTS = {
+    "front": phrase("{name}, made around the post of the st from the front"),
+    "back": phrase("{name}, made around the post of the st from the back"),
+}
+# Words of the sheet that are not stitches, in the order printed (common practice): what to look
+# for in the instructions, how to print it where that is otherwise, and what it means.
 _WORDS = (
-    (r"[Cc]h(?:-\d+)?", "ch", "chain"),
-    (r"sts?", "st(s)", "stitch(es)"),
-    (r"sps?", "sp(s)", "space(s)"),
-    (r"blo", "blo", "back loop only"),
-    (r"flo", "flo", "front loop only"),
-    (r"tog", "tog", "worked together: the last loops of all of them closed as one"),
-    (r"RS", "RS", "right side"),
-    (r"WS", "WS", "wrong side"),
+    (phrase("ch"), "", phrase("chain")),
+    (phrase("st"), phrase("st(s)"), phrase("stitch(es)")),
+    (phrase("sp"), phrase("sp(s)"), phrase("space(s)")),
+    (phrase("blo"), "", phrase("back loop only")),
+    (phrase("flo"), "", phrase("front loop only")),
+    (phrase("rnd"), phrase("rnd(s)"), phrase("round(s)")),
+    (
+        phrase("tog"),
+        "",
+        phrase("worked together: the last loops of all of them closed as one"),
+    ),
+    (phrase("RS"), "", phrase("right side")),
+    (phrase("WS"), "", phrase("wrong side")),
 )
 
 
 def abbreviations(voice: Voice, told: str) -> Entries:
     """Every abbreviation that the sheet uses, and no other."""
-    words = [(short, full) for pattern, short, full in _WORDS if re.search(rf"\b{pattern}\b", told)]
-    stitches = [
+    entries = []
+    for sought, shown, full in _WORDS:
+        word = voice.say(sought)
+        flags = 0 if word.isupper() else re.IGNORECASE
+        if re.search(rf"\b{re.escape(word)}s?\b", told, flags):
+            entries.append((voice.say(shown) if shown else word, voice.say(full)))
+    entries += [
         (abbreviation(stitch, voice.terms), _meaning(stitch, voice))
         for stitch in sorted(voice.used, key=_order)
     ]
-    if re.search(r"\bjoin\b(?! with| into| to)", told):
-        stitches.append(("join", _JOIN.format(slip=voice.terms.short["slip"])))
-    if re.search(r"\bmagic ring\b", told):
-        stitches.append(("magic ring", "a loop of yarn to work into, drawn shut by its end"))
-    if re.search(r"\bfoundation\b", told):
-        stitches.append(("foundation", "a st made with its own ch below it, without a starting ch"))
-    for chains in sorted({int(n) for n in re.findall(r"\bch-(\d+) picot", told)}):
-        slip = voice.terms.short["slip"]
-        stitches.append((f"ch-{chains} picot", f"ch {chains}, {slip} in the first of these ch"))
-    return Entries((*words, *stitches))
+    return Entries((*entries, *_further(voice)))
 
 
-_JOIN = "{slip} in the first st of the round, or in the top of the ch that counts as it"
+# What else the instructions may use that has to be explained, in the order printed.
+_FURTHER = {
+    "join": (
+        phrase("join"),
+        phrase("{slip} in the first st of the round, or in the top of the ch that counts as it"),
+    ),
+    "magic ring": (
+        phrase("magic ring"),
+        phrase("a loop of yarn to work into, drawn shut by its end"),
+    ),
+    "foundation": (
+        phrase("foundation"),
+        phrase("a st made with its own ch below it, without a starting ch"),
+    ),
+    "picot": (phrase("ch-{n} picot"), phrase("ch {n}, {slip} in the first of these ch")),
+}
+
+
+def _further(voice: Voice) -> Iterator[tuple[str, str]]:
+    slip = abbreviation(SLIP, voice.terms)
+    order = list(_FURTHER)
+    for what, n in sorted(voice.met, key=lambda one: (order.index(one[0]), one[1])):
+        name, meaning = _FURTHER[what]
+        yield voice.say(name, n=n), voice.say(meaning, n=n, slip=slip)
 
 
 def _meaning(stitch: Stitch, voice: Voice) -> str:
     name = full_name(stitch, voice.terms)
     if stitch.many:
-        return f"{name}, {_MADE[stitch.many]}"
+        return voice.say(_MADE[stitch.many], name=name)
     if stitch.post:
-        return f"{name}, made around the post of the st from the {stitch.post}"
+        return voice.say(_POSTS[stitch.post], name=name)
     return name
 
 
@@ -84,12 +120,19 @@ def both_terms(voice: Voice) -> Table | None:
     if not basics:
         return None
     here = voice.terms
-    names = [here, *(terms for terms in TERMS.values() if terms is not here)]
-    head = tuple(f"{terms.name} terms{' (here)' if terms is here else ''}" for terms in names)
-    rows = tuple(
-        tuple(f"{terms.short[basic]} ({terms.full[basic]})" for terms in names) for basic in basics
+    others = [terms for terms in TERMS.values() if terms is not here]
+    head = (
+        voice.say("{name} terms (here)", name=here.name),
+        *(voice.say("{name} terms", name=terms.name) for terms in others),
     )
-    return Table("The same stitches in both", head, rows)
+    rows = tuple(
+        tuple(
+            f"{abbreviation(Stitch(basic), terms)} ({full_name(Stitch(basic), terms)})"
+            for terms in (here, *others)
+        )
+        for basic in basics
+    )
+    return Table(voice.say("The same stitches in both"), head, rows)
 
 
 def own_stitches(pattern: Pattern, tell: Telling) -> Entries:
@@ -102,7 +145,9 @@ def own_stitches(pattern: Pattern, tell: Telling) -> Entries:
 
 def _own(own: OwnStitch, elsewhere: set[str], tell: Telling) -> str:
     text = say_all(own.items, tell)
-    return f"{text}; or in the place that the instructions name" if own.name in elsewhere else text
+    if own.name not in elsewhere:
+        return text
+    return tell.voice.say("{stitches}; or in the place that the instructions name", stitches=text)
 
 
 def _placed(pattern: Pattern) -> Iterator[str]:

@@ -11,11 +11,14 @@ from typing import Any, TypeVar
 
 from loopwright.ir import items as ir
 from loopwright.ir.items import Item
-from loopwright.ir.numbers import Given
+from loopwright.ir.numbers import Given, Number
 from loopwright.render.prose import works
+from loopwright.render.prose.evenly import evenly
+from loopwright.render.prose.openings import opening_name
 from loopwright.render.prose.places import into, noun, scope, where
 from loopwright.render.prose.telling import Amount, Telling
-from loopwright.render.prose.words import listing, spoken
+from loopwright.render.prose.voice import Voice
+from loopwright.render.prose.words import spoken
 from loopwright.trade.stitches import SLIP, Stitch
 
 F = TypeVar("F", bound=Callable[..., str])
@@ -23,7 +26,7 @@ SAY: dict[type[Any], Callable[[Any, Telling], str]] = {
     ir.Work: works.work,
     ir.Increase: works.increase,
     ir.Decrease: works.decrease,
-    ir.Evenly: works.evenly,
+    ir.Evenly: evenly,
     ir.Picot: works.picot,
 }
 
@@ -39,8 +42,25 @@ def says(kind: type[Any]) -> Callable[[F], F]:
 
 
 def say(item: Item, tell: Telling) -> str:
-    """One item in words; empty where it is nought in every size."""
-    return SAY[type(item)](item, tell)
+    """One item in words; empty where it is nought in every size. Sizes in which it is nought,
+    though it is not so in all, are named after it."""
+    text = SAY[type(item)](item, tell)
+    without = _without(item, tell) if text else ()
+    if not without:
+        return text
+    sizes = tell.named_sizes(without)
+    return tell.voice.say("{what} (not in {sizes})", what=text, sizes=sizes)
+
+
+def _without(item: Item, tell: Telling) -> tuple[int, ...]:
+    """The sizes in which an item is not worked at all."""
+    if type(item) is ir.Repeat and item.times is None:
+        found = tell.times(item.span)
+        return found.without if found is not None else ()
+    number: Number | None = item.times if type(item) is ir.Repeat else getattr(item, "n", None)
+    if number is None or type(item) is ir.Evenly:
+        return ()
+    return tell.amount(number).without
 
 
 def say_all(items: Iterable[Item], tell: Telling) -> str:
@@ -51,15 +71,21 @@ def say_all(items: Iterable[Item], tell: Telling) -> str:
 @says(ir.Group)
 def group(item: ir.Group, tell: Telling) -> str:
     """Several things in one place."""
-    text = f"({say_all(item.items, tell.within())}) {into(item.target, tell)}"
-    return text + _counting(item.as_stitch, 0, tell)
+    inside = say_all(item.items, tell.within())
+    text = tell.voice.say("({what}) {place}", what=inside, place=into(item.target, tell))
+    return _counting(text, item.as_stitch, 0, tell)
 
 
-def _counting(stitch: Stitch | None, chains: int, tell: Telling) -> str:
+def _counting(text: str, stitch: Stitch | None, chains: int, tell: Telling) -> str:
+    """Chains, or a group, that count as a stitch (and some chains)."""
     if stitch is None:
-        return ""
-    loose = f" and {chains} ch" if chains else ""
-    return f" (counts as 1 {tell.voice.stitch(stitch)}{loose})"
+        return text
+    name = tell.voice.stitch(stitch)
+    if chains:
+        return tell.voice.say(
+            "{what} (counts as 1 {stitch} and {n} ch)", what=text, stitch=name, n=chains
+        )
+    return tell.voice.say("{what} (counts as 1 {stitch})", what=text, stitch=name)
 
 
 @says(ir.Repeat)
@@ -77,14 +103,21 @@ def repeat(item: ir.Repeat, tell: Telling) -> str:
     inner = _inside(item, tell)
     if not inner:
         return ""
-    far = scope(item.scope, tell) if item.scope else ""
+    text = _so_often(inner, item, amount, tell)
+    if item.stop is None:
+        return text
+    return tell.voice.say("{what}, ending last repeat at **", what=text)
+
+
+def _so_often(inner: str, item: ir.Repeat, amount: Amount | None, tell: Telling) -> str:
     if amount is None:
-        text = f"[{inner}] {far}"
-    elif amount.one:
-        text = f"[{inner}] once"
-    else:
-        text = f"[{inner}] {amount.text} times"
-    return f"{text}, ending last repeat at **" if item.stop is not None else text
+        far = scope(item.scope, tell) if item.scope else ""
+        return tell.voice.say("[{what}] {far}", what=inner, far=far)
+    if amount.one and item.stop is None:
+        return inner
+    if amount.one:
+        return tell.voice.say("[{what}] once", what=inner)
+    return works.times_over(inner, amount, tell)
 
 
 def _inside(item: ir.Repeat, tell: Telling) -> str:
@@ -119,7 +152,8 @@ def chain(item: ir.Chain, tell: Telling) -> str:
     amount = tell.amount(item.n)
     if amount.none:
         return ""
-    return f"ch {amount.text}{_counting(item.counts_as, item.and_chains, tell)}"
+    text = tell.voice.say("ch {n}", n=amount.text)
+    return _counting(text, item.counts_as, item.and_chains, tell)
 
 
 @says(ir.Skip)
@@ -128,13 +162,13 @@ def skip(item: ir.Skip, tell: Telling) -> str:
     amount = tell.amount(item.n)
     if amount.none:
         return ""
-    word = tell.voice.terms.skip
+    places = noun(item.kind, tell, amount.n)
     if item.counts_as is not None:
-        counts = _counting(item.counts_as, item.and_chains, tell)
-        return f"{word} first {amount.text} {noun(item.kind, tell, True)}{counts}"
+        text = tell.voice.say("miss first {n} {places}", n=amount.text, places=places)
+        return _counting(text, item.counts_as, item.and_chains, tell)
     if amount.one:
-        return f"{word} next {noun(item.kind, tell)}"
-    return f"{word} next {amount.text} {noun(item.kind, tell, True)}"
+        return tell.voice.say("miss next {place}", place=places)
+    return tell.voice.say("miss next {n} {places}", n=amount.text, places=places)
 
 
 @says(ir.Join)
@@ -142,37 +176,42 @@ def join(item: ir.Join, tell: Telling) -> str:
     """The join of a round; one made with a stitch closes a space."""
     if item.stitch is None:
         tell.voice.stitch(SLIP)  # what a join is made with goes into the abbreviations
-        return "join"
-    return f"join with 1 {tell.voice.stitch(item.stitch)} (this closes the last sp)"
+        tell.voice.met.add(("join", 0))
+        return tell.voice.say("join")
+    name = tell.voice.stitch(item.stitch)
+    return tell.voice.say("join with 1 {stitch} (this closes the last sp)", stitch=name)
 
 
 @says(ir.Turn)
 def turn(item: ir.Turn, tell: Telling) -> str:
     """Turning, or not."""
-    return "turn" if item.turned else "do not turn"
+    return tell.voice.say("turn") if item.turned else tell.voice.say("do not turn")
 
 
 @says(ir.Move)
 def move(item: ir.Move, tell: Telling) -> str:
     """Slip stitching along to a new first place."""
-    return f"{tell.voice.stitch(SLIP)} along to {where(item.target, tell)}"
+    slip, place = tell.voice.stitch(SLIP), where(item.target, tell)
+    return tell.voice.say("{slip} along to {place}", slip=slip, place=place)
 
 
 @says(ir.RunOn)
 def run_on(item: ir.RunOn, tell: Telling) -> str:
     """A spiral round that goes past its marker."""
-    return "work on past the marker into the first sts of this round"
+    return tell.voice.say("work on past the marker into the first sts of this round")
 
 
 @says(ir.Leave)
 def leave(item: ir.Leave, tell: Telling) -> str:
     """Stitches left unworked."""
     if item.n is None:
-        return "leave the rest unworked"
+        return tell.voice.say("leave the rest unworked")
     amount = tell.amount(item.n)
     if amount.none:
         return ""
-    return f"leave next {'st' if amount.one else f'{amount.text} sts'} unworked"
+    if amount.one:
+        return tell.voice.say("leave next st unworked")
+    return tell.voice.say("leave next {n} sts unworked", n=amount.text)
 
 
 @says(ir.Opening)
@@ -180,30 +219,32 @@ def opening(item: ir.Opening, tell: Telling) -> str:
     """Chains over a gap that gets a name."""
     under = tell.amount(item.n)
     over = under if item.chains is None else tell.amount(item.chains)
-    passed = "next st" if under.one else f"next {under.text} sts"
-    name = spoken(item.name)
-    return f"ch {over.text}, {tell.voice.terms.skip} {passed} for the {name} opening"
+    name = opening_name(item.name, tell.voice)
+    said = {"chains": over.text, "opening": name}
+    if under.one:
+        return tell.voice.say("ch {chains}, miss next st for {opening}", **said)
+    return tell.voice.say("ch {chains}, miss next {n} sts for {opening}", n=under.text, **said)
 
 
 @says(ir.Change)
 def change(item: ir.Change, tell: Telling) -> str:
     """Another yarn, or several held together."""
-    return f"change to {yarns(item.yarns)}"
+    return tell.voice.say("change to {yarn}", yarn=yarns(item.yarns, tell.voice))
 
 
-def yarns(names: tuple[str, ...]) -> str:
+def yarns(names: tuple[str, ...], voice: Voice) -> str:
     """Yarns by name: ``slate and foam held together``."""
-    said = listing([spoken(name) for name in names])
-    return f"{said} held together" if len(names) > 1 else said
+    said = voice.listing([spoken(name) for name in names])
+    return voice.say("{yarns} held together", yarns=said) if len(names) > 1 else said
 
 
 @says(ir.Mark)
 def mark(item: ir.Mark, tell: Telling) -> str:
     """A marker in the last stitch made."""
-    return f"place marker {spoken(item.name)} in the st just made"
+    return tell.voice.say("place marker {name} in the st just made", name=spoken(item.name))
 
 
 @says(ir.OtherSide)
 def other_side(item: ir.OtherSide, tell: Telling) -> str:
     """Along the other side of the starting chain."""
-    return "go on along the other side of the starting ch"
+    return tell.voice.say("go on along the other side of the starting ch")

@@ -1,16 +1,33 @@
 """Yarns, hooks, gauges, sizes and measures: what is needed before the first stitch.
 
-slate   DK wool, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)
-hand    17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm hook and slate
+Yarn slate   DK wool, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)
+hand         17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm hook and slate
 """
 
 from __future__ import annotations
 
-from loopwright.ir.pattern import ONE_SIZE, ComesOut, Gauge, Hook, Pattern, Yarn
+from collections.abc import Iterator
+
+from loopwright.ir.items import Group, Mark, Repeat
+from loopwright.ir.pattern import (
+    ONE_SIZE,
+    ComesOut,
+    Gather,
+    Gauge,
+    Hook,
+    Pattern,
+    Row,
+    Seam,
+    Yarn,
+)
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
+from loopwright.render.prose.finished import length_word
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
+from loopwright.render.prose.telling import amount_of
+from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, plain, spoken
 from loopwright.trade.hooks import names_of
@@ -18,43 +35,55 @@ from loopwright.trade.weights import WEIGHTS
 
 _LOOPS = {
     "": "",
-    "back": " through the back loop only",
-    "front": " through the front loop only",
-    "third": " in the third loop",
+    "back": phrase("{stitch} through the back loop only"),
+    "front": phrase("{stitch} through the front loop only"),
+    "third": phrase("{stitch} in the third loop"),
 }
 
 
 def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     """The sizes, and what they fit and come out at, one column a size."""
-    if pattern.sizes == (ONE_SIZE,):
-        blocks: tuple[Block, ...] = (Paragraph("One size."),)
-    else:
-        text = (
-            f"Sizes: {across(list(pattern.sizes))}. Numbers are given for the first size, with "
-            "the other sizes in brackets in the same order; one number alone is for all sizes."
-        )
-        blocks = (Paragraph(text),)
-    rows = _measures(pattern) + _finished(pattern)
+    blocks: tuple[Block, ...] = (Paragraph(_sizes(pattern, voice)),)
+    rows = _measures(pattern, voice) + _finished(pattern, voice)
     if not rows:
         return blocks
-    head = ("Measure", *(_size_head(pattern)))
-    return (*blocks, Table("Measures in each size", head, tuple(rows)), *bodies(pattern))
+    head = (voice.say("Measure"), *(capital(size) for size in pattern.sizes))
+    table = Table(voice.say("Measures in each size"), head, tuple(rows))
+    return (*blocks, table, *bodies(pattern, voice))
 
 
-def _size_head(pattern: Pattern) -> tuple[str, ...]:
-    return tuple(capital(size) for size in pattern.sizes)
+def _sizes(pattern: Pattern, voice: Voice) -> str:
+    if pattern.sizes == (ONE_SIZE,):
+        return voice.say("One size.")
+    if len(pattern.sizes) == 1:
+        return voice.say("Size: {size}. All numbers are for this size.", size=pattern.sizes[0])
+    return voice.say(
+        "Sizes: {sizes}. Numbers are given for the first size, with the other sizes in brackets "
+        "in the same order; one number alone is for all sizes.",
+        sizes=across(list(pattern.sizes)),
+    )
 
 
-def _measures(pattern: Pattern) -> list[tuple[str, ...]]:
+def _measures(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
     return [
-        (f"To fit {spoken(one.name)}", *(both([mm], one.unit) for mm in one.lengths))
+        (
+            voice.say("To fit {measure}", measure=spoken(one.name)),
+            *(both([mm], one.unit) for mm in one.lengths),
+        )
         for one in pattern.measures
     ]
 
 
-def _finished(pattern: Pattern) -> list[tuple[str, ...]]:
+def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
     return [
-        (f"Finished {spoken(part.name)}, {name}", *(both([mm], unit) for mm in lengths))
+        (
+            voice.say(
+                "Finished {part}, {length}",
+                part=spoken(part.name),
+                length=length_word(name, voice),
+            ),
+            *(both([mm], unit) for mm in lengths),
+        )
         for part in pattern.parts
         for line in part.lines
         if isinstance(line, ComesOut)
@@ -62,58 +91,122 @@ def _finished(pattern: Pattern) -> list[tuple[str, ...]]:
     ]
 
 
-def yarn_entries(pattern: Pattern, voice: Voice) -> Entries:
-    """The yarns by name."""
-    return Entries(tuple((spoken(one.name), _yarn(one, voice)) for one in pattern.yarns))
+def material_entries(pattern: Pattern, voice: Voice) -> Entries:
+    """Yarns and hooks by name, and what else is needed."""
+    pairs = [
+        (voice.say("Yarn {name}", name=spoken(one.name)), _yarn(one, voice))
+        for one in pattern.yarns
+    ]
+    for one in pattern.hooks:
+        name = voice.say("Hook {name}", name=spoken(one.name))
+        pairs.append((name if len(pattern.hooks) > 1 else voice.say("Hook"), _hook(one, voice)))
+    notions = ", ".join(_notions(pattern, voice))
+    if notions:
+        pairs.append((voice.say("Notions"), notions))
+    return Entries(tuple(pairs))
 
 
 def _yarn(yarn: Yarn, voice: Voice) -> str:
     facts = [yarn.description]
     if yarn.colour:
-        facts.append(f"{voice.ours('colour')} {yarn.colour}")
+        facts.append(voice.say("colour {name}", name=yarn.colour))
     if yarn.grams is not None and yarn.metres is not None:
-        facts.append(f"{plain(yarn.grams)} g = {metres(yarn.metres)} a ball")
+        length = metres(yarn.metres)
+        facts.append(
+            voice.say("{grams} g = {length} a ball", grams=plain(yarn.grams), length=length)
+        )
     if yarn.weight is not None:
-        facts.append(f"yarn weight {yarn.weight} ({WEIGHTS[yarn.weight].name})")
+        name = voice.say(_WEIGHTS[yarn.weight])
+        facts.append(voice.say("yarn weight {n} ({name})", n=yarn.weight, name=name))
     return ", ".join(fact for fact in facts if fact)
 
 
-def hook_entries(pattern: Pattern) -> Entries:
-    """The hooks by name."""
-    return Entries(tuple((spoken(one.name), _hook(one)) for one in pattern.hooks))
+# The names of `trade.weights`, in its order.
+_WEIGHTS = (
+    phrase("Lace"),
+    phrase("Super Fine"),
+    phrase("Fine"),
+    phrase("Light"),
+    phrase("Medium"),
+    phrase("Bulky"),
+    phrase("Super Bulky"),
+    phrase("Jumbo"),
+)
+assert tuple(one.name for one in WEIGHTS) == _WEIGHTS
 
 
-def _hook(hook: Hook) -> str:
-    """Its mm, and the US size where every size of it has one."""
+def _hook(hook: Hook, voice: Voice) -> str:
+    """Its mm, and the US and old UK sizes where every size of it has one."""
     known = [names_of(mm) for mm in hook.mm]
-    names = [size.us for size in known if size is not None and size.us]
-    us = f" / US {across(names)}" if len(names) == len(known) else ""
-    return as_written(hook.mm, "mm") + us
+    text = as_written(hook.mm, "mm")
+    us = [size.us for size in known if size is not None and size.us]
+    if len(us) == len(known):
+        text = voice.say("{hook} / US {size}", hook=text, size=across(us))
+    uk = [size.uk for size in known if size is not None and size.uk]
+    if len(uk) == len(known):
+        text = voice.say("{hook} / old UK {size}", hook=text, size=across(uk))
+    return text
 
 
-def gauge_entries(pattern: Pattern, voice: Voice) -> Entries:
-    """The gauges by name."""
-    return Entries(tuple((spoken(one.name), _gauge(one, pattern, voice)) for one in pattern.gauges))
+def _notions(pattern: Pattern, voice: Voice) -> Iterator[str]:
+    """What the designer's own line says; without one, the kit's things, and what the work asks
+    for: a marker where the pattern places one, a needle where it sews."""
+    own = [free_text(text, voice) for label, text in pattern.texts if label == "notions"]
+    if own:
+        yield from own
+        return
+    lines = [line for part in pattern.parts for line in part.lines]
+    kit = [item for item in (pattern.kit.items if pattern.kit else ()) if item.what == "thing"]
+    for item in kit:
+        n = amount_of(list(item.amounts)).text
+        yield f"{n} {item.unit} {item.name}" if item.unit else f"{n} {item.name}"
+    spiral = any(part.manner == "spiral" for part in pattern.parts)
+    marked = any(_marks(line.items) for line in lines if isinstance(line, Row))
+    if (spiral or marked) and not any("marker" in item.name for item in kit):
+        yield voice.say("stitch markers") if marked else voice.say("a stitch marker")
+    sewn = any(isinstance(line, Seam) and line.stitch is None for line in lines)
+    if (sewn or any(isinstance(line, Gather) for line in lines)) and not any(
+        "needle" in item.name for item in kit
+    ):
+        yield voice.say("a yarn needle")
+
+
+def _marks(items: tuple[object, ...]) -> bool:
+    return any(
+        isinstance(item, Mark) or (isinstance(item, (Group, Repeat)) and _marks(item.items))
+        for item in items
+    )
+
+
+def gauge_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
+    """The gauges by name, and why to check them."""
+    pairs = tuple((spoken(one.name), _gauge(one, pattern, voice)) for one in pattern.gauges)
+    why = voice.say(
+        "Check your tension before you begin: with another one the finished size and the yarn "
+        "needed will differ. Where you have more sts than given, try a larger hook; where you "
+        "have fewer, a smaller one."
+    )
+    return Entries(pairs), Paragraph(why)
 
 
 def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:
-    rows = ""
+    say = voice.say
+    sts = say("{n} sts", n=plain(gauge.stitches))
     if gauge.rows is not None:
-        rows = f" and {plain(gauge.rows)} {'rounds' if gauge.in_rounds else 'rows'}"
-    stitch = voice.stitch(gauge.stitch) + _LOOPS[gauge.loop]
+        rows = voice.row_word(gauge.in_rounds, 2)
+        sts = say("{sts} and {n} {rows}", sts=sts, n=plain(gauge.rows), rows=rows)
+    stitch: str = voice.stitch(gauge.stitch)
+    if _LOOPS[gauge.loop]:
+        stitch = say(_LOOPS[gauge.loop], stitch=stitch)
     over = both([gauge.over], gauge.unit)
-    text = f"{plain(gauge.stitches)} sts{rows} to {over}, worked in {stitch}"
-    tools = _tools(gauge, pattern)
-    return f"{text}, with {tools}" if tools else text
-
-
-def _tools(gauge: Gauge, pattern: Pattern) -> str:
-    tools = []
+    text = say("{sts} to {length}, worked in {stitch}", sts=sts, length=over, stitch=stitch)
     if gauge.hook:
-        tools.append(f"the {hook_size(gauge.hook, pattern)} hook")
-    if gauge.yarns:
-        tools.append(yarns(gauge.yarns))
-    return " and ".join(tools)
+        text = say("{gauge}, with the {hook} hook", gauge=text, hook=hook_size(gauge.hook, pattern))
+        if gauge.yarns:
+            return say("{gauge} and {yarn}", gauge=text, yarn=yarns(gauge.yarns, voice))
+    elif gauge.yarns:
+        return say("{gauge}, with {yarn}", gauge=text, yarn=yarns(gauge.yarns, voice))
+    return text
 
 
 def hook_size(name: str, pattern: Pattern) -> str:

@@ -7,20 +7,19 @@ The figures come from ``measure``; below them stands how they were got.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from loopwright.ir.pattern import KitItem, Measure, Pattern
-from loopwright.measure.amounts import (
-    balls_text,
-    grams_text,
-    how_text,
-    metres_text,
-    per_size,
-)
-from loopwright.measure.pace import Time, time_text
-from loopwright.measure.yarn import Need, YarnUse
+from loopwright.measure.amounts import YARD, percent_text, plain, rounded
+from loopwright.measure.pace import Time, minutes
+from loopwright.measure.yarn import ESTIMATE, USED, WEIGHED, Between, Need, YarnUse
 from loopwright.render.prose.document import Block, Entries, Paragraph, Section, Table
 from loopwright.render.prose.lengths import as_written
+from loopwright.render.prose.telling import amount_of
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
-from loopwright.render.prose.words import across, capital, plain, spoken
+from loopwright.render.prose.words import across, capital, spoken
+from loopwright.trade.yarn_use import SPREAD
 
 
 def yarn_blocks(pattern: Pattern, use: YarnUse, voice: Voice) -> tuple[Block, ...]:
@@ -30,65 +29,149 @@ def yarn_blocks(pattern: Pattern, use: YarnUse, voice: Voice) -> tuple[Block, ..
     found: dict[str, dict[int, Need]] = {}
     for need in use.needs:
         found.setdefault(need.yarn, {})[need.size] = need
+    word = voice.say("Yarn")
     rows = tuple(
         (
-            capital(spoken(name)) or "Yarn",
-            *(_need(needs.get(size)) for size in range(len(pattern.sizes))),
+            capital(spoken(name)) or word,
+            *(_need(needs.get(size), voice) for size in range(len(pattern.sizes))),
         )
         for name, needs in found.items()
     )
-    head = ("Yarn", *(capital(size) for size in pattern.sizes))
-    table = Table("Yarn needed in each size", head, rows)
-    return table, Paragraph(how_text(use, voice.terms.gauge))
+    head = (word, *(capital(size) for size in pattern.sizes))
+    table = Table(voice.say("Yarn needed in each size"), head, rows)
+    return table, Paragraph(" ".join(_how(use, voice)))
 
 
-def _need(need: Need | None) -> str:
+def _need(need: Need | None, voice: Voice) -> str:
     if need is None:
-        return "none"
-    facts = [
-        balls_text(need.balls) if need.balls is not None else "",
-        grams_text(need.grams) if need.grams is not None else "",
-        metres_text(need.metres) if need.metres is not None else "",
-    ]
-    return ", ".join(fact for fact in facts if fact)
+        return voice.say("none")
+    facts = []
+    if need.balls is not None:
+        balls = f"{need.balls:,}"
+        facts.append(voice.many("{n} ball", "{n} balls", need.balls, n=balls))
+    if need.grams is not None:
+        facts.append(voice.say("{n} g", n=_between(need.grams, voice)))
+    if need.metres is not None:
+        yards = _between(need.metres.times(1 / YARD), voice)
+        facts.append(
+            voice.say("{metres} m / {yards} yd", metres=_between(need.metres, voice), yards=yards)
+        )
+    return ", ".join(facts)
 
 
-def kit_section(pattern: Pattern) -> tuple[Section, ...]:
+def _between(amount: Between, voice: Voice) -> str:
+    least, most = rounded(amount)
+    if least == most:
+        return f"{most:,}"
+    low, high = f"{least:,}", f"{most:,}"
+    return voice.say("{least} to {most}", least=low, most=high)
+
+
+_HOW = {
+    WEIGHED: phrase(
+        "The yarn is reckoned from the swatch that was weighed: each stitch takes its share of it, "
+        "and other stitches and chains theirs by published rates."
+    ),
+    USED: phrase(
+        "The yarn is reckoned from the yarn that was measured in a swatch: each stitch takes its "
+        "share of it, and other stitches and chains theirs by published rates."
+    ),
+}
+
+
+def _how(use: YarnUse, voice: Voice) -> Iterator[str]:
+    say = voice.say
+    swatched = [how for how in (WEIGHED, USED) if how in use.how]
+    yield from (say(_HOW[how]) for how in swatched)
+    spread = percent_text(SPREAD)
+    if ESTIMATE in use.how and swatched:
+        yield say(
+            "Where no swatch was weighed, the yarn is an estimate from the tension and published "
+            "rates, which may be {percent} off either way.",
+            percent=spread,
+        )
+    elif ESTIMATE in use.how:
+        yield say(
+            "No swatch was weighed: the yarn is an estimate from the tension and published rates, "
+            "which may be {percent} off either way.",
+            percent=spread,
+        )
+    share = percent_text(use.allowance)
+    if use.stated:
+        yield say(
+            "{percent} is added for tails and a swatch (the designer's figure).", percent=share
+        )
+    else:
+        yield say("{percent} is added for tails and a swatch (common practice).", percent=share)
+    if any(need.balls is not None for need in use.needs):
+        yield say("Balls are rounded up.")
+    if use.without:
+        parts = ", ".join(map(spoken, use.without))
+        yield say("Not in it, for want of a tension: {parts}.", parts=parts)
+
+
+def kit_section(pattern: Pattern, voice: Voice) -> tuple[Section, ...]:
     """What the designer's kit holds."""
     if pattern.kit is None or not pattern.kit.items:
         return ()
-    pairs = tuple((_kit_name(one, pattern), _kit_amount(one)) for one in pattern.kit.items)
-    return (Section("In the kit", (Entries(pairs),)),)
+    pairs = tuple(
+        (_kit_name(one, pattern, voice), _kit_amount(one, voice)) for one in pattern.kit.items
+    )
+    return (Section(voice.say("In the kit"), (Entries(pairs),), "kit"),)
 
 
-def _kit_name(item: KitItem, pattern: Pattern) -> str:
+def _kit_name(item: KitItem, pattern: Pattern, voice: Voice) -> str:
     if item.what == "hook":
         hook = next(one for one in pattern.hooks if one.name == item.name)
-        return f"hook {as_written(hook.mm, 'mm')}"
+        return voice.say("hook {size}", size=as_written(hook.mm, "mm"))
     return spoken(item.name) if item.what == "yarn" else item.name
 
 
-def _kit_amount(item: KitItem) -> str:
-    if item.unit == "ball":
-        return per_size(item.amounts, "ball")
-    return f"{across([plain(amount) for amount in item.amounts])} {item.unit}".rstrip()
+def _kit_amount(item: KitItem, voice: Voice) -> str:
+    text = across([plain(amount) for amount in item.amounts])
+    if item.unit != "ball":
+        return f"{text} {item.unit}".rstrip()
+    n = 1 if amount_of(list(item.amounts)).one else 2
+    return voice.many("{n} ball", "{n} balls", n, n=text)
 
 
-def time_section(pattern: Pattern, time: tuple[Time, ...]) -> tuple[Section, ...]:
+def time_section(pattern: Pattern, time: tuple[Time, ...], voice: Voice) -> tuple[Section, ...]:
     """How long each size takes at the pace stated, where one is."""
     if not time or pattern.pace is None:
         return ()
-    each = across([time_text(one) for one in time])
-    text = f"{each} at {pattern.pace.written}, without sewing up and weaving in."
-    return (Section("Working time", (Paragraph(capital(text)),)),)
+    text = voice.say(
+        "{time} at {pace}, without sewing up and weaving in.",
+        time=across([_time(one, voice) for one in time]),
+        pace=pattern.pace.written,
+    )
+    return (Section(voice.say("Working time"), (Paragraph(capital(text)),), "time"),)
 
 
-def bodies(pattern: Pattern) -> tuple[Paragraph, ...]:
+def _time(time: Time, voice: Voice) -> str:
+    least, most = (_hours(one) for one in minutes(time))
+    if not minutes(time)[0]:
+        return voice.say("up to {time}", time=most)
+    if least == most:
+        return voice.say("about {time}", time=most)
+    return voice.say("{least} to {most}", least=least, most=most)
+
+
+def _hours(many: int) -> str:
+    hours, rest = divmod(many, 60)
+    parts = [f"{hours:,} h"] * (hours > 0) + [f"{rest} min"] * (rest > 0 or not hours)
+    return " ".join(parts)
+
+
+def bodies(pattern: Pattern, voice: Voice) -> tuple[Paragraph, ...]:
     """Where the measures are from that were taken from standard tables."""
-    return tuple(Paragraph(_bodies(one, pattern)) for one in pattern.measures if any(one.bodies))
+    return tuple(Paragraph(_bodies(one, pattern, voice)) for one in pattern.measures if _any(one))
 
 
-def _bodies(measure: Measure, pattern: Pattern) -> str:
+def _any(measure: Measure) -> bool:
+    return any(measure.bodies)
+
+
+def _bodies(measure: Measure, pattern: Pattern, voice: Voice) -> str:
     from loopwright.trade.bodies import TITLES
 
     found: dict[str, dict[str, None]] = {}
@@ -96,5 +179,9 @@ def _bodies(measure: Measure, pattern: Pattern) -> str:
         if body is not None:
             of = body.of if len(pattern.sizes) == 1 else f"{size} ({body.of})"
             found.setdefault(body.source, {})[of] = None
-    told = [f"from {TITLES[source]}: {', '.join(of)}" for source, of in found.items()]
-    return f"{capital(spoken(measure.name))} {'; '.join(told)}."
+    told = [
+        voice.say("from {source}: {sizes}", source=TITLES[source], sizes=", ".join(of))
+        for source, of in found.items()
+    ]
+    name = capital(spoken(measure.name))
+    return voice.say("{measure} {sources}.", measure=name, sources="; ".join(told))

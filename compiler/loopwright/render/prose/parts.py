@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -19,20 +19,36 @@ from loopwright.ir.pattern import (
 )
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
+from loopwright.render.prose.finished import length_word
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.materials import hook_size
+from loopwright.render.prose.reminders import reminders
 from loopwright.render.prose.repeats import repeat_step
 from loopwright.render.prose.rows import steps
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.words import across, capital, sentence, spoken
 
+# How a part is worked; the second where it has rows among its rounds.
 _MANNERS = {
-    "flat": "Worked flat in rows",
-    "rounds": "Worked in joined rounds, without turning",
-    "spiral": "Worked in a spiral, without joining; keep a marker in the first st of each round",
-    "turned": "Worked in joined rounds, turned at the end of each round",
+    "flat": (phrase("Worked flat in rows; turn at the end of each row."),) * 2,
+    "rounds": (
+        phrase("Worked in joined rounds, without turning."),
+        phrase("Worked in joined rounds, without turning; turn at the end of each row."),
+    ),
+    "spiral": (
+        phrase("Worked in a spiral, without joining; keep a marker in the first st of each round."),
+        phrase(
+            "Worked in a spiral, without joining; keep a marker in the first st of each round; "
+            "turn at the end of each row."
+        ),
+    ),
+    "turned": (
+        phrase("Worked in joined rounds, turned at the end of each round."),
+        phrase("Worked in joined rounds and in rows, turned at the end of each."),
+    ),
 }
 
 
@@ -56,66 +72,38 @@ class _Blocks:
             self.steps = []
 
 
-def part_section(pattern: Pattern, part: Part, tell: Telling) -> Section:
-    """A part's section of the sheet."""
+def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Section:
+    """A part's section of the sheet, up to its line number ``end``."""
     out = _Blocks(pattern, part, tell)
-    out.put(Paragraph(_intro(pattern, part, tell)))
+    out.put(Paragraph(" ".join(_intro(pattern, part, tell))))
     begin = edges.start(part.start, pattern, part, tell)
-    out.steps.append(Step("Start", sentence(begin)))
-    for index, line in enumerate(part.lines):
+    out.steps.append(Step(tell.voice.say("Start"), sentence(begin)))
+    for index, line in enumerate(part.lines[:end]):
         _LINES[type(line)](line, index, out)
     out.close()
-    return Section(capital(spoken(part.name)), tuple(out.blocks))
+    return Section(capital(spoken(part.name)), tuple(out.blocks), "part")
 
 
-def _intro(pattern: Pattern, part: Part, tell: Telling) -> str:
-    sentences = [_make(part), _manner(part), _use(pattern, part, tell), _turning(part, tell)]
-    if part.shaped:
-        sentences.append("It is meant to take a shape and not to lie flat.")
-    if part.frilled:
-        sentences.append("It is meant to frill.")
-    return " ".join(text for text in sentences if text)
-
-
-def _make(part: Part) -> str:
-    """How many of it are made, where more or fewer than one are in some size."""
-    if all(n == 1 for n in part.make):
-        return ""
-    return f"Make {across([str(n) for n in part.make])}."
-
-
-def _manner(part: Part) -> str:
-    text = _MANNERS[part.manner]
+def _intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
+    say = tell.voice.say
+    if any(n != 1 for n in part.make):
+        if any(part.make):
+            yield say("Make {n}.", n=across([str(n) for n in part.make]))
+        else:
+            yield say("It is not made in this size.")
     in_rows = any(isinstance(line, Row) and not line.is_round for line in part.lines)
-    if in_rows:
-        text += "; turn at the end of each row"
-    return f"{text}."
-
-
-def _use(pattern: Pattern, part: Part, tell: Telling) -> str:
-    tools = []
+    yield say(_MANNERS[part.manner][in_rows])
     if part.yarns:
-        tools.append(f"Yarn: {yarns(part.yarns)}.")
+        yield say("Yarn: {yarn}.", yarn=yarns(part.yarns, tell.voice))
     if part.hook:
-        tools.append(f"Hook: {hook_size(part.hook, pattern)}.")
+        yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern))
     if part.gauge and len(pattern.gauges) > 1:
-        tools.append(f"{capital(tell.voice.terms.gauge)}: {spoken(part.gauge)}.")
-    return " ".join(tools)
-
-
-def _turning(part: Part, tell: Telling) -> str:
-    """Said once a part: the chain that begins a row and does not count."""
-    if not tell.worked.has_turning:
-        return ""
-    kinds = {line.is_round for line in part.lines if isinstance(line, Row)}
-    if kinds == {True}:
-        name = "The chain at the start of a round"
-    elif kinds == {False}:
-        name = "The turning chain"
-    else:
-        name = "The chain at the start of a row or round"
-    unless = " unless the instructions say that it does" if tell.worked.has_counted else ""
-    return f"{name} does not count as a stitch{unless}."
+        yield say("Tension: {name}.", name=spoken(part.gauge))
+    yield from reminders(part, tell)
+    if part.shaped:
+        yield say("It is meant to take a shape and not to lie flat.")
+    if part.frilled:
+        yield say("It is meant to frill.")
 
 
 def _row(row: Row, index: int, out: _Blocks) -> None:
@@ -127,17 +115,22 @@ def _repeat(line: RepeatRows, index: int, out: _Blocks) -> None:
 
 
 def _seam(line: Seam, index: int, out: _Blocks) -> None:
-    text = sentence(edges.seam(line, out.pattern, out.part, out.tell))
-    out.steps.append(Step("Seam", text))
+    out.steps.append(seam_step(line, out.pattern, out.part, out.tell))
+
+
+def seam_step(line: Seam, pattern: Pattern, part: Part, tell: Telling) -> Step:
+    """A seam as a step of its own."""
+    return Step(tell.voice.say("Seam"), sentence(edges.seam(line, pattern, part, tell)))
 
 
 def _gather(line: Gather, index: int, out: _Blocks) -> None:
-    word = edges.last_word(out.part)
-    text = (
-        f"Break the yarn with a long end, thread it through the sts of the last {word} and draw "
-        "it up tight."
+    voice = out.tell.voice
+    text = voice.say(
+        "Break the yarn with a long end, thread it through the sts of the last {row} and draw it "
+        "up tight.",
+        row=voice.row_word(edges.ends_in_round(out.part)),
     )
-    out.steps.append(Step("Gather", text))
+    out.steps.append(Step(voice.say("Gather"), text))
 
 
 def _note(line: Note, index: int, out: _Blocks) -> None:
@@ -146,18 +139,27 @@ def _note(line: Note, index: int, out: _Blocks) -> None:
 
 
 def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
+    voice, in_rounds = out.tell.voice, edges.ends_in_round(out.part)
     bands = []
     for n, names in line.bands:
         amount = out.tell.amount(n)
-        word = "round" if edges.last_word(out.part) == "round" else "row"
-        bands.append(f"{amount.text} {word}{'' if amount.one else 's'} {yarns(names)}")
-    text = f"Stripes: {', '.join(bands)}. Repeat these stripes throughout."
-    out.put(Paragraph(text))
+        rows = voice.row_word(in_rounds, 1 if amount.one else 2)
+        yarn = yarns(names, voice)
+        bands.append(voice.say("{n} {rows} {yarn}", n=amount.text, rows=rows, yarn=yarn))
+    told = voice.say(
+        "Stripes: {stripes}. Repeat these stripes throughout.", stripes=", ".join(bands)
+    )
+    out.put(Paragraph(told))
 
 
 def _comes_out(line: ComesOut, index: int, out: _Blocks) -> None:
-    sizes = [f"{both(lengths, unit)} {name}" for name, lengths, unit in line.dimensions]
-    out.put(Paragraph(f"The {spoken(out.part.name)} comes out at {', '.join(sizes)}."))
+    voice = out.tell.voice
+    sizes = ", ".join(
+        voice.say("{size} {way}", size=both(lengths, unit), way=length_word(name, voice))
+        for name, lengths, unit in line.dimensions
+    )
+    name = spoken(out.part.name)
+    out.put(Paragraph(voice.say("The {part} comes out at {sizes}.", part=name, sizes=sizes)))
 
 
 _LINES: dict[type[Any], Callable[[Any, int, _Blocks], None]] = {

@@ -9,147 +9,209 @@ from collections.abc import Callable
 
 from loopwright.ir.items import Kind, Scope, Target
 from loopwright.render.prose.telling import Telling
-from loopwright.render.prose.words import many, ordinal, spoken
+from loopwright.render.prose.tongue import Noun, phrase, phrases
+from loopwright.render.prose.words import many, spoken
+
+# What places, and forms of several stitches, are called: one of them, and several.
+_NOUNS = {
+    "st": phrases("st", "sts"),
+    "ch": phrases("ch", "ch"),
+    "st and ch": phrases("st and ch", "st and ch"),
+    "gap": phrases("gap", "gaps"),
+    "row end": phrases("row end", "row ends"),
+    "st or ch": phrases("st or ch", "sts and ch"),
+    "place": phrases("place", "places"),
+    "cluster": phrases("cluster", "clusters"),
+    "bobble": phrases("bobble", "bobbles"),
+    "puff": phrases("puff", "puffs"),
+    "popcorn": phrases("popcorn", "popcorns"),
+    "shell": phrases("shell", "shells"),
+}
 
 
-def noun(kind: Kind, tell: Telling, plural: bool = False) -> str:
-    """What a kind of place is called: ``st``, ``ch-2 sps``, ``row ends``, ``fptr``."""
+def noun(kind: Kind, tell: Telling, n: int = 1) -> Noun:
+    """What a kind of place is called, of ``n`` of them: ``st``, ``ch-2 sps``, ``row ends``,
+    ``fptr``."""
     if kind.what == "stitch" and kind.stitch is not None:
-        word = tell.voice.stitch(kind.stitch)
-        counted = kind.stitch.many or kind.stitch.basic == "slip"
-        return many(word) if plural and counted else word
-    if kind.what in ("own", "many"):
-        word = spoken(kind.own)
-    elif kind.what == "sp":
-        word = f"ch-{kind.chains} sp" if kind.chains else "sp"
-    else:
-        word = kind.what
-    return many(word) if plural else word
+        return _stitches(kind, tell, n)
+    if kind.what == "own":
+        return own(kind.own, tell, n)
+    if kind.what == "sp":
+        if kind.chains:
+            return tell.voice.noun("ch-{chains} sp", "ch-{chains} sps", n, chains=kind.chains)
+        return tell.voice.noun("sp", "sps", n)
+    return named(kind.own if kind.what == "many" else kind.what, tell, n)
 
 
-def gap_between(kind: Kind) -> str:
-    """Of a gap between one own stitch and the next: ``between shells``."""
-    return f" between {many(spoken(kind.own))}" if kind.what == "gap" and kind.own else ""
+def named(what: str, tell: Telling, n: int = 1) -> Noun:
+    """A noun of the table by its English word."""
+    return tell.voice.noun(*_NOUNS[what], n)
+
+
+def own(name: str, tell: Telling, n: int = 1) -> Noun:
+    """A stitch of the designer's own, which only English can put into the plural."""
+    word = spoken(name)
+    tongue = tell.voice.tongue
+    return Noun(many(word) if n != 1 and tongue.english else word, tongue.genders.get("own", ""))
+
+
+def _stitches(kind: Kind, tell: Telling, n: int) -> Noun:
+    assert kind.stitch is not None
+    word = tell.voice.stitch(kind.stitch)
+    counted = kind.stitch.many or kind.stitch.basic == "slip"
+    if n != 1 and counted and tell.voice.tongue.english:
+        return Noun(many(word), word.gender)
+    return word
 
 
 def scope(what: Scope, tell: Telling) -> str:
     """How far: ``around``, ``to last 3 sts``, ``to next ch-2 sp``."""
+    say = tell.voice.say
     if what.how == "last":
         amount = tell.amount(what.n)
+        name = noun(what.kind, tell, amount.n)
         if amount.one:
-            return f"to last {noun(what.kind, tell)}"
-        return f"to last {amount.text} {noun(what.kind, tell, True)}"
+            return say("to last {place}", place=name)
+        return say("to last {n} {places}", n=amount.text, places=name)
     if what.how == "next":
-        return f"to next {noun(what.kind, tell)}"
+        return say("to next {place}", place=noun(what.kind, tell))
     if what.how == "marked":
-        return f"to marker {spoken(what.name)}"
-    return what.word if what.how == "end" else ""
+        return say("to marker {name}", name=spoken(what.name))
+    return say(_WORDS[what.word]) if what.how == "end" else ""
+
+
+_WORDS = {"around": phrase("around"), "across": phrase("across")}
 
 
 def where(target: Target, tell: Telling) -> str:
     """The place without its preposition: ``each of next 3 sts``, ``2nd ch from hook``."""
-    return _WHERE[target.how](target, tell) + gap_between(target.kind) + _depth(target, tell)
-
-
-def into(target: Target, tell: Telling, loop: str = "") -> str:
-    """The place with its preposition: ``in next st``, ``around next fptr``."""
-    if target.post:
-        return f"around {where(target, tell)}"
-    if loop == "third":
-        return f"in third loop of {where(target, tell)}"
-    return f"in {where(target, tell)}"
-
-
-def _depth(target: Target, tell: Telling) -> str:
+    text = _WHERE[target.how](target, tell)
+    say = tell.voice.say
+    if target.kind.what == "gap" and target.kind.own:
+        text = say("{gap} between {stitches}", gap=text, stitches=own(target.kind.own, tell, 2))
     if target.below:
-        return f" {target.below} {tell.word}{'s' if target.below > 1 else ''} below"
-    return f" of {tell.word} {target.of_row}" if target.of_row else ""
+        rows = tell.row_word(target.below)
+        text = say("{place} {n} {rows} below", place=text, n=target.below, rows=rows)
+    elif target.of_row:
+        text = say("{place} of {row} {n}", place=text, row=tell.row_word(), n=target.of_row)
+    return text
+
+
+def into(target: Target, tell: Telling, loop: str = "", post: bool = False) -> str:
+    """The place with its preposition: ``in next st``, ``around next fptr``. A stitch that is made
+    around a post (``post``) goes around wherever it is said to go."""
+    place = where(target, tell)
+    if target.post or post:
+        return tell.voice.say("around {place}", place=place)
+    if loop == "third":
+        return tell.voice.say("in third loop of {place}", place=place)
+    return tell.voice.say("in {place}", place=place)
 
 
 def _next(target: Target, tell: Telling) -> str:
-    return f"next {noun(target.kind, tell)}"
+    return tell.voice.say("next {place}", place=noun(target.kind, tell))
 
 
 def _each_next(target: Target, tell: Telling) -> str:
     amount = tell.amount(target.n)
     if amount.one:
-        return f"next {noun(target.kind, tell)}"
-    return f"each of next {amount.text} {noun(target.kind, tell, True)}"
+        return _next(target, tell)
+    name = noun(target.kind, tell, amount.n)
+    return tell.voice.say("each of next {n} {places}", n=amount.text, places=name)
 
 
 def _each(target: Target, tell: Telling) -> str:
     far = scope(target.scope, tell) if target.scope else ""
-    return f"each {noun(target.kind, tell)} {far}".rstrip()
+    name = noun(target.kind, tell)
+    return tell.voice.say("each {place} {far}", place=name, far=far).rstrip()
 
 
 def _each_last(target: Target, tell: Telling) -> str:
     amount = tell.amount(target.n)
     if amount.one:
-        return f"last {noun(target.kind, tell)}"
-    return f"each of last {amount.text} {noun(target.kind, tell, True)}"
+        return _last(target, tell)
+    name = noun(target.kind, tell, amount.n)
+    return tell.voice.say("each of last {n} {places}", n=amount.text, places=name)
 
 
 def _same(target: Target, tell: Telling) -> str:
-    return f"same {noun(target.kind, tell)}"
+    return tell.voice.say("same {place}", place=noun(target.kind, tell))
 
 
 def _first(target: Target, tell: Telling) -> str:
-    return f"first {noun(target.kind, tell)}"
+    return tell.voice.say("first {place}", place=noun(target.kind, tell))
 
 
 def _last(target: Target, tell: Telling) -> str:
-    return f"last {noun(target.kind, tell)}"
+    return tell.voice.say("last {place}", place=noun(target.kind, tell))
 
 
 def _ring(target: Target, tell: Telling) -> str:
-    return "ring"
+    return tell.voice.say("ring")
 
 
 def _marked(target: Target, tell: Telling) -> str:
-    return f"st with marker {spoken(target.name)}"
+    return tell.voice.say("st with marker {name}", name=spoken(target.name))
 
 
 def _hook(target: Target, tell: Telling) -> str:
-    return f"{ordinal(target.nth)} ch from hook"
+    return tell.voice.say("{nth} ch from hook", nth=tell.voice.tongue.ordinal(target.nth))
 
 
 def _top(target: Target, tell: Telling) -> str:
-    return f"top of ch-{target.chains}"
+    return tell.voice.say("top of ch-{n}", n=target.chains)
+
+
+_BASES = {
+    "next": phrase("base of next ch-{n}"),
+    "first": phrase("base of first ch-{n}"),
+    "same": phrase("base of same ch-{n}"),
+    "last": phrase("base of last ch-{n}"),
+}
+_CHAINS_OF = {
+    "next": phrase("{nth} ch of next {place}"),
+    "first": phrase("{nth} ch of first {place}"),
+    "same": phrase("{nth} ch of same {place}"),
+    "last": phrase("{nth} ch of last {place}"),
+}
 
 
 def _base(target: Target, tell: Telling) -> str:
-    return f"base of {target.which} ch-{target.chains}"
+    return tell.voice.say(_BASES[target.which], n=target.chains)
 
 
 def _chain_of(target: Target, tell: Telling) -> str:
-    return f"{ordinal(target.nth)} ch of {target.which} {noun(target.kind, tell)}"
+    nth = tell.voice.tongue.ordinal(target.nth)
+    return tell.voice.say(_CHAINS_OF[target.which], nth=nth, place=noun(target.kind, tell))
 
 
 def _nth(target: Target, tell: Telling) -> str:
-    return f"{ordinal(target.nth)} {noun(target.kind, tell)} from here"
+    nth = tell.voice.tongue.ordinal(target.nth)
+    return tell.voice.say("{nth} {place} from here", nth=nth, place=noun(target.kind, tell))
 
 
 def _skipped(target: Target, tell: Telling) -> str:
-    nth = f"{ordinal(target.nth)} " if target.nth else ""
-    return f"{nth}{tell.voice.skipped} st"
+    if target.nth:
+        return tell.voice.say("{nth} missed st", nth=tell.voice.tongue.ordinal(target.nth))
+    return tell.voice.say("missed st")
 
 
 def _next_skipped(target: Target, tell: Telling) -> str:
-    return f"next {tell.voice.skipped} st"
+    return tell.voice.say("next missed st")
 
 
 def _each_skipped(target: Target, tell: Telling) -> str:
     amount = tell.amount(target.n)
     if amount.one:
-        return f"{tell.voice.skipped} st"
-    return f"each of {amount.text} {tell.voice.skipped} sts"
+        return tell.voice.say("missed st")
+    return tell.voice.say("each of {n} missed sts", n=amount.text)
 
 
 def _each_unworked(target: Target, tell: Telling) -> str:
     amount = tell.amount(target.n)
     if amount.one:
-        return "next st left unworked"
-    return f"each of {amount.text} sts left unworked"
+        return tell.voice.say("next st left unworked")
+    return tell.voice.say("each of {n} sts left unworked", n=amount.text)
 
 
 _WHERE: dict[str, Callable[[Target, Telling], str]] = {

@@ -14,29 +14,29 @@ from loopwright.render.prose.document import Step
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.places import noun
 from loopwright.render.prose.rows import numbered
-from loopwright.render.prose.telling import Amount, Telling, amount_of
+from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.texts import free_text
-from loopwright.render.prose.words import listing, sentence, spoken
+from loopwright.render.prose.words import sentence, spoken
 
 
 def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Step:
     """The step that a repeat line becomes."""
-    tell = replace(tell, word=_word(repeat, line, part), details=[])
+    tell = replace(tell, is_round=_in_rounds(repeat, line, part), details=[])
     what = _what(repeat, tell)
-    text = sentence(f"{what} {_HOW[repeat.how](repeat, line, part, tell)}")
+    text = sentence(_HOW[repeat.how](what, repeat, line, part, tell))
     if repeat.how != "length" or any(_worked(line, tell)):
         text += _unworked(line, tell)
     count = stated_count(repeat.stated, tell) if repeat.stated else _count(line, tell)
     remark = free_text(repeat.remark, tell.voice) if repeat.remark else ""
-    return Step("", text, sentence(count), remark)
+    return Step("", text, tell.voice.style.count(count), remark)
 
 
-def _word(repeat: RepeatRows, line: int, part: Part) -> str:
-    """``row`` or ``round``: whatever the repeated ones are."""
+def _in_rounds(repeat: RepeatRows, line: int, part: Part) -> bool:
+    """Whether the repeated ones are rounds."""
     for earlier in reversed(part.lines[:line]):
         if isinstance(earlier, Row) and (not repeat.last or _has(earlier, repeat.last)):
-            return "round" if earlier.is_round else "row"
-    return "round" if part.manner != "flat" else "row"
+            return earlier.is_round
+    return part.manner != "flat"
 
 
 def _has(row: Row, number: int) -> bool:
@@ -44,11 +44,14 @@ def _has(row: Row, number: int) -> bool:
 
 
 def _what(repeat: RepeatRows, tell: Telling) -> str:
+    voice = tell.voice
     if repeat.first:
-        return f"repeat {numbered(tell.word, ((repeat.first, repeat.last),))}"
+        rows = numbered(tell.is_round, ((repeat.first, repeat.last),), voice)
+        return voice.say("repeat {rows}", rows=rows)
     if repeat.count > 1:
-        return f"repeat the last {repeat.count} {tell.word}s"
-    return f"repeat the last {tell.word}"
+        rows = tell.row_word(repeat.count)
+        return voice.say("repeat the last {n} {rows}", n=repeat.count, rows=rows)
+    return voice.say("repeat the last {row}", row=tell.row_word())
 
 
 def _period(repeat: RepeatRows) -> int:
@@ -65,58 +68,77 @@ def _in_all(line: int, tell: Telling) -> str:
     found = [tell.worked.sizes[size].lines.get(line) for size in tell.sizes]
     if not all(found):
         return ""
-    amount = amount_of([result.rows_after for result in found if result])
-    return f"{amount.text} {tell.word}{'' if amount.one else 's'} in all"
+    amount = tell.in_sizes([result.rows_after for result in found if result])
+    rows = tell.row_word(1 if amount.one else 2)
+    return tell.voice.say("{n} {rows} in all", n=amount.text, rows=rows)
 
 
 def _another(repeat: RepeatRows, line: int, tell: Telling) -> str:
     """``another 2 (3, 4) times``, or in rows where the stretch does not end whole."""
     worked, period = _worked(line, tell), _period(repeat)
     if any(rows % period for rows in worked):
-        return f"another {amount_of(worked).text} {tell.word}s"
-    return _times(amount_of([rows // period for rows in worked]))
+        rows = tell.row_word(2)
+        return tell.voice.say("another {n} {rows}", n=tell.in_sizes(worked).text, rows=rows)
+    return _times(tell.in_sizes([rows // period for rows in worked]), tell)
 
 
-def _times(amount: Amount) -> str:
-    return "once more" if amount.one else f"another {amount.text} times"
+def _times(amount: Amount, tell: Telling) -> str:
+    if amount.one:
+        return tell.voice.say("once more")
+    return tell.voice.say("another {n} times", n=amount.text)
 
 
-def _more(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
+def _more(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     assert repeat.n is not None
+    times = _times(tell.amount(repeat.n), tell)
     in_all = _in_all(line, tell)
-    return _times(tell.amount(repeat.n)) + (f": {in_all}" if in_all else "")
+    if not in_all:
+        return tell.voice.say("{what} {often}", what=what, often=times)
+    return tell.voice.say("{what} {often}: {in_all}", what=what, often=times, in_all=in_all)
 
 
-def _length(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
-    lengths = both(repeat.lengths, repeat.unit)
-    name = spoken(part.name)
-    until = f"until the {name} measures {lengths} from its start"
+def _length(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
+    until = tell.voice.say(
+        "{what} until the {part} measures {length} from its start",
+        what=what,
+        part=spoken(part.name),
+        length=both(repeat.lengths, repeat.unit),
+    )
     if not any(_worked(line, tell)):
         # Without a row gauge nobody knows how many rows that is.
         return until
-    found = [_another(repeat, line, tell), _in_all(line, tell)]
-    words = tell.voice.terms.gauge
-    numbers = ", ".join(text for text in found if text)
-    return f"{until} ({numbers} at the {words} given)"
+    numbers = ", ".join(one for one in (_another(repeat, line, tell), _in_all(line, tell)) if one)
+    return tell.voice.say("{until} ({numbers} at the tension given)", until=until, numbers=numbers)
 
 
-def _rows(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
+def _rows(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     assert repeat.n is not None
     amount = tell.amount(repeat.n)
-    words = f"until there are {amount.text} {tell.word}s in all"
-    return f"{words} ({_another(repeat, line, tell)})"
+    return tell.voice.say(
+        "{what} until there are {n} {rows} in all ({often})",
+        what=what,
+        n=amount.text,
+        rows=tell.row_word(1 if amount.one else 2),
+        often=_another(repeat, line, tell),
+    )
 
 
-def _sts(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
+def _sts(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     assert repeat.n is not None
+    amount = tell.amount(repeat.n)
+    n = 1 if amount.one else 2
     kind = repeat.stated.counts[0].kind if repeat.stated else None
-    amount = tell.amount(repeat.n)
-    name = noun(kind, tell, not amount.one) if kind else "st" if amount.one else "sts"
-    found = [_another(repeat, line, tell), _in_all(line, tell)]
-    return f"until there are {amount.text} {name} ({', '.join(one for one in found if one)})"
+    numbers = ", ".join(one for one in (_another(repeat, line, tell), _in_all(line, tell)) if one)
+    return tell.voice.say(
+        "{what} until there are {n} {places} ({numbers})",
+        what=what,
+        n=amount.text,
+        places=noun(kind, tell, n) if kind else tell.voice.noun("st", "sts", n),
+        numbers=numbers,
+    )
 
 
-_HOW: dict[str, Callable[[RepeatRows, int, Part, Telling], str]] = {
+_HOW: dict[str, Callable[[str, RepeatRows, int, Part, Telling], str]] = {
     "more": _more,
     "length": _length,
     "rows": _rows,
@@ -126,19 +148,17 @@ _HOW: dict[str, Callable[[RepeatRows, int, Part, Telling], str]] = {
 
 def _unworked(line: int, tell: Telling) -> str:
     """The sizes in which nothing is repeated, said in words; nothing where that is all of them."""
-    none = [
-        name
-        for name, rows in zip(tell.size_names(tell.sizes), _worked(line, tell), strict=True)
-        if rows == 0
-    ]
+    worked = zip(tell.sizes, _worked(line, tell), strict=True)
+    none = tuple(size for size, rows in worked if rows == 0)
     if not none:
         return ""
     if len(none) == len(tell.sizes):
-        return " There is nothing to repeat."
-    return f" Size{'s' if len(none) > 1 else ''} {listing(none)}: do not repeat."
+        return " " + tell.voice.say("There is nothing to repeat.")
+    told = tell.voice.say("{sizes}: do not repeat.", sizes=tell.named_sizes(none))
+    return f" {told[:1].upper()}{told[1:]}"
 
 
 def _count(line: int, tell: Telling) -> str:
     found = [tell.worked.sizes[size].lines.get(line) for size in tell.sizes]
     values = [stitches(result.counts) for result in found if result]
-    return sts(values) if len(values) == len(found) else ""
+    return sts(values, tell.voice) if len(values) == len(found) else ""

@@ -20,9 +20,12 @@ from loopwright.render.prose.document import Step
 from loopwright.render.prose.items import say_all
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
-from loopwright.render.prose.words import listing, sentence
+from loopwright.render.prose.tongue import phrase
+from loopwright.render.prose.voice import Voice
+from loopwright.render.prose.words import capital, sentence
 
 SPELLED_OUT = 40
+_SIDES = {"RS": phrase("{row} (RS)"), "WS": phrase("{row} (WS)")}
 Ranges = tuple[tuple[int, int], ...]
 
 
@@ -31,7 +34,7 @@ def steps(row: Row, line: int, tell: Telling) -> Iterator[Step]:
     tell = replace(
         tell,
         sizes=tell.sizes if row.sizes is None else row.sizes,
-        word="round" if row.is_round else "row",
+        is_round=row.is_round,
         line=line,
         details=[],
     )
@@ -79,33 +82,41 @@ def _values(value: object) -> Iterator[object]:
 
 def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
     if row.as_row:
-        text = f"Work as {numbered(tell.word, (row.as_row,))}."
+        rows = numbered(row.is_round, (row.as_row,), tell.voice)
+        text = tell.voice.say("Work as {rows}.", rows=rows)
     else:
         text = sentence(say_all(row.items, tell))
-    if tell.variable[0] and tell.variable[1] is None:
-        text += f" Here {tell.variable[0]} is the number of the {tell.word}."
+    name, value = tell.variable
+    if name and value is None:
+        here = tell.voice.say(
+            "Here {name} is the number of the {row}.", name=name, row=tell.row_word()
+        )
+        text = f"{text} {here}"
     count = stated_count(row.stated, tell) if row.stated else made_count(row, tell)
     remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
     label = _label(row, numbers, tell)
-    return Step(label, text, sentence(count), remark, tuple(tell.details))
+    return Step(label, text, tell.voice.style.count(count), remark, tuple(tell.details))
 
 
-def numbered(word: str, numbers: Ranges) -> str:
+def numbered(is_round: bool, numbers: Ranges, voice: Voice) -> str:
     """``round 3``, ``rounds 2-5``, ``rows 5, 9 and 13``."""
     said = [str(first) if first == last else f"{first}-{last}" for first, last in numbers]
     several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
-    return f"{word}{'s' if several else ''} {listing(said)}"
+    word = voice.row_word(is_round, 2 if several else 1)
+    return voice.say("{rows} {numbers}", rows=word, numbers=voice.listing(said))
 
 
 def _label(row: Row, numbers: Ranges, tell: Telling) -> str:
+    voice = tell.voice
     if numbers:
-        label = numbered(tell.word, numbers)
+        label = numbered(row.is_round, numbers, voice)
+    elif row.setup:
+        label = voice.say("setup {row}", row=tell.row_word())
     else:
-        label = f"{'setup' if row.setup else 'next'} {tell.word}"
-    label = label[0].upper() + label[1:]
+        label = voice.say("next {row}", row=tell.row_word())
     if row.side:
-        label += f" ({row.side})"
-    if row.sizes is not None:
-        names = tell.size_names(row.sizes)
-        label += f" (size{'s' if len(names) > 1 else ''} {listing(names)} only)"
-    return label
+        label = voice.say(_SIDES[row.side], row=label)
+    if row.sizes is not None and set(row.sizes) != set(range(len(tell.all_sizes))):
+        sizes = tell.named_sizes(row.sizes)
+        label = voice.say("{sizes} only, {row}", sizes=sizes, row=label)
+    return capital(label)

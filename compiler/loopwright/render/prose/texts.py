@@ -24,7 +24,7 @@ def per_size(values: Sequence[str]) -> str:
 
 def free_text(text: Text, voice: Voice) -> str:
     """The text on one line; stitches in the reader's terms, nothing else translated."""
-    out = []
+    out: list[str] = []
     for piece in text.pieces:
         if isinstance(piece, Stitch):
             out.append(voice.stitch(piece))

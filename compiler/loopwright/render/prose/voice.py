@@ -1,68 +1,92 @@
-"""In whose words the sheet speaks: the reader's terms, and which stitches it has named so far.
+"""In whose words the sheet speaks: the language, the reader's terms, the house style, and which
+stitches the sheet has named so far.
 
 The country is a table and nothing else; no sentence asks whether it is UK or US.
 """
 
 from __future__ import annotations
 
-import re
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 
+from loopwright.render.prose.style import Style
+from loopwright.render.prose.tongue import Noun, Tongue, tongue
+from loopwright.trade.languages import terms_of
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import TERMS, Terms, abbreviation
 
-# The language tag of our own words, and the past tense of the word for passing over a stitch.
-# Common practice without a source.
-LANGUAGES = {"UK": "en-GB", "US": "en-US"}
-PASSED = {"miss": "missed", "skip": "skipped"}
-PASSING = {"miss": "missing", "skip": "skipping"}
-# Words of our own sentences that `trade.terms` leaves out, as the UK and the US spell them.
-SPELLED = {"UK": {}, "US": {"licence": "license", "metre": "meter"}}
+ENGLISH = "en"
 
 
 @dataclass(frozen=True, slots=True)
 class Voice:
-    """The words of one sheet. ``used`` holds every stitch that it has named, in order."""
+    """The words of one sheet. ``used`` holds every stitch that it has named, in order; ``met`` the
+    other things that it has to explain: ``join``, ``magic ring``, ``foundation`` (each with nought)
+    and ``picot`` with its chains."""
 
     terms: Terms
+    tongue: Tongue
+    style: Style = field(default_factory=Style)
     used: dict[Stitch, None] = field(default_factory=dict)
+    met: set[tuple[str, int]] = field(default_factory=set)
 
     @property
     def lang(self) -> str:
         """The language tag: ``en-GB`` or ``en-US``."""
-        return LANGUAGES[self.terms.name]
+        return self.tongue.lang
 
-    @property
-    def skipped(self) -> str:
-        """``missed`` or ``skipped``."""
-        return PASSED[self.terms.skip]
+    def say(self, text: str, /, **values: object) -> str:
+        """A phrase in the reader's language, filled in; it bends with the first noun among its
+        values."""
+        return self.tongue.single(text, _gender(values)).format(**values)
 
-    @property
-    def skipping(self) -> str:
-        """``missing`` or ``skipping``."""
-        return PASSING[self.terms.skip]
+    def many(self, one: str, several: str, n: int, /, **values: object) -> str:
+        """The same of a phrase about ``n`` of something."""
+        return self.tongue.plural(one, several, n, _gender(values)).format(**values)
 
-    def stitch(self, stitch: Stitch) -> str:
+    def noun(self, one: str, several: str, n: int, /, **values: object) -> Noun:
+        """A noun, with its gender."""
+        word = self.tongue.plural(one, several, n).format(**values)
+        return Noun(word, self.tongue.genders.get(one, ""))
+
+    def listing(self, parts: Sequence[str]) -> str:
+        """``a``, ``a and b``, ``a, b and c``."""
+        if len(parts) < 2:
+            return "".join(parts)
+        return self.say("{several} and {last}", several=", ".join(parts[:-1]), last=parts[-1])
+
+    def row_word(self, is_round: bool, n: int = 1) -> Noun:
+        """``row`` or ``round``, as the house style has it."""
+        if not is_round:
+            return self.noun("row", "rows", n)
+        if self.style.rounds == "short":
+            return self.noun("rnd", "rnds", n)
+        return self.noun("round", "rounds", n)
+
+    def stitch(self, stitch: Stitch) -> Noun:
         """The stitch's abbreviation; it goes into the sheet's list of abbreviations."""
+        gender = self.tongue.genders.get("stitch", "")
         if stitch.unlike:
             first = stitch._replace(unlike=(), together=1)
-            return " and ".join(self.stitch(one) for one in (first, *stitch.unlike)) + " tog"
+            names = self.listing([self.stitch(one) for one in (first, *stitch.unlike)])
+            return Noun(self.say("{stitches} tog", stitches=names), gender)
         self.used.setdefault(stitch)
-        return abbreviation(stitch, self.terms)
+        return Noun(abbreviation(stitch, self.terms), gender)
 
-    def bare(self, stitch: Stitch) -> str:
+    def bare(self, stitch: Stitch) -> Noun:
         """The abbreviation of what a cluster or a decrease is made of."""
         return self.stitch(stitch._replace(many="", legs=1, together=1, unlike=()))
 
-    def ours(self, text: str) -> str:
-        """Our own words in the reader's spelling. Never for the designer's."""
-        for words in (self.terms.spelling, SPELLED[self.terms.name]):
-            for theirs, here in words.items():
-                text = re.sub(rf"\b{theirs}", here, text)
-                text = re.sub(rf"\b{theirs.capitalize()}", here.capitalize(), text)
-        return text
+
+def _gender(values: dict[str, object]) -> str:
+    for value in values.values():
+        if isinstance(value, Noun) and value.gender:
+            return value.gender
+    return ""
 
 
-def voice(terms: str) -> Voice:
-    """The words of ``UK`` or ``US`` readers."""
-    return Voice(TERMS[terms])
+def voice(terms: str, language: str = ENGLISH, style: Style | None = None) -> Voice:
+    """The words of ``UK`` or ``US`` readers, or of another language's with terms of its own."""
+    if language == ENGLISH:
+        return Voice(TERMS[terms], tongue(terms), style or Style())
+    return Voice(terms_of(language), tongue(language), style or Style())

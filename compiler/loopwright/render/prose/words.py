@@ -1,7 +1,6 @@
-"""Small change of English: plurals, ordinals, lists, capitals, the space between sizes.
+"""Small change of writing: plurals, capitals, numbers, one value for each size.
 
 across(["28", "32", "36"])  ->  28 (32, 36)
-listing(["a", "b", "c"])    ->  a, b and c
 """
 
 from __future__ import annotations
@@ -9,9 +8,6 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 from fractions import Fraction
-
-# The trade's abbreviations that are written alike for one and for many (common practice).
-_UNCHANGED = ("ch", "st and ch")
 
 
 def across(values: Sequence[str]) -> str:
@@ -23,31 +19,13 @@ def across(values: Sequence[str]) -> str:
     return f"{values[0]} ({', '.join(values[1:])})"
 
 
-def listing(parts: Sequence[str], word: str = "and") -> str:
-    """``a``, ``a and b``, ``a, b and c``."""
-    if len(parts) < 2:
-        return "".join(parts)
-    return f"{', '.join(parts[:-1])} {word} {parts[-1]}"
-
-
 def many(word: str) -> str:
-    """The plural of a noun as the trade writes it: ``sts``, ``ch-2 sps``, but ``ch``."""
-    if word in _UNCHANGED:
-        return word
-    if word == "st or ch":
-        return "sts and ch"
+    """The plural of a designer's own English noun: ``shells``, ``berries``, ``bunches``."""
     if re.search(r"(?:s|x|z|ch|sh)\Z", word):
         return word + "es"
     if re.search(r"[^aeiou]y\Z", word):
         return word[:-1] + "ies"
     return word + "s"
-
-
-def ordinal(n: int) -> str:
-    """``1st``, ``2nd``, ``13th``."""
-    if n % 100 in (11, 12, 13):
-        return f"{n}th"
-    return f"{n}{({1: 'st', 2: 'nd', 3: 'rd'}).get(n % 10, 'th')}"
 
 
 def capital(text: str) -> str:

@@ -85,6 +85,11 @@ class PartWorked:
         return any("turn" in what for what in self.whats.values())
 
     @property
+    def has_post(self) -> bool:
+        """Whether a stitch was made around a post."""
+        return any("post" in what for what in self.whats.values())
+
+    @property
     def has_counted(self) -> bool:
         """Whether a chain that counts as a stitch was made."""
         return any("as" in what for what in self.whats.values())
@@ -121,3 +126,5 @@ def _note(
             span = row.spans[made.item]
             into.setdefault(span, set()).add(made.into)
             whats.setdefault(span, set()).add(made.what)
+            if made.post:
+                whats[span].add("post")

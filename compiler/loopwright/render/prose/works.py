@@ -1,4 +1,4 @@
-"""Stitches in words: plain ones, increases and decreases, clusters, those spread evenly.
+"""Stitches in words: plain ones, increases and decreases, clusters.
 
 Work(TR, n=5)        ->  1 tr in each of next 5 sts
 Increase(DC)         ->  2 dc in next st
@@ -7,21 +7,25 @@ Decrease(DC, n=6)    ->  [dc2tog over next 2 sts] 6 times
 
 from __future__ import annotations
 
-from loopwright.ir.items import Decrease, Evenly, Increase, Picot, Work
-from loopwright.ir.runs import Runs
-from loopwright.render.prose.places import into
-from loopwright.render.prose.telling import Amount, Telling
-from loopwright.render.prose.words import capital, many, spoken
+from loopwright.ir.items import Decrease, Increase, Picot, Work
+from loopwright.render.prose.places import into, named, own
+from loopwright.render.prose.telling import ONE, Amount, Telling
+from loopwright.render.prose.tongue import phrase, phrases
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
-_LOOPS = {"": "", "back": " blo", "front": " flo", "third": ""}
+_LOOPS = {
+    "": "",
+    "back": phrase("{stitches} blo"),
+    "front": phrase("{stitches} flo"),
+    "third": "",
+}
 _ENDS = frozenset({"end"})
 _CHAINS = frozenset({"ch"})
 
 
 def place_met(span: Span, tell: Telling) -> str:
-    """What untyped stitches went into, as the work found it."""
+    """What untyped stitches went into, as the work found it: a noun of the table of places."""
     found: set[str] = tell.worked.into.get(span, set())
     if not found or found == {"st"}:
         return "st"
@@ -32,9 +36,16 @@ def place_met(span: Span, tell: Telling) -> str:
     return "place" if found >= _ENDS else "st or ch"
 
 
-def times_over(text: str, amount: Amount) -> str:
+def times_over(text: str, amount: Amount, tell: Telling) -> str:
     """Something done so many times: ``[dc2tog over next 2 sts] 6 times``."""
-    return text if amount.one else f"[{text}] {amount.text} times"
+    if amount.one:
+        return text
+    return tell.voice.many("[{what}] {n} time", "[{what}] {n} times", 2, what=text, n=amount.text)
+
+
+def looped(text: str, loop: str, tell: Telling) -> str:
+    """Stitches with the loop that they are made in: ``4 htr blo``."""
+    return tell.voice.say(_LOOPS[loop], stitches=text) if _LOOPS[loop] else text
 
 
 def work(item: Work, tell: Telling) -> str:
@@ -43,28 +54,52 @@ def work(item: Work, tell: Telling) -> str:
     if amount.none:
         return ""
     if item.target is not None:
-        return f"{_several(item, amount, tell)} {into(item.target, tell, item.loop)}"
+        place = into(item.target, tell, item.loop, bool(item.stitch.post))
+        return tell.voice.say("{what} {place}", what=_several(item, amount, tell), place=place)
     if tell.inside or item.own:
         return _several(item, amount, tell)
     over = taken(item.stitch)
     if over > 1:
-        return times_over(_together(item.stitch, item.loop, over, item.span, tell), amount)
+        text = together(item.stitch, item.loop, over, item.span, tell)
+        return times_over(text, amount, tell)
     return one_in_each(item, amount, tell)
 
 
 def one_in_each(item: Work, amount: Amount, tell: Telling) -> str:
     """One stitch in each of the next so many places."""
-    single = _several(item, Amount("1", True, False), tell)
+    single = _several(item, ONE, tell)
     return f"{single} {next_places(item.stitch, item.loop, item.span, amount, tell)}"
+
+
+_NEXT = {
+    "": phrase("in next {place}"),
+    "post": phrase("around next {place}"),
+    "third": phrase("in third loop of next {place}"),
+}
+_EACH_NEXT = {
+    "": phrase("in each of next {n} {places}"),
+    "post": phrase("around each of next {n} {places}"),
+    "third": phrase("in third loop of each of next {n} {places}"),
+}
+_EACH = {
+    "": phrase("in each {place}"),
+    "post": phrase("around each {place}"),
+    "third": phrase("in third loop of each {place}"),
+}
+
+
+def _how(stitch: Stitch, loop: str) -> str:
+    """How a stitch meets its place: around its post, or in its third loop, or simply in it."""
+    return "post" if stitch.post else "third" if loop == "third" else ""
 
 
 def next_places(stitch: Stitch, loop: str, span: Span, amount: Amount, tell: Telling) -> str:
     """``in each of next 5 sts``, ``around next st``, ``in third loop of next st``."""
-    before = _before(stitch, loop)
-    name = place_met(span, tell)
+    how = _how(stitch, loop)
+    place = named(place_met(span, tell), tell, amount.n)
     if amount.one:
-        return f"{before} next {name}"
-    return f"{before} each of next {amount.text} {many(name)}"
+        return tell.voice.say(_NEXT[how], place=place)
+    return tell.voice.say(_EACH_NEXT[how], n=amount.text, places=place)
 
 
 def goes_on(item: Work) -> bool:
@@ -74,14 +109,12 @@ def goes_on(item: Work) -> bool:
 
 def in_every(item: Work | Increase, tell: Telling) -> str:
     """One (or two) in each place, without saying how many there are."""
+    place = named(place_met(item.span, tell), tell)
     if isinstance(item, Increase):
-        return f"2 {tell.voice.stitch(item.stitch)} in each {place_met(item.span, tell)}"
-    single = _several(item, Amount("1", True, False), tell)
-    return f"{single} {_before(item.stitch, item.loop)} each {place_met(item.span, tell)}"
-
-
-def _before(stitch: Stitch, loop: str) -> str:
-    return "around" if stitch.post else "in third loop of" if loop == "third" else "in"
+        each = tell.voice.say(_EACH[_how(item.stitch, "")], place=place)
+        return f"2 {tell.voice.stitch(item.stitch)} {each}"
+    each = tell.voice.say(_EACH[_how(item.stitch, item.loop)], place=place)
+    return f"{_several(item, ONE, tell)} {each}"
 
 
 def taken(stitch: Stitch) -> int:
@@ -89,18 +122,33 @@ def taken(stitch: Stitch) -> int:
     return max(stitch.together, 1 + len(stitch.unlike))
 
 
-def _together(stitch: Stitch, loop: str, over: int, span: Span, tell: Telling) -> str:
-    name = many(place_met(span, tell))
-    third = "third loop of " if loop == "third" else ""
-    return f"{tell.voice.stitch(stitch)}{_LOOPS[loop]} over {third}next {over} {name}"
+_OVER = {
+    "": phrase("{stitch} over next {n} {places}"),
+    "third": phrase("{stitch} over third loop of next {n} {places}"),
+}
+
+
+def together(stitch: Stitch, loop: str, over: int, span: Span, tell: Telling) -> str:
+    """Stitches closed as one: ``tr2tog over next 2 sts``."""
+    places = named(place_met(span, tell), tell, over)
+    word = looped(tell.voice.stitch(stitch), loop, tell)
+    third = "third" if loop == "third" else ""
+    return tell.voice.say(_OVER[third], stitch=word, n=over, places=places)
 
 
 def _several(item: Work, amount: Amount, tell: Telling) -> str:
-    loop = _LOOPS[item.loop]
     if item.own:
-        name = spoken(item.own)
-        return f"{amount.text} {name if amount.one else many(name)}{loop}"
-    return f"{several(item.stitch, amount, tell)}{loop}"
+        return looped(f"{amount.text} {own(item.own, tell, amount.n)}", item.loop, tell)
+    return looped(several(item.stitch, amount, tell), item.loop, tell)
+
+
+_MANY = {
+    "cluster": phrase("{n} clusters of {legs} {stitch}"),
+    "bobble": phrase("{n} bobbles of {legs} {stitch}"),
+    "puff": phrase("{n} puffs of {legs} {stitch}"),
+    "popcorn": phrase("{n} popcorns of {legs} {stitch}"),
+    "shell": phrase("{n} shells of {legs} {stitch}"),
+}
 
 
 def several(stitch: Stitch, amount: Amount, tell: Telling) -> str:
@@ -109,9 +157,10 @@ def several(stitch: Stitch, amount: Amount, tell: Telling) -> str:
     if stitch.many:
         if amount.one:
             return name
-        return f"{amount.text} {many(stitch.many)} of {stitch.legs} {tell.voice.bare(stitch)}"
+        bare = tell.voice.bare(stitch)
+        return tell.voice.say(_MANY[stitch.many], n=amount.text, legs=stitch.legs, stitch=bare)
     if stitch.unlike:
-        return times_over(name, amount)
+        return times_over(name, amount, tell)
     return f"{amount.text} {name}"
 
 
@@ -132,8 +181,11 @@ def decrease(item: Decrease, tell: Telling) -> str:
     amount = tell.amount(item.n)
     if amount.none:
         return ""
-    over = taken(item.stitch)
-    return times_over(_together(item.stitch, "", over, item.span, tell), amount)
+    text = together(item.stitch, "", taken(item.stitch), item.span, tell)
+    return times_over(text, amount, tell)
+
+
+_PICOT = phrases("ch-{chains} picot", "{n} ch-{chains} picots")
 
 
 def picot(item: Picot, tell: Telling) -> str:
@@ -141,61 +193,9 @@ def picot(item: Picot, tell: Telling) -> str:
     amount = tell.amount(item.n)
     if amount.none:
         return ""
-    name = f"ch-{item.chains} picot"
-    text = name if amount.one else f"{amount.text} {many(name)}"
-    return f"{text} {into(item.target, tell)}" if item.target else text
-
-
-_EVENLY = {
-    "all": "{n} {stitch} evenly over the whole edge",
-    "inc": "1 {stitch} {loop}in each st, increasing {n} evenly",
-    "dec": "1 {stitch} {loop}in each st, decreasing {n} evenly",
-}
-
-
-def evenly(item: Evenly, tell: Telling) -> str:
-    """Stitches spread evenly, with the spacing as the work came to it."""
-    amount = tell.amount(item.n)
-    name = tell.voice.stitch(item.stitch) + _LOOPS[item.loop]
-    text = _EVENLY[item.how].format(n=amount.text, stitch=name, loop="")
-    spacings = _spacings(item, name, tell)
-    if not all(spacings):
+    tell.voice.met.add(("picot", item.chains))
+    n = 1 if amount.one else 2
+    text = tell.voice.many(*_PICOT, n, n=amount.text, chains=item.chains)
+    if item.target is None:
         return text
-    if len(set(spacings)) == 1:
-        return f"{text}: {spacings[0]}"
-    for size, spacing in zip(tell.size_names(tell.sizes), spacings, strict=True):
-        tell.details.append(f"{capital(size)}: {spacing}.")
-    return f"{text} (spaced as below)"
-
-
-def _spacings(item: Evenly, name: str, tell: Telling) -> list[str]:
-    place = place_met(item.span, tell)
-    out = []
-    for size in tell.sizes:
-        runs = tell.worked.sizes[size].spread(item.span)
-        out.append("" if runs is None else _spacing(runs, item, name, place, tell))
-    return out
-
-
-def _spacing(runs: Runs[int], item: Evenly, name: str, place: str, tell: Telling) -> str:
-    parts = []
-    for node, times in runs.pairs:
-        if isinstance(node, Runs):
-            inner = _spacing(node, item, name, place, tell)
-            parts.append(inner if times == 1 else f"[{inner}] {times} times")
-        else:
-            parts.append(_stretch(node, times, item, name, place, tell))
-    return ", ".join(parts)
-
-
-def _stretch(made: int, places: int, item: Evenly, name: str, place: str, tell: Telling) -> str:
-    if item.how == "dec" and made > 1:
-        pair = item.stitch._replace(together=item.stitch.together * made)
-        text = _together(pair, item.loop, made, item.span, tell)
-        return text if places == 1 else f"[{text}] {places} times"
-    if made == 0:
-        some = place if places == 1 else f"{places} {many(place)}"
-        return f"{tell.voice.terms.skip} next {some}"
-    before = _before(item.stitch, item.loop)
-    each = f"next {place}" if places == 1 else f"each of next {places} {many(place)}"
-    return f"{made} {name} {before} {each}"
+    return tell.voice.say("{what} {place}", what=text, place=into(item.target, tell))

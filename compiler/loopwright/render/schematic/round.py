@@ -93,8 +93,9 @@ def _heights(side: _Side, letters: dict[str, str]) -> list[str]:
     """The height along the fabric beside it, the height that it stands at the right."""
     body: list[str] = []
     upright = letters.get("standing", letters.get("high"))
-    if "standing" in letters:
-        body += pen.beside(side.right, letters["high"])
+    along = letters["high"] if "standing" in letters else letters.get("over")
+    if along is not None:
+        body += pen.beside(side.right, along)
     if upright is not None:
         x = max(x for x, _ in side.right) + (44 if "standing" in letters else 26)
         body += pen.upright(side.right[0][1], side.right[-1][1], x, upright)

@@ -21,7 +21,7 @@ from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
-from loopwright.render.prose import prose
+from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
 from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
@@ -42,6 +42,8 @@ def sheet(
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
     schematics: tuple[tuple[str, str], ...] = (),
+    language: str = ENGLISH,
+    style: Style | None = None,
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
@@ -49,9 +51,9 @@ def sheet(
     made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
     each part comes out at, where that was measured. ``schematics`` are drawings of the finished
     parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
-    that can show them has them.
+    that can show them has them. ``language`` and ``style`` are the prose's.
     """
-    document = prose(checked, terms, yarn, time, sizes)
+    document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings, sketches = _drawn(charts, schematics)
     page = _environment(form).get_template(FORMS[form])
     told = page.render(
@@ -75,10 +77,12 @@ def paper_sheet(
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
     schematics: tuple[tuple[str, str], ...] = (),
+    language: str = ENGLISH,
+    style: Style | None = None,
 ) -> bytes:
     """The sheet as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``; the rest
     as for ``sheet``."""
-    document = prose(checked, terms, yarn, time, sizes)
+    document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings, sketches = _drawn(charts, schematics)
     pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
     page = Page(document, f"{terms} terms", sketches, drawings, pictured=pictured)

@@ -91,6 +91,7 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
     layout = pkgutil.get_data(__name__, "page.typ")
     assert layout is not None
     files = {"main": layout}
+    words = page.document.words
     told: dict[str, Any] = {
         "title": page.document.title,
         "terms": page.terms,
@@ -100,34 +101,37 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
         "large": large,
         "lead": [_block(one) for one in page.document.lead],
         "sections": [
-            {"heading": one.heading, "blocks": [_block(each) for each in one.blocks]}
+            {
+                "heading": one.heading,
+                "kind": one.kind,
+                "blocks": [_block(each) for each in one.blocks],
+            }
             for one in page.document.sections
         ],
+        "note": words.note,
+        "finished": words.schematics,
+        "bold": page.document.bold_counts,
         "pictured": page.pictured,
+        "unseen": words.picture_of(page.pictured),
         "picture": "picture" if page.picture else None,
     }
     for kind, drawn in (("sketches", page.sketches), ("charts", page.charts)):
         told[kind] = []
         for number, one in enumerate(drawn, 1):
             files[f"{kind}-{number}.svg"] = one.svg.replace(ANY_SANS, SANS).encode()
-            words = one.description or one.title
-            if kind == "sketches" and one.description:
-                words = f"{one.title}: {words}"
-            told[kind].append(_drawn(one, words, f"{kind}-{number}.svg"))
+            told[kind].append(_drawn(one, kind, words.chart_of(one.title), f"{kind}-{number}.svg"))
     if page.picture:
         files["picture"] = page.picture
     files["data.json"] = json.dumps(told, ensure_ascii=False).encode()
     return files
 
 
-def _drawn(one: Drawing, words: str, file: str) -> dict[str, Any]:
-    return {
-        "title": one.title,
-        "file": file,
-        "words": words,
-        "wide": one.wide,
-        "high": one.high,
-    }
+def _drawn(one: Drawing, kind: str, heading: str, file: str) -> dict[str, Any]:
+    """A drawing as the layout reads it, with the words that stand for it."""
+    said = one.description or one.title
+    if kind == "sketches" and one.description:
+        said = f"{one.title}: {said}"
+    return {"heading": heading, "file": file, "words": said, "wide": one.wide, "high": one.high}
 
 
 def _block(one: Block) -> dict[str, Any]:

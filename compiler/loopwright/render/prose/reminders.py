@@ -1,0 +1,61 @@
+"""What is said once at the head of a part: what the chain at the start of its rows is, and what
+makers easily get wrong in it.
+
+What goes wrong is common practice without a source: a stitch worked into a turning chain that
+does not count or not worked into one that does, and the stitch that hides behind a post stitch.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from loopwright.ir.pattern import Part, Row
+from loopwright.render.prose.telling import Telling
+from loopwright.render.prose.tongue import phrase
+
+# The chain that does not count: in a part of rounds, of rows, of both; always so, or mostly.
+_TURNING = {
+    (True, False): phrase("The chain at the start of a round does not count as a stitch."),
+    (False, False): phrase("The turning chain does not count as a stitch."),
+    (None, False): phrase("The chain at the start of a row or round does not count as a stitch."),
+    (True, True): phrase(
+        "The chain at the start of a round does not count as a stitch unless the instructions say "
+        "that it does."
+    ),
+    (False, True): phrase(
+        "The turning chain does not count as a stitch unless the instructions say that it does."
+    ),
+    (None, True): phrase(
+        "The chain at the start of a row or round does not count as a stitch unless the "
+        "instructions say that it does."
+    ),
+}
+_NOT_INTO = {
+    True: phrase("A chain that does not count is passed over: join in the first st after it."),
+    False: phrase("A chain that does not count is passed over: work nothing into it."),
+    None: phrase("A chain that does not count is passed over: work nothing into it."),
+}
+_COUNTED = phrase(
+    "A chain that counts as a stitch is a st like any other: the next row is worked into its top."
+)
+_POST = phrase(
+    "A post stitch uses up the st that it goes around: do not work into the top of that st as "
+    "well, and push the post stitch aside to find the next one."
+)
+
+
+def reminders(part: Part, tell: Telling) -> Iterator[str]:
+    """The sentences, those about mistakes only where the house style wants them."""
+    say, worked = tell.voice.say, tell.worked
+    kinds = {line.is_round for line in part.lines if isinstance(line, Row)}
+    kind = next(iter(kinds)) if len(kinds) == 1 else None
+    if worked.has_turning:
+        yield say(_TURNING[kind, worked.has_counted])
+    if not tell.voice.style.reminders:
+        return
+    if worked.has_turning and (kind is not True or part.manner != "spiral"):
+        yield say(_NOT_INTO[kind])
+    if worked.has_counted and kind is False:
+        yield say(_COUNTED)
+    if worked.has_post:
+        yield say(_POST)

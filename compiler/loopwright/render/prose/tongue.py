@@ -1,0 +1,128 @@
+"""The language of a sheet: its catalogue of phrases, and the few facts of grammar they need.
+
+    tongue("fr").plural("{n} row in all", "{n} rows in all", 3)    {n} rangs en tout
+
+A phrase in the code is the British English of the sheet. ``languages/NAME.po`` holds what it is in
+another language (``.mo`` is the same for machines), ``languages/NAME.toml`` the language's tag, its
+ordinals and the gender of its nouns. A phrase that bends with the gender of its noun stands in the
+catalogue once for each, with the gender as its context. A phrase without a translation is printed
+in English with a mark before it. British English itself needs no catalogue and loads none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from functools import lru_cache
+from gettext import GNUTranslations, NullTranslations
+from io import BytesIO
+from pkgutil import get_data
+
+_HERE = "loopwright.render.prose"
+UNTRANSLATED = "[en] "
+"""Stands before a phrase that a catalogue has no translation of."""
+
+_ORDINALS = {
+    "": "{n}th", "1": "{n}st", "2": "{n}nd", "3": "{n}rd", "11": "{n}th", "12": "{n}th",
+    "13": "{n}th",
+}  # fmt: skip
+
+
+def phrase(text: str) -> str:
+    """A phrase of a table: told to the catalogue here, looked up where it is printed."""
+    return text
+
+
+def phrases(one: str, several: str) -> tuple[str, str]:
+    """The same of a phrase about one of something and about several."""
+    return one, several
+
+
+class Noun(str):
+    """A word with the gender that its language gives it, in that language's own letters."""
+
+    gender: str
+
+    def __new__(cls, text: str, gender: str = "") -> Noun:
+        made = super().__new__(cls, text)
+        made.gender = gender
+        return made
+
+
+class _Marked(NullTranslations):
+    """What is printed of a phrase that is not in the catalogue."""
+
+    def gettext(self, message: str) -> str:
+        return UNTRANSLATED + message
+
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return UNTRANSLATED + (msgid1 if n == 1 else msgid2)
+
+    def pgettext(self, context: str, message: str) -> str:
+        return ""
+
+    def npgettext(self, context: str, msgid1: str, msgid2: str, n: int) -> str:
+        return ""
+
+
+@dataclass(frozen=True, slots=True)
+class Tongue:
+    """A language: its tag, its catalogue, how it writes ordinals, the gender of its nouns by the
+    English noun, and the letter of the terms it prints (``UK`` and ``US`` are English)."""
+
+    lang: str
+    catalogue: NullTranslations
+    ordinals: Mapping[str, str] = field(default_factory=lambda: _ORDINALS)
+    genders: Mapping[str, str] = field(default_factory=dict)
+    english: bool = True
+
+    def single(self, text: str, gender: str = "") -> str:
+        """A phrase in this language; bent for ``gender`` where the catalogue does so."""
+        if gender:
+            found = self.catalogue.pgettext(gender, text)
+            if found and found != text:
+                return found
+        return self.catalogue.gettext(text)
+
+    def plural(self, one: str, several: str, n: int, gender: str = "") -> str:
+        """A phrase about ``n`` of something."""
+        if gender:
+            found = self.catalogue.npgettext(gender, one, several, n)
+            if found and found not in (one, several):
+                return found
+        return self.catalogue.ngettext(one, several, n)
+
+    def ordinal(self, n: int) -> str:
+        """``1st``, ``2nd``, ``13th``: by the longest ending of the number that is in the table,
+        or by the number itself where it is there with a sign of equality before it."""
+        digits = str(n)
+        exact = self.ordinals.get(f"={digits}")
+        endings = (digits[at:] for at in range(len(digits) + 1))
+        found = exact or next(self.ordinals[end] for end in endings if end in self.ordinals)
+        return found.format(n=n)
+
+
+def tongue(name: str) -> Tongue:
+    """The language ``name``: ``UK`` and ``US`` are the two Englishes, others are called after
+    their file."""
+    if name == "UK":
+        return Tongue("en-GB", NullTranslations())
+    return _read(name)
+
+
+@lru_cache(maxsize=8)
+def _read(name: str) -> Tongue:
+    catalogue = GNUTranslations(BytesIO(_data(f"{name}.mo")))
+    if name == "US":
+        return Tongue("en-US", catalogue)
+    import tomllib
+
+    catalogue.add_fallback(_Marked())
+    facts = tomllib.loads(_data(f"{name}.toml").decode("utf-8"))["language"]
+    return Tongue(facts["tag"], catalogue, facts["ordinals"], facts["genders"], False)
+
+
+def _data(name: str) -> bytes:
+    found = get_data(_HERE, f"languages/{name}")
+    assert found is not None
+    return found

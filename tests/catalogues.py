@@ -1,0 +1,73 @@
+"""The catalogues of the sheet's phrases: what the code says, what each catalogue has of it.
+
+    python tests/catalogues.py          write every .mo anew, and what a catalogue lacks or has over
+
+A phrase is what stands in ``say("...")``, ``phrase("...")``, ``many``, ``noun`` or ``phrases``.
+"""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Iterator
+
+from babel.messages.catalog import Catalog
+from babel.messages.extract import extract
+from babel.messages.mofile import write_mo
+from babel.messages.pofile import read_po
+
+from support import ROOMS
+
+PROSE = ROOMS / "render" / "prose"
+LANGUAGES = PROSE / "languages"
+KEYWORDS = {"say": None, "phrase": None, "many": (1, 2), "noun": (1, 2), "phrases": (1, 2)}
+Phrase = str | tuple[str, ...]
+
+
+def phrases() -> set[Phrase]:
+    """Every phrase in the code; one about several is a pair."""
+    found: set[Phrase] = set()
+    for path in sorted(PROSE.glob("*.py")):
+        with path.open("rb") as code:
+            for _, message, _, _ in extract("python", code, keywords=KEYWORDS):
+                found.add(message if isinstance(message, str) else tuple(message))
+    return {one for one in found if one and all(isinstance(part, str) for part in one)}
+
+
+def catalogue(name: str) -> Catalog:
+    """A catalogue as its file has it."""
+    with (LANGUAGES / f"{name}.po").open("rb") as file:
+        return read_po(file, abort_invalid=True)
+
+
+def names() -> list[str]:
+    """The catalogues there are."""
+    return sorted(path.stem for path in LANGUAGES.glob("*.po"))
+
+
+def compiled(name: str) -> bytes:
+    """A catalogue for machines."""
+    out = io.BytesIO()
+    write_mo(out, catalogue(name))
+    return out.getvalue()
+
+
+def ids(name: str) -> set[Phrase]:
+    """The phrases that a catalogue has, whatever gender they are bent for."""
+    return {one.id for one in catalogue(name) if one.id}
+
+
+def told() -> Iterator[str]:
+    """Write what machines read, and say how each catalogue stands."""
+    wanted = phrases()
+    yield f"{len(wanted)} phrases"
+    for name in names():
+        (LANGUAGES / f"{name}.mo").write_bytes(compiled(name))
+        have = ids(name)
+        yield f"{name}: {len(have)} phrases"
+        yield from (f"  not in the code: {one!r}" for one in sorted(have - wanted, key=str))
+        if name != "US":
+            yield from (f"  lacks: {one!r}" for one in sorted(wanted - have, key=str))
+
+
+if __name__ == "__main__":
+    print("\n".join(told()))
