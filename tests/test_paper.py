@@ -73,8 +73,10 @@ def test_it_has_headings_in_order(mittens: PdfReader) -> None:
     assert set(heads) == {"H1", "H2", "H3"}
     for one, following in pairwise(heads):
         assert int(following[1]) <= int(one[1]) + 1
-    text = "".join(page.extract_text() for page in mittens.pages)
-    at = [text.index(f"\n{heading}\n") for heading in ("Sizes", "Materials", "Cuff", "Hand", "Thumb")]
+    text = "\n" + "\n".join(page.extract_text() for page in mittens.pages)
+    at = [
+        text.index(f"\n{heading}\n") for heading in ("Sizes", "Materials", "Cuff", "Hand", "Thumb")
+    ]
     assert at == sorted(at)
 
 

@@ -54,7 +54,10 @@ def sheet(
     that can show them has them. ``language`` and ``style`` are the prose's.
     """
     document = prose(checked, terms, yarn, time, sizes, language, style)
-    drawings, sketches = _drawn(charts, schematics)
+    drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
+    sketches = tuple(
+        drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
+    )
     page = _environment(form).get_template(FORMS[form])
     told = page.render(
         document=document,
@@ -83,21 +86,11 @@ def paper_sheet(
     """The sheet as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``; the rest
     as for ``sheet``."""
     document = prose(checked, terms, yarn, time, sizes, language, style)
-    drawings, sketches = _drawn(charts, schematics)
+    drawings = tuple(drawing(title, svg) for title, svg in charts)
+    sketches = tuple(drawing(title, svg) for title, svg in schematics)
     pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
     page = Page(document, f"{terms} terms", sketches, drawings, pictured=pictured)
     return pdf(page, paper, large=large)
-
-
-def _drawn(
-    charts: tuple[tuple[str, str], ...], schematics: tuple[tuple[str, str], ...]
-) -> tuple[tuple[Drawing, ...], tuple[Drawing, ...]]:
-    """The charts and the schematics, each with names of its own."""
-    drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
-    sketches = tuple(
-        drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
-    )
-    return drawings, sketches
 
 
 @lru_cache(maxsize=len(FORMS))

@@ -14,6 +14,18 @@ _ID = re.compile(r'\bid="([^"]+)"')
 _VIEW = re.compile(r'viewBox="[-0-9.]+ [-0-9.]+ ([0-9.]+) ([0-9.]+)"')
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.DOTALL)
 
+LEAST = 0.7
+"""Of its own size: smaller, and a symbol that is drawn to be read at 4 mm is under 3 mm."""
+
+DOTS = 16.0
+"""Units of a drawing to a ``rem``, in a browser as it comes."""
+
+STEPS = (16, 24, 32, 40, 52, 64, 80, 100, 125, 160, 200)
+"""``rem``: the classes ``least-16`` and so on of the page's styles."""
+
+WIDE = 700.0
+"""Units of a drawing that fill the width of a printed page."""
+
 
 class Drawing(NamedTuple):
     """A chart: its title, its SVG for the page, its description in plain words, and how wide and
@@ -25,11 +37,23 @@ class Drawing(NamedTuple):
     wide: float = 0.0
     high: float = 0.0
 
+    @property
+    def least(self) -> int:
+        """How wide it has to be at least to be read, in ``rem``, by the steps of the page's styles;
+        nought where any width will do."""
+        needed = LEAST * self.wide / DOTS
+        return max((step for step in STEPS if step <= needed), default=0)
 
-def drawing(title: str, svg: str, number: int) -> Drawing:
-    """A chart as the page's number ``number``."""
+    @property
+    def lying(self) -> bool:
+        """Whether it wants a page that lies on its side."""
+        return self.wide > 1.6 * self.high and self.wide > WIDE
+
+
+def drawing(title: str, svg: str, number: int = 0) -> Drawing:
+    """A chart as the page's number ``number``; nought where it does not share a page."""
     body = _PROLOG.sub("", svg, count=1).strip()
-    for name in dict.fromkeys(_ID.findall(body)):
+    for name in dict.fromkeys(_ID.findall(body)) if number else ():
         own = f"c{number}-{name}"
         body = body.replace(f'id="{name}"', f'id="{own}"')
         body = body.replace(f'"#{name}"', f'"#{own}"').replace(f"url(#{name})", f"url(#{own})")
