@@ -215,10 +215,10 @@ def test_colours_can_be_read_in_light_dark_and_print(made: Checked) -> None:
 
 
 def test_a_drawing_is_not_shrunk_past_reading() -> None:
-    # 0.7 of 1,000 units is 700, and 16 units a rem: 43.75 rem, of which the step below is 40.
+    # 0.85 of 1,000 units is 850, and 16 units a rem: 53.1 rem, of which the step below is 52.
     wide = drawing("Wide", '<svg viewBox="0 0 1000 300"></svg>')
-    assert (wide.wide, wide.high, wide.least, wide.lying) == (1000, 300, 40, True)
-    small = drawing("Small", '<svg viewBox="0 0 360 300"></svg>')
+    assert (wide.wide, wide.high, wide.least, wide.lying) == (1000, 300, 52, True)
+    small = drawing("Small", '<svg viewBox="0 0 290 300"></svg>')
     assert (small.least, small.lying) == (0, False)
 
 

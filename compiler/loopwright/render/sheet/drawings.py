@@ -14,13 +14,13 @@ _ID = re.compile(r'\bid="([^"]+)"')
 _VIEW = re.compile(r'viewBox="[-0-9.]+ [-0-9.]+ ([0-9.]+) ([0-9.]+)"')
 _DESC = re.compile(r"<desc[^>]*>(.*?)</desc>", re.DOTALL)
 
-LEAST = 0.7
-"""Of its own size: smaller, and a symbol that is drawn to be read at 4 mm is under 3 mm."""
+LEAST = 0.85
+"""Of its own size, in which its words are 11 pixels high: smaller, and few could read them."""
 
 DOTS = 16.0
 """Units of a drawing to a ``rem``, in a browser as it comes."""
 
-STEPS = (16, 24, 32, 40, 52, 64, 80, 100, 125, 160, 200)
+STEPS = (16, 20, 24, 28, 32, 36, 40, 52, 64, 80, 100, 125, 160, 200)
 """``rem``: the classes ``least-16`` and so on of the page's styles."""
 
 WIDE = 700.0
