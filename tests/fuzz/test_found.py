@@ -51,6 +51,8 @@ FOUND = {
     "lengths of five thousand figures": f"{HEAD}measure a: {NINES} cm\nmeasure b: 0.{NINES} cm\n"
     f'gauge g: {NINES} sts to 10 cm in tr\nhook h: {NINES} mm\nyarn y: "x", {NINES} g = 1 m\n',
     "a stitch of itself": f"{HEAD}stitch ray: 2 ray\npart cloth: flat\nstart: ch 5\nrow 1: 2 ray\n",
+    "rows like a range that runs backwards": FLAT
+    + "row 1: dc in each ch across\nrow 2: ch 1, [dc] across\nrows 3-9: as rows 2-1\n",
     "brackets": FLAT + f"row 1: {'[' * 3000}dc{'] 9 times' * 3000}\n",
     "round brackets": FLAT + f"row 1: {'(' * 3000}dc{') in next st' * 3000}\n",
     "repeats of repeats": FLAT + "row 1: " + "[" * 35 + "dc" + "] 9999999 times" * 35 + "\n",

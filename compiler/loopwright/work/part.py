@@ -181,7 +181,7 @@ class PartWorker:
         if row.as_row is None:
             return Ref(index, number)
         low, high = row.as_row
-        like, wanted = high - low + 1, last - first + 1
+        like, wanted = max(high - low + 1, 1), last - first + 1
         source = low + (number - first) % like
         found = self.row_numbered(source, index)
         if found is None or wanted % like:
@@ -204,7 +204,8 @@ class PartWorker:
                     if line.as_row is None:
                         return Ref(index, number)
                     source, end = line.as_row
-                    return self.row_numbered(source + (number - low) % (end - source + 1), index)
+                    like = max(end - source + 1, 1)
+                    return self.row_numbered(source + (number - low) % like, index)
         return None
 
     def work_waiting(self, last: int) -> None:
