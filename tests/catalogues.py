@@ -10,9 +10,9 @@ from __future__ import annotations
 import io
 from collections.abc import Iterator
 
-from babel.messages.catalog import Catalog
+from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract
-from babel.messages.mofile import write_mo
+from babel.messages.mofile import read_mo, write_mo
 from babel.messages.pofile import read_po
 
 from support import ROOMS
@@ -46,14 +46,28 @@ def names() -> list[str]:
 
 def compiled(name: str) -> bytes:
     """A catalogue for machines."""
+    whole = catalogue(name)
+    for one in untranslated(name):
+        whole.delete(one.id, one.context)
     out = io.BytesIO()
-    write_mo(out, catalogue(name))
+    write_mo(out, whole)
     return out.getvalue()
+
+
+def entries(data: bytes) -> dict[tuple[str, object], object]:
+    """What a catalogue for machines says, without its header, which holds the day it was made."""
+    return {(str(one.id), one.context): one.string for one in read_mo(io.BytesIO(data)) if one.id}
+
+
+def untranslated(name: str) -> list[Message]:
+    """The entries of a catalogue that are left empty."""
+    return [one for one in catalogue(name) if one.id and not any(one.string)]
 
 
 def ids(name: str) -> set[Phrase]:
     """The phrases that a catalogue has, whatever gender they are bent for."""
-    return {one.id for one in catalogue(name) if one.id}
+    found = {one.id for one in catalogue(name) if one.id}
+    return found | {one[0] for one in found if isinstance(one, tuple)}
 
 
 def told() -> Iterator[str]:
@@ -61,10 +75,13 @@ def told() -> Iterator[str]:
     wanted = phrases()
     yield f"{len(wanted)} phrases"
     for name in names():
-        (LANGUAGES / f"{name}.mo").write_bytes(compiled(name))
+        made, path = compiled(name), LANGUAGES / f"{name}.mo"
+        if not path.exists() or entries(made) != entries(path.read_bytes()):
+            path.write_bytes(made)
         have = ids(name)
         yield f"{name}: {len(have)} phrases"
-        yield from (f"  not in the code: {one!r}" for one in sorted(have - wanted, key=str))
+        over = have - wanted - {one[0] for one in wanted if isinstance(one, tuple)}
+        yield from (f"  not in the code: {one!r}" for one in sorted(over, key=str))
         if name != "US":
             yield from (f"  lacks: {one!r}" for one in sorted(wanted - have, key=str))
 

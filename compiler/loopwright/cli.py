@@ -229,8 +229,11 @@ def sheet(told: Namespace) -> int:
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
+    from loopwright.repository.wording import in_size, worded
+
     terms = (told.terms or result.checked.pattern.terms).upper()
-    _give(written(result.checked, terms, told.form, on), told.out)
+    checked, words = in_size(result.checked, told.size), worded(told)
+    _give(written(checked, terms, told.form, on, words), told.out)
     return CLEAN
 
 
@@ -280,7 +283,7 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made
+    from loopwright.repository.build import made, slug
     from loopwright.repository.paper import paper
 
     on = paper(told, told.pdf, "--pdf")
@@ -291,7 +294,11 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    files = made(result.checked, _name_of(told.file), on, result.source)
+    from loopwright.repository.wording import in_size, worded
+
+    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    name = f"{name}-{slug(told.size)}" if told.size is not None else name
+    files = made(checked, name, result.source, worded(told), on)
     listed = _write(told.out, files)
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN

@@ -45,7 +45,7 @@ __all__ = [
 ]
 
 if TYPE_CHECKING:
-    from loopwright.render.prose.style import Style
+    from loopwright.render.prose.style import Style as Style
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
@@ -169,6 +169,13 @@ def sheet(
     return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
 
 
+def one_size(checked: Checked, size: int) -> Checked:
+    """The pattern in its size number ``size`` alone."""
+    from loopwright.ir.one_size import only
+
+    return only(checked, size)
+
+
 def house_style(name: str, text: str | None = None) -> Style:
     """The house style that ships under a name, or the one that a TOML ``text`` describes.
 
@@ -194,9 +201,16 @@ def pdf(
     charts: tuple[tuple[str, str], ...] = (),
     *,
     large: bool = False,
+    language: str = "en",
+    style: Style | None = None,
 ) -> bytes:
-    """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``.
-    Raises ``CannotPrint``, and ``ImportError`` where not ``can_print``."""
+    """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``;
+    ``language`` and ``style`` as for ``sheet``.
+
+    Raises:
+        CannotPrint: it cannot be set; why.
+        ImportError: what sets it is not installed (``can_print``).
+    """
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
@@ -216,6 +230,8 @@ def pdf(
             time=time,
             sizes=found,
             schematics=drawn,
+            language=language,
+            style=style,
         )
     except CannotSet as error:
         raise CannotPrint(str(error)) from None

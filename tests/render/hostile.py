@@ -16,7 +16,7 @@ from markdown_it import MarkdownIt
 from pypdf import PdfReader
 
 FIELDS = ("title", "about", "designer", "version", "licence", "yarn", "colour", "alt", "pompom",
-          "opening", "note", "remark", "finish")  # fmt: skip
+          "opening", "note", "remark", "finish", "notions", "caution", "changes")  # fmt: skip
 """Every place where a pattern takes free text; ``skill`` takes one of four words."""
 
 TEXT = """pattern: {title}
@@ -32,6 +32,9 @@ yarn foam: "DK wool", 50 g = 110 m
 hook main: 5 mm
 tension disc: 16 sts and 18 rounds to 10 cm in dc, hook main, yarn rock
 kit: 1 ball rock, 1 ball foam, 1 "{pompom}", hook main
+notions: {notions}
+caution: {caution}
+changes: {changes}
 note: {opening}
 part disc: in a spiral, hook main, gauge disc, yarn rock
 start: magic ring

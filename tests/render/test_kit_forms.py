@@ -255,12 +255,18 @@ def test_what_a_terminal_would_act_on_is_spelled_out(loopwright: Loopwright) -> 
     assert "<U+001B>[31mbuttons" in loopwright("kit", "-", given=odd.encode()).out
 
 
-def test_increases_spaced_anew_each_round_are_told_without_their_spacing() -> None:
+def test_increases_spaced_anew_each_round_are_told_for_every_round() -> None:
     # round 2 is worked again and again, its 8 increases further apart each time
     made = check_text("hat", text_of(HOUSE / "examples" / "foghorn-hat.crochet")).checked
     assert made is not None
     told = " ".join(sheet(made, "UK", "text").split())
-    assert "Round 2: Ch 1, 1 htr in each st, increasing 8 evenly, join. 16 sts." in told
+    assert (
+        "Round 2: Ch 1, 1 htr in each st, increasing 8 evenly: 2 htr in each of next 8 sts, join. "
+        "16 sts."
+    ) in told
+    # 16 to 24: every 2nd; 80 to 88, in the largest size only: every 10th
+    assert "Round 3: [2 htr in next st, 1 htr in next st] 8 times." in told
+    assert "Size man, round 11: [1 htr in each of next 4 sts, 2 htr in next st, 1 htr" in told
 
 
 @pytest.mark.parametrize("path", [*EXAMPLES, *WORKED], ids=lambda path: path.stem)

@@ -368,6 +368,109 @@ def test_evenly_is_set_out_for_each_size_where_they_differ() -> None:
     )
 
 
+def test_evenly_is_told_for_every_row_that_is_repeated() -> None:
+    """Worked out by hand: 4 into 4 is two in each; 4 more into 8 is one pair in every two; 4 more
+    into 12 one in every three. The small size stops at 12."""
+    text = f"""{HEAD}sizes: small (large)
+part disc: in rounds, shaped
+start: magic ring
+round 1: ch 1, 4 dc in ring, join = 4 sts
+round 2: ch 1, inc 4 dc evenly, join = 8 sts
+repeat round 2: until 12 (16) sts
+"""
+    result = check_text("disc", text)
+    assert result.checked is not None
+    steps = steps_of(prose(result.checked, "UK"))
+    assert steps[2].text == (
+        "Ch 1, 1 dc in each st, increasing 4 evenly: 2 dc in each of next 4 sts, join."
+    )
+    (third, fourth) = steps[3].details
+    assert third.startswith("Round 3: ")
+    assert fourth.startswith("Size large, round 4: ")
+    # However it begins: 4 times 3 places of which one takes two.
+    for told_, places in ((third, 2), (fourth, 3)):
+        inside = re.search(r"\[(.*)\] 4 times\.", told_)
+        assert inside is not None
+        assert inside[1].count("2 dc in next st") == 1
+        singles = re.findall(r"1 dc in (?:next|each of next (\d+)) sts?", inside[1])
+        assert sum(int(n or 1) for n in singles) == places - 1
+
+
+def test_the_manner_of_a_part() -> None:
+    def first(manner: str, row: str = "round 1: dc") -> str:
+        text = f"{HEAD}part cap: {manner}\nstart: ch 9\n{row}\n"
+        return paragraphs(prose(checked(text), "UK"))[-1]
+
+    assert first("flat", "row 1: dc") == "Worked flat in rows; turn at the end of each row."
+    assert first("in rounds") == "Worked in joined rounds, without turning."
+    assert first("in turned rounds") == "Worked in joined rounds, turned at the end of each round."
+    assert first("in a spiral").startswith("Worked in a spiral, without joining; keep a marker in")
+    assert first("in rounds", "row 1: dc").endswith("; turn at the end of each row.")
+
+
+def test_reminders_stand_at_the_head_of_the_part_that_needs_them() -> None:
+    text = """pattern: Reminders
+terms: UK
+part flat: flat
+start: ch 11
+row 1: dc in 2nd ch from hook, dc in each ch across
+row 2: ch 3 as tr, 9 tr
+row 3: ch 1, dc in each st across
+part posts: in rounds
+start: ch 10, join into ring
+round 1: ch 2, tr in each ch around, join
+round 2: ch 2, fptr in each st around, join
+"""
+    made = check_text("reminders", text).checked
+    assert made is not None
+    rows, posts = (
+        section.blocks[0] for section in prose(made, "UK").sections if section.kind == "part"
+    )
+    assert isinstance(rows, Paragraph)
+    assert isinstance(posts, Paragraph)
+    assert "its top is the last st of the next row: work into it" in rows.text
+    assert "work nothing into it" in rows.text
+    assert "post stitch" not in rows.text
+    assert "join in the first st after it" in posts.text
+    assert "push the post stitch aside" in posts.text
+    # A post stitch goes around, whatever word the designer wrote.
+    assert steps_of(prose(made, "UK"))[-1].text == "Ch 2, 1 fptr around each st around, join."
+
+
+def test_an_opening_says_what_it_is_worked_around() -> None:
+    text = f"""{HEAD}part bag: flat
+start: ch 11
+row 1: dc in 2nd ch from hook, dc in each ch across
+seam: last row to start, 3 sts, opening buttonhole over 4, 3 sts
+part edge: in rounds
+start: around buttonhole
+round 1: ch 1, [dc] around, join
+"""
+    made = check_text("bag", text).checked
+    assert made is not None
+    said = [step.text for step in steps_of(prose(made, "UK")) if step.label in ("Seam", "Start")]
+    assert said[1:] == [
+        "Sew the last row to the starting edge: join 3 sts, leave 4 sts open for the buttonhole, "
+        "join 3 sts.",
+        "Work around the buttonhole left in the seam.",
+    ]
+
+
+def test_a_range_that_works_as_another_row_gives_its_last_count() -> None:
+    text = f"""{HEAD}part leaf: flat
+start: ch 5
+row 1: dc in each ch across
+row 2: ch 1, dc inc, [dc] across
+rows 3-6: as row 2
+"""
+    made = check_text("leaf", text).checked
+    assert made is not None
+    last = steps_of(prose(made, "UK"))[-1]
+    assert (last.label, last.text, last.count) == (
+        "Rows 3-6", "Work as row 2.", "10 sts at the end of row 6.",
+    )  # fmt: skip
+
+
 def test_decreases_spread_evenly() -> None:
     # 10 sts, 2 decreases: 8 stitches, of which the 2nd and 6th take two.
     spread: Runs[int] = Runs(((Runs(((1, 1), (2, 1), (1, 2))), 2),))
@@ -610,20 +713,20 @@ def test_both_terms_and_abbreviations_of_what_is_used_only() -> None:
     assert terms.head == ("UK terms (here)", "US terms")
     assert terms.rows == (
         ("dc (double crochet)", "sc (single crochet)"),
-        ("tr (treble crochet)", "dc (double crochet)"),
+        ("tr (treble)", "dc (double crochet)"),
     )
     found = entries(document, "Abbreviations")
     assert list(found) == [
         "ch", "st(s)", "blo", "dc", "tr", "5-tr popcorn", "fptr", "ch-3 picot",
     ]  # fmt: skip
-    assert found["tr"] == "treble crochet"
-    assert found["fptr"].startswith("front post treble crochet")
+    assert found["tr"] == "treble"
+    assert found["fptr"].startswith("front post treble,")
     capital = f"{HEAD}{PART}row 1: ch 1, dc\n"
     assert "ch" in entries(prose(checked(capital), "UK"), "Abbreviations")
     american = section_of(prose(checked(text), "US"), "terms").blocks
     table = american[-1]
     assert isinstance(table, Table)
-    assert table.rows[1] == ("dc (double crochet)", "tr (treble crochet)")
+    assert table.rows[1] == ("dc (double crochet)", "tr (treble)")
 
 
 def test_own_stitches() -> None:

@@ -79,7 +79,7 @@ NAMES = (
     guess(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) (\w+) (\w+)(?=\s*:)", r"\1 \2-\3", ONE_WORD, r"Write `\1 \2-\3:`, and the same wherever the name stands."),
     Habit(r"^(part|yarn|hook|gauge|tension|measure|count|stitch) ([\w-]+)\s+(?![:\w-]+\s*:)", r"\1 \2: ", COLON),
     Habit(r"^(start|sizes|seam|gather|stripes|kit|pace|allowance)\s+(?!:)", r"\1: ", COLON),
-    Habit(r"^(note|finish|pattern|terms|about|designer|skill|version|licence|notation)\s+(?!:)", r"\1: ", COLON),
+    Habit(r"^(note|finish|pattern|terms|about|designer|skill|version|licence|notions|caution|changes|notation)\s+(?!:)", r"\1: ", COLON),
 )
 """Lines that give a name."""
 

@@ -5,31 +5,38 @@ from __future__ import annotations
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
 from loopwright.repository.paper import Paper, printed
+from loopwright.repository.wording import ENGLISH, PLAIN, Wording
 from loopwright.source import Source
 
 
 def made(
-    checked: Checked, name: str, paper: Paper | None = None, source: Source | None = None
+    checked: Checked,
+    name: str,
+    source: Source | None = None,
+    words: Wording = PLAIN,
+    paper: Paper | None = None,
 ) -> list[tuple[str, str | bytes]]:
-    """Sheets in both terms, as a page and as Markdown, and the charts of each part in each size:
-    of symbols, and of squares where the part is filet or colourwork; on ``paper``, sheets as PDF
-    too.
+    """Sheets in both terms (or in another language), as a page and as Markdown, and the charts of
+    each part in each size: of symbols, and of squares where the part is filet or colourwork; on
+    ``paper``, sheets as PDF too.
 
     The charts of the first size are set into the pages too.
     """
     pattern = checked.pattern
     files: list[tuple[str, str | bytes]] = []
-    for terms in ("UK", "US"):
+    english = words.language == ENGLISH
+    for terms in ("UK", "US") if english else (pattern.terms,):
         charts = pipeline.charts(checked, terms)
-        low = terms.lower()
-        files.append((f"{name}-{low}.html", pipeline.sheet(checked, terms, "html", charts)))
-        files.append((f"{name}-{low}.md", pipeline.sheet(checked, terms, "markdown")))
+        path = f"{name}-{terms.lower() if english else words.language}"
+        for form, ending, shown in (("html", "html", charts), ("markdown", "md", ())):
+            text = pipeline.sheet(checked, terms, form, shown, **words._asdict())
+            files.append((f"{path}.{ending}", text))
         if paper is not None:
-            files.append((f"{name}-{low}.pdf", printed(checked, terms, paper, charts)))
+            files.append((f"{path}.pdf", printed(checked, terms, paper, charts, words)))
     for part in pattern.parts:
         for size, size_name in enumerate(pattern.sizes):
-            named = f"-{_slug(size_name)}" if len(pattern.sizes) > 1 else ""
-            path = f"charts/{name}-{_slug(part.name)}{named}"
+            named = f"-{slug(size_name)}" if len(pattern.sizes) > 1 else ""
+            path = f"charts/{name}-{slug(part.name)}{named}"
             for kind in pipeline.chart_kinds(checked, part.name, size):
                 drawing = pipeline.chart(
                     checked, part.name, size, pattern.terms, kind=kind, source=source
@@ -41,8 +48,9 @@ def made(
 def drawn(checked: Checked, name: str, terms: str) -> list[tuple[str, str]]:
     """A schematic of every part that has a size."""
     found = pipeline.schematics(checked, terms)
-    return [(f"{name}-{_slug(part)}.svg", svg) for part, svg in found]
+    return [(f"{name}-{slug(part)}.svg", svg) for part, svg in found]
 
 
-def _slug(text: str) -> str:
+def slug(text: str) -> str:
+    """A name as a part of a file's name."""
     return "".join(char if char.isalnum() else "-" for char in text.lower()).strip("-")

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright import pipeline
 from loopwright.repository.files import CannotLook
+from loopwright.repository.wording import PLAIN, Wording
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -45,18 +46,26 @@ def ready() -> None:
         )
 
 
-def written(checked: Checked, terms: str, form: str, on: Paper | None) -> str | bytes:
+def written(
+    checked: Checked, terms: str, form: str, on: Paper | None, words: Wording
+) -> str | bytes:
     """The sheet in a form, or on paper. Raises ``CannotLook``."""
     # A page shows the charts; in words they are long, and say what the rows say.
     charts = pipeline.charts(checked, terms) if form in ("html", "pdf") else ()
     if on is None:
-        return pipeline.sheet(checked, terms, form, charts)
-    return printed(checked, terms, on, charts)
+        return pipeline.sheet(checked, terms, form, charts, **words._asdict())
+    return printed(checked, terms, on, charts, words)
 
 
-def printed(checked: Checked, terms: str, on: Paper, charts: tuple[tuple[str, str], ...]) -> bytes:
+def printed(
+    checked: Checked,
+    terms: str,
+    on: Paper,
+    charts: tuple[tuple[str, str], ...],
+    words: Wording = PLAIN,
+) -> bytes:
     """The sheet as a PDF. Raises ``CannotLook``."""
     try:
-        return pipeline.pdf(checked, terms, on.size, charts, large=on.large)
+        return pipeline.pdf(checked, terms, on.size, charts, large=on.large, **words._asdict())
     except pipeline.CannotPrint as error:
         raise CannotLook(f"the PDF cannot be made: {error}") from None

@@ -16,8 +16,8 @@ from loopwright.syntax.tree import Node
 
 # fmt: off
 FREE_TEXT = [
-    "pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "note",
-    "finish",
+    "pattern", "terms", "notation", "skill", "designer", "version", "licence", "about", "notions",
+    "caution", "changes", "note", "finish",
 ]
 # fmt: on
 """Labels whose content is free text."""

@@ -6,6 +6,8 @@ inc 4 dc evenly, on 40    1 dc in each st, increasing 4 evenly: [1 dc in each of
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from loopwright.ir.items import Evenly
 from loopwright.ir.runs import Runs
 from loopwright.render.prose.places import named
@@ -38,10 +40,32 @@ def evenly(item: Evenly, tell: Telling) -> str:
     return tell.voice.say("{what} (spaced as below)", what=text)
 
 
+def again(item: Evenly, line: int, first: int, tell: Telling) -> Iterator[str]:
+    """The spacing of every later row of a line that is worked again with another one, the rows
+    numbered on from ``first``: a line for each row, and for each size where they differ."""
+    name = looped(tell.voice.stitch(item.stitch), item.loop, tell)
+    found: dict[int, dict[str, list[int]]] = {}
+    for size in tell.sizes:
+        for nth, row in enumerate(tell.worked.sizes[size].rows(line)):
+            runs = dict(row.spreads).get(item.span)
+            if nth and runs is not None:
+                text = _spacing(runs, item, name, tell)
+                found.setdefault(nth, {}).setdefault(text, []).append(size)
+    for nth, texts in found.items():
+        for text, sizes in texts.items():
+            said = {"row": tell.row_word(), "n": first + nth, "spacing": text}
+            if len(sizes) == len(tell.sizes):
+                told = tell.voice.say("{row} {n}: {spacing}.", **said)
+            else:
+                names = tell.named_sizes(tuple(sizes))
+                told = tell.voice.say("{sizes}, {row} {n}: {spacing}.", sizes=names, **said)
+            yield capital(told)
+
+
 def _spacings(item: Evenly, name: str, tell: Telling) -> list[str]:
     out = []
     for size in tell.sizes:
-        runs = tell.worked.sizes[size].spread(item.span)
+        runs = tell.worked.sizes[size].spread(item.span, tell.line, tell.nth or 0)
         out.append("" if runs is None else _spacing(runs, item, name, tell))
     return out
 

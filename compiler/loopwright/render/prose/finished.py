@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from loopwright.ir.pattern import Pattern
+from loopwright.ir.pattern import ONE_SIZE, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
@@ -50,6 +50,13 @@ def length_word(word: str, voice: Voice) -> str:
     return voice.say(_LENGTHS[word])
 
 
+def size_heads(pattern: Pattern, voice: Voice) -> tuple[str, ...]:
+    """The sizes as the heads of columns."""
+    if pattern.sizes == (ONE_SIZE,):
+        return (capital(voice.say("one size")),)
+    return tuple(capital(size) for size in pattern.sizes)
+
+
 def finished_blocks(
     pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice
 ) -> tuple[Block, ...]:
@@ -69,7 +76,7 @@ def finished_blocks(
             cells = (_ease(eases.get(size), voice) for size in many)
             word = voice.say("{part}, ease for {measure}", part=name, measure=label)
             rows.append((word, *cells))
-    head = (voice.say("Finished size"), *(capital(size) for size in pattern.sizes))
+    head = (voice.say("Finished size"), *size_heads(pattern, voice))
     return (
         Table(voice.say("Finished sizes"), head, tuple(rows)),
         Paragraph(" ".join(_how(measured, voice))),

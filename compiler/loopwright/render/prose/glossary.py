@@ -58,6 +58,9 @@ _WORDS = (
     (phrase("WS"), "", phrase("wrong side")),
 )
 
+_SPELLED = 5
+"""So many of them are plain abbreviations that can be spelled out within a row."""
+
 
 def abbreviations(voice: Voice, told: str) -> Entries:
     """Every abbreviation that the sheet uses, and no other."""
@@ -66,12 +69,20 @@ def abbreviations(voice: Voice, told: str) -> Entries:
         word = voice.say(sought)
         flags = 0 if word.isupper() else re.IGNORECASE
         if re.search(rf"\b{re.escape(word)}s?\b", told, flags):
-            entries.append((voice.say(shown) if shown else word, voice.say(full)))
+            entry = (voice.say(shown) if shown else word, voice.say(full))
+            entries += [entry] if entry[0] != entry[1] else []
     entries += [
         (abbreviation(stitch, voice.terms), _meaning(stitch, voice))
         for stitch in sorted(voice.used, key=_order)
     ]
     return Entries((*entries, *_further(voice)))
+
+
+def meanings(voice: Voice) -> dict[str, str]:
+    """What each abbreviation stands for and nothing more, to be put beside it in a row."""
+    found = {voice.say(sought): voice.say(full) for sought, _, full in _WORDS[:_SPELLED]}
+    stitches = {abbreviation(one, voice.terms): full_name(one, voice.terms) for one in voice.used}
+    return found | stitches
 
 
 # What else the instructions may use that has to be explained, in the order printed.
@@ -87,6 +98,10 @@ _FURTHER = {
     "foundation": (
         phrase("foundation"),
         phrase("a st made with its own ch below it, without a starting ch"),
+    ),
+    "place": (
+        phrase("place"),
+        phrase("whatever comes next along the edge: a st, a ch or a row end"),
     ),
     "picot": (phrase("ch-{n} picot"), phrase("ch {n}, {slip} in the first of these ch")),
 }

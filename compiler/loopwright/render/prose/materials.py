@@ -21,7 +21,7 @@ from loopwright.ir.pattern import (
     Yarn,
 )
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
-from loopwright.render.prose.finished import length_word
+from loopwright.render.prose.finished import length_word, size_heads
 from loopwright.render.prose.items import yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
@@ -29,7 +29,7 @@ from loopwright.render.prose.telling import amount_of
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
-from loopwright.render.prose.words import across, capital, plain, spoken
+from loopwright.render.prose.words import across, plain, spoken
 from loopwright.trade.hooks import names_of
 from loopwright.trade.weights import WEIGHTS
 
@@ -47,7 +47,7 @@ def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     rows = _measures(pattern, voice) + _finished(pattern, voice)
     if not rows:
         return blocks
-    head = (voice.say("Measure"), *(capital(size) for size in pattern.sizes))
+    head = (voice.say("Measure"), *size_heads(pattern, voice))
     table = Table(voice.say("Measures in each size"), head, tuple(rows))
     return (*blocks, table, *bodies(pattern, voice))
 

@@ -14,6 +14,7 @@ from loopwright.measure.amounts import YARD, percent_text, plain, rounded
 from loopwright.measure.pace import Time, minutes
 from loopwright.measure.yarn import ESTIMATE, USED, WEIGHED, Between, Need, YarnUse
 from loopwright.render.prose.document import Block, Entries, Paragraph, Section, Table
+from loopwright.render.prose.finished import size_heads
 from loopwright.render.prose.lengths import as_written
 from loopwright.render.prose.telling import amount_of
 from loopwright.render.prose.tongue import phrase
@@ -37,7 +38,7 @@ def yarn_blocks(pattern: Pattern, use: YarnUse, voice: Voice) -> tuple[Block, ..
         )
         for name, needs in found.items()
     )
-    head = (word, *(capital(size) for size in pattern.sizes))
+    head = (word, *size_heads(pattern, voice))
     table = Table(voice.say("Yarn needed in each size"), head, rows)
     return table, Paragraph(" ".join(_how(use, voice)))
 

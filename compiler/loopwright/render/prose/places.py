@@ -45,6 +45,8 @@ def noun(kind: Kind, tell: Telling, n: int = 1) -> Noun:
 
 def named(what: str, tell: Telling, n: int = 1) -> Noun:
     """A noun of the table by its English word."""
+    if what == "place":
+        tell.voice.met.add(("place", 0))
     return tell.voice.noun(*_NOUNS[what], n)
 
 
@@ -77,9 +79,13 @@ def scope(what: Scope, tell: Telling) -> str:
         return say("to next {place}", place=noun(what.kind, tell))
     if what.how == "marked":
         return say("to marker {name}", name=spoken(what.name))
-    return say(_WORDS[what.word]) if what.how == "end" else ""
+    if what.how != "end" or not what.word:
+        return ""
+    return tell.voice.tongue.single(_WORDS[what.word], _SCOPE)
 
 
+# A language may have other words for these where they do not mean a length.
+_SCOPE = "scope"
 _WORDS = {"around": phrase("around"), "across": phrase("across")}
 
 

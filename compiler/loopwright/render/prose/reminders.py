@@ -36,7 +36,8 @@ _NOT_INTO = {
     None: phrase("A chain that does not count is passed over: work nothing into it."),
 }
 _COUNTED = phrase(
-    "A chain that counts as a stitch is a st like any other: the next row is worked into its top."
+    "Where the chain at the start of a row counts as a stitch, its top is the last st of the next "
+    "row: work into it."
 )
 _POST = phrase(
     "A post stitch uses up the st that it goes around: do not work into the top of that st as "

@@ -5,12 +5,14 @@ Repeat round 3 another 2 (3, 4) times: 6 (7, 8) rounds in all.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
+from loopwright.ir.items import Evenly
 from loopwright.ir.pattern import Part, RepeatRows, Row
 from loopwright.render.prose.counts import stated_count, stitches, sts
 from loopwright.render.prose.document import Step
+from loopwright.render.prose.evenly import again
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.places import noun
 from loopwright.render.prose.rows import numbered
@@ -28,15 +30,45 @@ def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Ste
         text += _unworked(line, tell)
     count = stated_count(repeat.stated, tell) if repeat.stated else _count(line, tell)
     remark = free_text(repeat.remark, tell.voice) if repeat.remark else ""
-    return Step("", text, tell.voice.style.count(count), remark)
+    spaced = tuple(_spaced(repeat, line, part, tell))
+    return Step("", text, tell.voice.style.count(count), remark, spaced)
+
+
+MOST_SPACED = 30
+"""Rows whose spacing is set out one by one; past that the designer's own word has to do."""
+
+
+def _spaced(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Iterator[str]:
+    """Where one row is repeated and its stitches are spread otherwise each time: how, in each."""
+    if _period(repeat) != 1 or max(_worked(line, tell), default=0) > MOST_SPACED:
+        return
+    at = _repeated(repeat, line, part)
+    row = part.lines[at]
+    if not isinstance(row, Row) or not row.numbers:
+        return
+    for item in row.items:
+        if isinstance(item, Evenly) and _changes(item, tell):
+            yield from again(item, at, row.numbers[0][0], tell)
+
+
+def _repeated(repeat: RepeatRows, line: int, part: Part) -> int:
+    """The line of the row that is repeated, or of the last row before it."""
+    for at in range(line - 1, -1, -1):
+        earlier = part.lines[at]
+        if isinstance(earlier, Row) and (not repeat.last or _has(earlier, repeat.last)):
+            return at
+    return line
+
+
+def _changes(item: Evenly, tell: Telling) -> bool:
+    """Whether an ``evenly`` is spread in more than one way in some size."""
+    return any(len(tell.worked.sizes[size].spreads.get(item.span, ())) > 1 for size in tell.sizes)
 
 
 def _in_rounds(repeat: RepeatRows, line: int, part: Part) -> bool:
     """Whether the repeated ones are rounds."""
-    for earlier in reversed(part.lines[:line]):
-        if isinstance(earlier, Row) and (not repeat.last or _has(earlier, repeat.last)):
-            return earlier.is_round
-    return part.manner != "flat"
+    earlier = part.lines[_repeated(repeat, line, part)]
+    return earlier.is_round if isinstance(earlier, Row) else part.manner != "flat"
 
 
 def _has(row: Row, number: int) -> bool:

@@ -6,21 +6,19 @@ Row 1: 1 dc (double crochet) in 2nd ch (chain) from hook, 1 dc in each ch across
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import replace
 
-from loopwright.render.prose.document import Entries, Section, Step, Steps
+from loopwright.render.prose.document import Section, Step, Steps
 
-# What a name in the list of abbreviations has in brackets or after a comma is no part of it.
-_BARE = re.compile(r"\(.*?\)")
+_ENDING = re.compile(r"\((e?s)\)\Z")
+"""``stitch(es)`` stands for one and for several."""
 
 
-def spelled_out(sections: tuple[Section, ...], short: Entries) -> tuple[Section, ...]:
-    """The instructions with each abbreviation's meaning after its first use."""
-    left = {
-        _BARE.sub("", name).strip(): _BARE.sub("", meaning).split(", ")[0].strip()
-        for name, meaning in short.pairs
-        if len(meaning) < 60
-    }
+def spelled_out(sections: tuple[Section, ...], short: Mapping[str, str]) -> tuple[Section, ...]:
+    """The instructions with each abbreviation's meaning (by the abbreviation) after its first
+    use."""
+    left = dict(short)
     out = []
     for section in sections:
         blocks = []
@@ -36,12 +34,16 @@ def _step(step: Step, left: dict[str, str]) -> Step:
     """One step; what it spells out is taken from what is ``left``."""
     if not left:
         return step
-    words = "|".join(re.escape(name) for name in sorted(left, key=len, reverse=True))
-    pattern = re.compile(rf"(?<![\w-])({words})(s?)(?![\w-]| \[UK\])", re.IGNORECASE)
+    # The first word of a row has a capital.
+    known = {key: name for name in left for key in (name, name[:1].upper() + name[1:])}
+    words = "|".join(re.escape(key) for key in sorted(known, key=len, reverse=True))
 
     def spell(match: re.Match[str]) -> str:
-        name = next(one for one in (match[1], match[1].lower()) if one in left or one.islower())
-        meaning = left.pop(name, "")
-        return f"{match[0]} ({meaning})" if meaning else match[0]
+        meaning = left.pop(known[match[1]], "")
+        if not meaning:
+            return match[0]
+        ending = r"\1" if match[2] else ""
+        return f"{match[0]} ({_ENDING.sub(ending, meaning)})"
 
-    return replace(step, text=pattern.sub(spell, step.text))
+    text = re.sub(rf"(?<![\w-])({words})(s?)(?![\w-])", spell, step.text)
+    return replace(step, text=text)

@@ -58,7 +58,7 @@ def whole(
     if own.pairs:
         stitches.append(Section(speaker.say("Special stitches"), (own,), "stitches"))
     if speaker.style.spell_first:
-        told = spelled_out(told, short)
+        told = spelled_out(told, glossary.meanings(speaker))
     sections = (
         *before,
         *stitches,

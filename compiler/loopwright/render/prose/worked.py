@@ -51,10 +51,13 @@ class SizeWorked:
         rows = self.rows(line, most)
         return len({(row.repeats, row.counts) for row in rows}) > 1
 
-    def spread(self, evenly: Span) -> Runs[int] | None:
-        """How an ``evenly`` was spread; None where it was not always the same."""
+    def spread(self, evenly: Span, line: int, nth: int) -> Runs[int] | None:
+        """How an ``evenly`` was spread: always the same, or in row ``nth`` of its line."""
         found = self.spreads.get(evenly, set())
-        return next(iter(found)) if len(found) == 1 else None
+        if len(found) == 1:
+            return next(iter(found))
+        rows = self.rows(line)
+        return dict(rows[nth].spreads).get(evenly) if nth < len(rows) else None
 
     def rows(self, line: int, limit: int = 60) -> list[WorkedRow]:
         """The first rows worked from a written line, in order."""

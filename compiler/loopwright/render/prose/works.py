@@ -21,7 +21,8 @@ _LOOPS = {
     "third": "",
 }
 _ENDS = frozenset({"end"})
-_CHAINS = frozenset({"ch"})
+_CHAINS = frozenset({"ch", "own"})
+"""On the starting chain, and of this row itself."""
 
 
 def place_met(span: Span, tell: Telling) -> str:
@@ -133,7 +134,7 @@ def together(stitch: Stitch, loop: str, over: int, span: Span, tell: Telling) ->
     places = named(place_met(span, tell), tell, over)
     word = looped(tell.voice.stitch(stitch), loop, tell)
     third = "third" if loop == "third" else ""
-    return tell.voice.say(_OVER[third], stitch=word, n=over, places=places)
+    return tell.voice.say(_OVER[third], places=places, stitch=word, n=over)
 
 
 def _several(item: Work, amount: Amount, tell: Telling) -> str:

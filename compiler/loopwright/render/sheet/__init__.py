@@ -89,7 +89,13 @@ def paper_sheet(
     drawings = tuple(drawing(title, svg) for title, svg in charts)
     sketches = tuple(drawing(title, svg) for title, svg in schematics)
     pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
-    page = Page(document, f"{terms} terms", sketches, drawings, pictured=pictured)
+    page = Page(
+        document,
+        f"{terms} terms" if language == ENGLISH else "",
+        sketches,
+        drawings,
+        pictured=pictured,
+    )
     return pdf(page, paper, large=large)
 
 
