@@ -12,7 +12,6 @@ from loopwright.repository.files import CannotLook, why
 
 if TYPE_CHECKING:
     from argparse import Namespace
-    from collections.abc import Sequence
 
     from loopwright.pipeline import Result
 
@@ -283,7 +282,8 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made, slug
+    from loopwright.repository.build import made, name_of, slug
+    from loopwright.repository.files import write_all
     from loopwright.repository.paper import paper
 
     on = paper(told, told.pdf, "--pdf")
@@ -296,34 +296,12 @@ def build(told: Namespace) -> int:
         _say(message(result.source, one) + "\n")
     from loopwright.repository.wording import in_size, worded
 
-    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    checked, name = in_size(result.checked, told.size), name_of(told.file)
     name = f"{name}-{slug(told.size)}" if told.size is not None else name
     files = made(checked, name, result.source, worded(told), on)
-    listed = _write(told.out, files)
+    listed = write_all(told.out, files)
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN
-
-
-def _name_of(file: str) -> str:
-    """What the files that are made of a pattern are called after."""
-    import os
-
-    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
-
-
-def _write(folder: str, files: Sequence[tuple[str, str | bytes]]) -> str:
-    """Write files, as (path, text or bytes), into a folder; the list of them for the reader."""
-    import os
-
-    from loopwright.repository.files import make_folder, write
-
-    make_folder(folder)
-    for path, text in files:
-        target = os.path.join(folder, path)
-        make_folder(os.path.dirname(target))
-        write(target, text)
-    listed = "\n".join(f"  {os.path.join(folder, path)}" for path, _ in files)
-    return f"Written:\n{listed}\n"
 
 
 def fits(told: Namespace) -> int:
@@ -347,9 +325,10 @@ def sizes(told: Namespace) -> int:
     terms = (told.terms or result.checked.pattern.terms).upper()
     _print(pipeline.sizes(result.checked, terms, told.format, rows=told.rows))
     if told.out is not None:
-        from loopwright.repository.build import drawn
+        from loopwright.repository.build import drawn, name_of
+        from loopwright.repository.files import write_all
 
-        listed = _write(told.out, drawn(result.checked, _name_of(told.file), terms))
+        listed = write_all(told.out, drawn(result.checked, name_of(told.file), terms))
         _say(listed.rstrip("\n"))
     return CLEAN
 

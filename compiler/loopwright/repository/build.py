@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import os
+
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
 from loopwright.repository.paper import Paper, printed
@@ -54,3 +56,8 @@ def drawn(checked: Checked, name: str, terms: str) -> list[tuple[str, str]]:
 def slug(text: str) -> str:
     """A name as a part of a file's name."""
     return "".join(char if char.isalnum() else "-" for char in text.lower()).strip("-")
+
+
+def name_of(file: str) -> str:
+    """What the files that are made of a pattern are called after."""
+    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
