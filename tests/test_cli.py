@@ -254,7 +254,7 @@ def test_help_and_version(loopwright: Loopwright) -> None:
     assert loopwright("--version").out == f"loopwright {__version__}\n"
     helped = loopwright("--help")
     assert helped.code == 0
-    assert set(COMMANDS) == {*ON_ONE_FILE, "check", "measures", "tidy", "explain"}
+    assert set(COMMANDS) == {*ON_ONE_FILE, "check", "compare", "measures", "tidy", "explain"}
     for command in COMMANDS:
         assert f"\n    {command} " in helped.out
         assert loopwright(command, "--help").code == 0

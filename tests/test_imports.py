@@ -27,7 +27,8 @@ MAY = {
     "work": {"ir"} | TRADE,
     "checks": {"ir"} | TRADE,
     "measure": {"ir"} | TRADE,
-    "render": {"ir", "measure"} | TRADE,
+    "changes": {"ir", "measure"} | TRADE,
+    "render": {"ir", "measure", "changes"} | TRADE,
     "grammar": set(),
 }
 ROOM_TABLE = dict(MAY)
@@ -53,7 +54,7 @@ WORLD = {
 # fmt: on
 IN_MEMORY = {"StringIO", "BytesIO"}
 CALLS = {"open", "input", "print", "exec", "eval", "breakpoint"}
-SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "render", "pipeline")
+SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "changes", "render", "pipeline")
 # The grammar is read from its file, and what is built of it kept in a folder of the user's own.
 OPENINGS = {"syntax/parser.py": {"os", "io", "pathlib"}}
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import subprocess
 import sys
+import tomllib
 from pathlib import Path
 
 import pytest
@@ -72,6 +73,23 @@ def _told(node: ast.AST) -> int:
 def _length(function: ast.FunctionDef) -> int:
     end = function.end_lineno or function.lineno
     return end - function.lineno + 1 - _told(function)
+
+
+def test_every_test_is_run_but_those_that_need_a_browser() -> None:
+    told = tomllib.loads((HOUSE / "pyproject.toml").read_text("utf-8"))
+    asked = told["tool"]["pytest"]["ini_options"]["testpaths"]
+    run = {path for one in asked for path in _tests_of(one)}
+    left = {path for path in (HOUSE / "tests").rglob("test_*.py") if path not in run}
+    assert {path.parent.name for path in left} == {"browser"}
+    assert "-m pytest tests/browser" in (HOUSE / ".ci" / "run").read_text("utf-8")
+
+
+def _tests_of(asked: str) -> list[Path]:
+    folders = sorted(HOUSE.glob(asked))
+    assert folders, f"{asked}: there is nothing of that name"
+    return [
+        path for one in folders for path in ([one] if one.is_file() else one.rglob("test_*.py"))
+    ]
 
 
 def test_ci_runs_the_command_of_the_readme() -> None:

@@ -28,7 +28,7 @@ def parser() -> Parser:
     )
     whole.add_argument("--version", action="store_true", help="print the version")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND")
-    for add in (_check, _sheet, _chart, _build, _fits, _sizes, _kit, _measures, _tidy, _explain):
+    for add in _ADD:
         add(commands)
     return whole
 
@@ -121,6 +121,20 @@ def _build(commands: Commands) -> None:
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
 
 
+def _compare(commands: Commands) -> None:
+    one = commands.add_parser("compare", help="what changed for a maker from OLD to NEW")
+    one.add_argument("old", metavar="OLD", help="the pattern as it was")
+    one.add_argument("new", metavar="NEW", help="the pattern as it is now")
+    one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
+    one.add_argument(
+        "--format",
+        choices=("text", "markdown", "json"),
+        default="text",
+        help="markdown is a notice ready to be posted",
+    )
+    one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
+
+
 def _fits(commands: Commands) -> None:
     one = commands.add_parser("fits", help="which values of each count come out")
     one.add_argument("file", metavar="FILE")
@@ -175,3 +189,8 @@ def _tidy(commands: Commands) -> None:
 def _explain(commands: Commands) -> None:
     one = commands.add_parser("explain", help="what a message means, and how to mend it")
     one.add_argument("code", metavar="CODE", nargs="?", help="without one: every code")
+
+
+_ADD = (
+    _check, _sheet, _chart, _build, _compare, _fits, _sizes, _kit, _measures, _tidy, _explain,
+)  # fmt: skip

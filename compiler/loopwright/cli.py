@@ -304,6 +304,17 @@ def build(told: Namespace) -> int:
     return CLEAN
 
 
+def compare(told: Namespace) -> int:
+    """``loopwright compare``."""
+    from loopwright.repository.compare import compared
+
+    new = _clean(told.new)
+    if new is None or new.checked is None:
+        return FAULTS
+    _give(compared(told.old, new.checked, told.terms, told.format), told.out)
+    return CLEAN
+
+
 def fits(told: Namespace) -> int:
     """``loopwright fits``."""
     from loopwright import pipeline
@@ -383,10 +394,7 @@ def explain(told: Namespace) -> int:
     """``loopwright explain``."""
     from loopwright.repository.explain import every_code, explanation
 
-    if told.code is None:
-        _print(every_code())
-        return CLEAN
-    _print(explanation(told.code))
+    _print(every_code() if told.code is None else explanation(told.code))
     return CLEAN
 
 
@@ -395,6 +403,7 @@ COMMANDS = {
     "sheet": sheet,
     "chart": chart,
     "build": build,
+    "compare": compare,
     "fits": fits,
     "sizes": sizes,
     "kit": kit,

@@ -165,8 +165,32 @@ def sheet(
     pattern, fabrics = checked.pattern, checked.fabrics
     yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
     found = measured(checked)
-    drawn = schematics(checked, terms) if form == "html" else ()
-    return make(checked, terms, form, charts, "", yarn, time, found, drawn, language, style)
+    page = form == "html"
+    return make(
+        checked,
+        terms,
+        form,
+        charts,
+        yarn=yarn,
+        time=time,
+        sizes=found,
+        schematics=schematics(checked, terms) if page else (),
+        language=language,
+        style=style,
+        hook_charts=hook_charts(checked) if page else None,
+    )
+
+
+def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
+    """The bare drawing of every part in every size, for a page that lights one row of it."""
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import rows_only
+
+    drawn = {}
+    for part in checked.pattern.parts:
+        for size in range(len(checked.pattern.sizes)):
+            drawn[part.name, size] = rows_only(lay_out(checked, part.name, size))
+    return drawn
 
 
 def one_size(checked: Checked, size: int) -> Checked:
@@ -336,6 +360,31 @@ def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
     from loopwright.render.chart.numbers import row_numbers as find
 
     return find(checked, part, size)
+
+
+def compare(old: Result, new: Checked, terms: str, form: str) -> str:
+    """What changed from an edition, which need not have come out, to another: as ``text``,
+    ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
+    that there is a pattern."""
+    from loopwright.changes import compare as find
+    from loopwright.changes.values import START
+    from loopwright.render.changes import Told, changes
+    from loopwright.render.prose.line_texts import line_texts
+    from loopwright.render.prose.voice import voice
+
+    assert old.pattern is not None
+    faults = sum(one.severity == ERROR for one in old.diagnostics)
+    found = find((old.pattern, old.fabrics), new, old.checked, faults)
+    if old.checked is not None:
+        before = line_texts(old.checked, voice(terms))
+    else:
+        # What did not come out has no sheet: it is told as it is written.
+        before = {}
+        for at, part in enumerate(old.pattern.parts):
+            spans = [(START, part.start.span), *enumerate(line.span for line in part.lines)]
+            for index, span in spans:
+                before[at, index] = (" ".join(old.source.text[span.start : span.end].split()),)
+    return changes(found, Told(before, line_texts(new, voice(terms)), terms), form)
 
 
 def mend(text: str) -> str:

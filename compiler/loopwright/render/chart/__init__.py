@@ -3,6 +3,7 @@
     chart(checked, "disc", 0)  ->  Chart, every symbol with its place, row, stitch and source
     svg(chart, "UK")           ->  the drawing, with a key in UK terms
     text(chart, "UK")          ->  the same in words, row by row
+    rows_only(chart)           ->  the bare drawing, for a page that lights one row
 
 ``links`` follows every stitch to the place it goes into; ``strips`` with ``layout_rows`` and
 ``layout_rounds`` finds where each stands; ``symbols`` knows what each looks like; ``choose`` says
@@ -14,11 +15,12 @@ from __future__ import annotations
 from loopwright.ir.checked import Checked
 from loopwright.render.chart.build import build
 from loopwright.render.chart.choose import Wish
+from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.text import text
 from loopwright.render.chart.values import Chart, Symbol
 
-__all__ = ["Chart", "Symbol", "chart", "svg", "text"]
+__all__ = ["Chart", "Symbol", "chart", "rows_only", "svg", "text"]
 
 
 def chart(

@@ -41,6 +41,7 @@ _LENGTHS = {
         phrase("of which there is room for"),
         phrase("long"),
         phrase("deep"),
+        phrase("over the fabric, from end to end"),
     )
 }
 

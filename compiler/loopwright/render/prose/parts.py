@@ -9,6 +9,7 @@ from typing import Any
 from loopwright.ir.pattern import (
     ComesOut,
     Gather,
+    Line,
     Note,
     Part,
     Pattern,
@@ -75,7 +76,7 @@ class _Blocks:
 def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Section:
     """A part's section of the sheet, up to its line number ``end``."""
     out = _Blocks(pattern, part, tell)
-    out.put(Paragraph(" ".join(_intro(pattern, part, tell))))
+    out.put(Paragraph(" ".join(intro(pattern, part, tell))))
     begin = edges.start(part.start, pattern, part, tell)
     out.steps.append(Step(tell.voice.say("Start"), sentence(begin)))
     for index, line in enumerate(part.lines[:end]):
@@ -84,7 +85,18 @@ def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Secti
     return Section(capital(spoken(part.name)), tuple(out.blocks), "part")
 
 
-def _intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
+def line_blocks(
+    line: Line, index: int, pattern: Pattern, part: Part, tell: Telling
+) -> tuple[Block, ...]:
+    """What one line of a part becomes, by itself."""
+    out = _Blocks(pattern, part, tell)
+    _LINES[type(line)](line, index, out)
+    out.close()
+    return tuple(out.blocks)
+
+
+def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
+    """How a part is worked, before its first line: sentences."""
     say = tell.voice.say
     if any(n != 1 for n in part.make):
         if any(part.make):

@@ -13,9 +13,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 
+from loopwright.ir.fabric import WorkedRow
 from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
-from loopwright.ir.pattern import Row
-from loopwright.render.prose.counts import made_count, stated_count
+from loopwright.ir.pattern import Row, Stated
+from loopwright.render.prose.counts import made_count, stated_count, stitches, sts
 from loopwright.render.prose.document import Step
 from loopwright.render.prose.items import say_all
 from loopwright.render.prose.telling import Telling
@@ -96,6 +97,38 @@ def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
     remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
     label = _label(row, numbers, tell)
     return Step(label, text, tell.voice.style.count(count), remark, tuple(tell.details))
+
+
+def single(row: Row, worked: WorkedRow, tell: Telling, own: Row | None) -> Step:
+    """One row as it was worked once; ``{}`` in its label stands for its number. ``own`` is the line
+    that it is written in, and None where a repeat line has it worked again."""
+    voice, tell = tell.voice, replace(tell, details=[])
+    text = sentence(say_all(row.items, tell))
+    stated = own.stated if own is not None else row.stated
+    if stated is not None and (own is not None or _as_stated(stated, worked, tell)):
+        count = stated_count(stated, tell)
+    else:
+        count = sts([stitches(worked.counts)], voice)
+    written = own or row
+    remark = free_text(written.remark, voice) if written.remark else ""
+    if written.setup:
+        label = voice.say("setup {row}", row=tell.row_word())
+    else:
+        label = voice.say("{rows} {numbers}", rows=tell.row_word(), numbers="{}")
+    if own is not None and (own.side or row.side):
+        label = voice.say(_SIDES[own.side or row.side], row=label)
+    return Step(capital(label), text, voice.style.count(count), remark, tuple(tell.details))
+
+
+def _as_stated(stated: Stated, worked: WorkedRow, tell: Telling) -> bool:
+    """Whether a row that is worked again comes to what was stated for it the first time."""
+    found = dict(worked.counts)
+    size = tell.sizes[0]
+    return not stated.counting and all(
+        tell.in_size(one.n, size) == str(found.get(one.kind, 0))
+        for one in stated.counts
+        if one.sizes is None or size in one.sizes
+    )
 
 
 def numbered(is_round: bool, numbers: Ranges, voice: Voice) -> str:

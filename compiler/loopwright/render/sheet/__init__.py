@@ -25,6 +25,7 @@ from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
 from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
+from loopwright.render.sheet.working import Charts, allowed, working
 
 if TYPE_CHECKING:
     from jinja2 import Environment
@@ -44,6 +45,7 @@ def sheet(
     schematics: tuple[tuple[str, str], ...] = (),
     language: str = ENGLISH,
     style: Style | None = None,
+    hook_charts: Charts | None = None,
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
@@ -51,7 +53,8 @@ def sheet(
     made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
     each part comes out at, where that was measured. ``schematics`` are drawings of the finished
     parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
-    that can show them has them. ``language`` and ``style`` are the prose's.
+    that can show them has them. ``language`` and ``style`` are the prose's. A page has a working
+    mode too where ``hook_charts`` are given: the bare drawings that it lights rows in.
     """
     document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
@@ -65,6 +68,7 @@ def sheet(
         sketches=sketches,
         picture=picture if picture.startswith("data:image/") else "",
         pictured=checked.pattern.picture,
+        **(_live(checked, terms, hook_charts, language, style) if form == "html" else {}),
     )
     return closed_up(told)
 
@@ -99,6 +103,39 @@ def paper_sheet(
     return pdf(page, paper, large=large)
 
 
+def _live(
+    checked: Checked, terms: str, charts: Charts | None, language: str, style: Style | None
+) -> dict[str, object]:
+    """What a page needs to come alive, and the styles and the script that it allows."""
+    from loopwright.render.prose.at_hook import at_hook, voices
+    from loopwright.render.prose.hook_words import hook_words
+
+    found = None
+    speakers = voices(language, style)
+    own = speakers.get(terms) or next(iter(speakers.values()))
+    if charts is not None:
+        whole = at_hook(checked, speakers.values())
+        lang = {name: one.lang for name, one in speakers.items()}
+        found = working(checked.pattern, whole, lang, charts)
+    return {
+        "working": found,
+        "uncounted": charts is not None and found is None,
+        "own_terms": terms if terms in speakers else language,
+        "hook": hook_words(own),
+        "styles": _own("page.css") + (_own("working.css") if found else ""),
+        "script": _own("working.js"),
+    }
+
+
+@lru_cache(maxsize=8)
+def _own(name: str) -> str:
+    """One of this folder's files, as it stands in a page."""
+    from jinja2 import PackageLoader
+
+    text = PackageLoader("loopwright.render.sheet", "").get_source(_environment("html"), name)[0]
+    return closed_up(text)
+
+
 @lru_cache(maxsize=len(FORMS))
 def _environment(form: str) -> Environment:
     from jinja2 import Environment, PackageLoader, StrictUndefined
@@ -111,6 +148,7 @@ def _environment(form: str) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
+    environment.filters["allowed"] = allowed
     environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
     return environment
 

@@ -1,0 +1,82 @@
+"""What changed between two editions of a pattern, as plain values.
+
+Sizes are named, never numbered, because the two editions need not have the same.
+"""
+
+from __future__ import annotations
+
+from loopwright.frozen import frozen
+
+WORK, COUNT, TIMES, ADDED, REMOVED = "work", "count", "times", "added", "removed"
+RENUMBERED, WORDING = "renumbered", "wording"
+START = -1
+"""The line number of a part's start."""
+
+Place = tuple[int, int]
+"""A line: the index of its part and its own among the part's lines (``START`` for the start)."""
+
+
+@frozen
+class Counted:
+    """What a line comes to in a size: its stitches, and the rows that it works, before and now.
+    None where the size or the line is not there."""
+
+    size: str
+    stitches: tuple[int | None, int | None]
+    rows: tuple[int | None, int | None]
+
+
+@frozen
+class LineChange:
+    """A line that changed. ``kind`` is
+
+    ``work`` other stitches or other places; ``count`` the same work under another count;
+    ``times`` the same rows, more or fewer of them; ``added``, ``removed``; ``renumbered`` the same
+    row under another number; ``wording`` the same work in other words, or a note.
+
+    ``label`` is the line's name, as the designer calls it now (or did, where it is taken out).
+    ``sizes`` are those in which it changed, ``old`` and ``new`` where the line stands in each
+    edition (None where it does not), ``counts`` what it comes to in those sizes.
+    """
+
+    part: str
+    label: str
+    kind: str
+    sizes: tuple[str, ...]
+    old: Place | None
+    new: Place | None
+    counts: tuple[Counted, ...] = ()
+
+
+@frozen
+class FactChange:
+    """Something beside the rows that changed: ``what`` is ``size``, ``part``, ``yarn``, ``hook``,
+    ``gauge``, ``measure``, ``amount`` (of a yarn), ``finished`` (a length of a part) or ``text``
+    (wording), ``name`` which one. ``was`` and ``now`` are empty where it was not or is no more;
+    ``sizes`` are those in which it changed so, empty where sizes do not matter."""
+
+    what: str
+    name: str
+    sizes: tuple[str, ...]
+    was: str
+    now: str
+
+
+@frozen
+class Changes:
+    """All that changed, in the order of the new pattern. ``every`` are the sizes that both
+    editions have; ``faults`` is how many errors the old one had."""
+
+    old_title: str
+    title: str
+    old_version: str
+    version: str
+    every: tuple[str, ...]
+    lines: tuple[LineChange, ...]
+    facts: tuple[FactChange, ...]
+    faults: int
+
+    @property
+    def none(self) -> bool:
+        """Whether nothing at all changed."""
+        return not self.lines and not self.facts

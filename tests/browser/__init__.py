@@ -1,0 +1,1 @@
+"""The page in a real browser; run after the others, by `.ci/run`."""
