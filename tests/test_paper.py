@@ -237,3 +237,38 @@ def test_a_pattern_with_faults_makes_no_pdf(tmp_path: Path) -> None:
     assert told.code == 1
     assert "count-differs" in told.err
     assert not out.exists()
+
+
+MANY = """pattern: Many Sizes
+terms: UK
+sizes: {sizes}
+measure palm: {lengths} cm
+part band: flat
+start: ch 11
+row 1: dc in 2nd ch from hook, dc in each ch across = 10 sts
+"""
+
+
+@pytest.mark.parametrize(
+    ("sizes", "extra", "heads"),
+    [
+        # The sizes stand side by side, after the head of their rows, as long as there is room.
+        (8, (), ["Measure", *(f"S{n}" for n in range(1, 9))]),
+        (9, (), ["Sizes", "To fit palm"]),
+        (5, ("--large-print",), ["Measure", *(f"S{n}" for n in range(1, 6))]),
+        (6, ("--large-print",), ["Sizes", "To fit palm"]),
+        (40, (), ["Sizes", "To fit palm"]),
+    ],
+)
+def test_a_table_of_many_sizes_has_them_one_under_the_other(
+    sizes: int, extra: tuple[str, ...], heads: list[str], tmp_path: Path
+) -> None:
+    names, lengths = ([f"{before}{n}" for n in range(1, sizes + 1)] for before in ("s", "1"))
+    text = MANY.format(
+        sizes=f"{names[0]} ({', '.join(names[1:])})",
+        lengths=f"{lengths[0]} ({', '.join(lengths[1:])})",
+    )
+    (tmp_path / "many.crochet").write_text(text, "utf-8")
+    page = PdfReader(BytesIO(run_bytes(str(tmp_path / "many.crochet"), *extra))).pages[0]
+    words = page.extract_text().split("Measures in each size")[1].split("cm")[0]
+    assert close(words).startswith(close("".join(heads)))
