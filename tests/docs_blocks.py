@@ -29,6 +29,7 @@ import tempfile
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import NamedTuple
 
 from loopwright import pipeline
 from loopwright.cli import main
@@ -47,10 +48,39 @@ PAGES = sorted(
 )
 REFERENCE = HOUSE / "grammar" / "reference.md"
 CODES = HOUSE / "docs" / "codes.md"
-PICTURES = {
-    HOUSE / "docs" / "pictures" / "limpet-scarf.svg": ("limpet-scarf", "scarf", 0, "UK"),
+
+
+class Picture(NamedTuple):
+    """A picture of the documentation: the chart of a part of a pattern in its first size."""
+
+    pattern: str
+    part: str
+    terms: str = "UK"
+    kind: str = "symbols"
+
+
+SCARF = Picture("examples/limpet-scarf", "scarf")
+DOILY = "tests/worked/47-pineapple-doily-64"
+GALLERY = {
+    "hat": Picture("examples/lantern-hat", "hat"),
+    "mittens": Picture("examples/breakwater-mittens", "hand"),
+    "coaster": Picture("examples/limpet-coaster", "disc", "US"),
+    "granny-square": Picture("examples/harbour-square", "square"),
+    "hexagon": Picture("examples/urchin-hexagon", "hexagon", "US"),
+    "doily": Picture(DOILY, "doily", "US"),
+    "shell-scarf": SCARF,
+    "ripple-blanket": Picture("examples/ebb-ripple", "blanket", "US"),
+    "filet-square": Picture("examples/sail-filet", "mat"),
+    "filet-squares": Picture("examples/sail-filet", "mat", kind="grid"),
+    "colourwork": Picture("examples/signal-band", "band", kind="grid"),
+    "bobble-cloth": Picture("examples/pebble-cloth", "cloth", "US"),
+    "cable-hat": Picture("examples/hawser-hat", "hat"),
+    "oval-sole": Picture("examples/driftwood-sole", "sole"),
 }
-"""Each picture with the example, the part, the size and the terms that it is the chart of."""
+PICTURES = {
+    HOUSE / "docs" / "pictures" / "limpet-scarf.svg": SCARF,
+    **{HOUSE / "docs" / "gallery" / f"{name}.svg": one for name, one in GALLERY.items()},
+}
 
 _FENCE = re.compile(r"^```([^\n`]*)\n(.*?)^```$", re.MULTILINE | re.DOTALL)
 _ON = re.compile(r"# (?:(US), )?on (?:(a magic ring)|(ch \d+)|(\d+) (\w+)), (.+)")
@@ -164,11 +194,11 @@ def sheet_piece(block: Block) -> str:
 
 def picture(path: Path) -> str:
     """What a picture should be."""
-    name, part, size, terms = PICTURES[path]
-    text = (HOUSE / "examples" / f"{name}.crochet").read_text("utf-8")
-    checked = pipeline.check_text(name, text).checked
+    pattern, part, terms, kind = PICTURES[path]
+    text = (HOUSE / f"{pattern}.crochet").read_text("utf-8")
+    checked = pipeline.check_text(pattern, text).checked
     assert checked is not None
-    return pipeline.chart(checked, part, size, terms)
+    return pipeline.chart(checked, part, 0, terms, kind=kind)
 
 
 @dataclass(frozen=True, slots=True)

@@ -15,7 +15,8 @@ from loopwright.cli import COMMANDS
 from loopwright.diagnostics import RULES
 from loopwright.lower import context, header, numbers
 from loopwright.render.chart import choose
-from loopwright.repository import files
+from loopwright.render.chart.grid import build as squares
+from loopwright.repository import charts, files
 from loopwright.repository.explain import codes_page
 from loopwright.syntax import lines
 from loopwright.syntax import parser as syntax
@@ -82,7 +83,15 @@ def test_pictures_are_what_the_program_draws(path: Path) -> None:
 
 
 def test_every_picture_has_its_example() -> None:
-    assert sorted(PICTURES) == sorted((HOUSE / "docs" / "pictures").iterdir())
+    folders = (HOUSE / "docs" / "pictures", HOUSE / "docs" / "gallery")
+    assert sorted(PICTURES) == sorted(path for one in folders for path in one.iterdir())
+
+
+def test_the_gallery_shows_every_picture_in_words_too() -> None:
+    page = (HOUSE / "docs" / "gallery.md").read_text("utf-8")
+    shown = re.findall(r"!\[([^\]]+)\]\(gallery/([\w-]+)\.svg\)", page)
+    assert sorted(name for _, name in shown) == sorted(docs.GALLERY)
+    assert all(len(words) > 30 for words, _ in shown)
 
 
 def test_the_page_of_codes_is_made_from_the_rules() -> None:
@@ -174,6 +183,8 @@ LIMITS = [
     (f"{hand.MOST_SKIPPED} |", "stitches of one skip"),
     (f"{part_worker.MOST_DEEP} |", "rows further down"),
     (f"{choose.MOST_SYMBOLS:,} and {choose.MOST_IN_A_ROW}", "symbols of a chart"),
+    (f"{squares.MOST_COLUMNS:,} |", "squares of one row of a chart"),
+    (f"{charts.MOST_DOTS // 1_000_000} million", "dots of a PNG"),
     (f"{context.MOST_TRIES} |", "other readings tried"),
     (f"{fits.MOST_COUNTS} |", "counts tried"),
 ]

@@ -98,6 +98,9 @@ def test_what_is_still_clean_is_printed_and_drawn(chunk: int) -> None:
                 assert pipeline.sheet(checked, "UK", form) != pipeline.sheet(checked, "US", form)
             for part in checked.pattern.parts:
                 assert pipeline.chart(checked, part.name, 0, "UK").startswith("<svg")
+                if not pipeline.no_grid(checked, part.name, 0):
+                    squares = pipeline.chart(checked, part.name, 0, "US", kind="grid")
+                    assert squares.startswith("<svg")
         except Exception as error:
             error.add_note(f"mutation {n}:\n{text}")
             raise

@@ -57,9 +57,11 @@ class Read:
 
 @dataclass
 class Reading:
-    """All rows in the order worked, those that are worked again told again."""
+    """All rows in the order worked, those that are worked again told again; ``start`` is how many
+    places the part begins on, ``ring`` whether they are chains joined into one."""
 
-    start: str
+    start: int
+    ring: bool
     rows: list[Read] = field(default_factory=list)
 
 
@@ -77,7 +79,8 @@ _ALONG = re.compile(r"slip stitch along past ([\d,]+) places? to the new first p
 def read(text: str, terms: str) -> Reading:
     """Read a whole chart."""
     lines = text.split("\n")
-    found = Reading(next(line for line in lines if line.startswith("Begin with ")))
+    begin = next(line for line in lines if line.startswith("Begin with "))
+    found = Reading(_begin(begin), begin.endswith(", joined into a ring."))
     rows = [_row(line, terms) for line in lines if re.match(r"(Row|Round|Setup) .*: .*;", line)]
     while rows:
         stretch, rows = rows[: rows[0].rows], rows[rows[0].rows :]
@@ -87,6 +90,15 @@ def read(text: str, terms: str) -> Reading:
                 wrong = row.wrong_side != (row.alternates and nth % 2 == 1)
                 found.rows.append(Read(**{**row.__dict__, "wrong_side": wrong}))
     return found
+
+
+def _begin(line: str) -> int:
+    """How many places the part begins on: chains, foundation stitches, places of an edge."""
+    if line == "Begin with a magic ring.":
+        return 0
+    counted = re.search(r"chain of ([\d,]+)|with ([\d,]+) foundation|: ([\d,]+) places?\.", line)
+    assert counted, line
+    return _int(next(one for one in counted.groups() if one))
 
 
 def _row(line: str, terms: str) -> Read:

@@ -73,7 +73,7 @@ def test_a_square_has_four_corners() -> None:
         corners = [symbol for symbol in chains if len(symbol.path) == 3]  # two chains
         assert len(corners) == 4
         turns = sorted(degrees(angle(s.top, middle)) % 360 for s in corners)
-        assert turns == pytest.approx([45, 135, 225, 315], abs=3)
+        assert turns == pytest.approx([45, 135, 225, 315], abs=4)
 
 
 def test_the_sides_of_a_square_are_straight() -> None:
@@ -90,7 +90,7 @@ def test_a_counted_chain_is_upright_and_the_join_on_it() -> None:
         [chain] = [s for s in drawn.symbols if s.row == row and s.look.shape == "upright chain"]
         assert len(chain.path) == 4  # three chains
         [join] = [s for s in drawn.symbols if s.row == row and s.words == ("join",)]
-        assert apart(join.top, chain.top) < 5
+        assert apart(join.top, chain.top) < 9
 
 
 def test_stitches_into_a_space_stand_side_by_side() -> None:

@@ -25,11 +25,12 @@ def test_a_square_in_words() -> None:
         "Begin with a chain of 6, joined into a ring.",
         "Read from the centre outwards, anticlockwise.",
     ]
-    assert lines[3] == (
+    assert lines[3] == "A place is a stitch or a chain space of the row below."
+    assert lines[4] == (
         "Round 1, right side: ch 3 counted as tr in the ring, 2 tr in the ring, (ch 2, 3 tr in the "
         "ring) 3 times, ch 2, join; 12 stitches, 4 chain spaces."
     )
-    assert lines[4] == (
+    assert lines[5] == (
         "Round 2, right side: slip stitch along past 3 places to the new first place, ch 3 counted "
         "as tr in the next space, 2 tr in the same space, ch 2, 3 tr in the same space, (ch 1, "
         "miss 3 places, (3 tr, ch 2, 3 tr) in one space) 3 times, ch 1, join; "

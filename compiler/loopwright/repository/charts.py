@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
+from dataclasses import dataclass
 
 from loopwright import pipeline
-from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
 from loopwright.repository.files import CannotLook
 from loopwright.source import Source
@@ -17,7 +17,7 @@ MOST_DOTS = 64_000_000
 """Of one PNG: a quarter of a gigabyte while it is drawn."""
 
 
-@frozen
+@dataclass(frozen=True, slots=True)
 class Asked:
     """A chart as it is asked for: ``form`` is ``svg``, ``png`` or ``text``, ``kind`` is
     ``symbols``, ``grid`` or None for what the part has."""

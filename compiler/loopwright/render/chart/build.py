@@ -9,10 +9,11 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
 from loopwright.render.chart.choose import Wish
+from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, mark
-from loopwright.render.chart.notes import notes_of, rows_words, start_words
+from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
@@ -25,13 +26,14 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    laid = lay_out(part, worked, wish)
+    laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
     beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    beside = cleared(beside, symbols, len(yarns) > 1)
     for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(
@@ -48,8 +50,9 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
-            start=start_words(part, worked, laid.selection),
+            start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
+            described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
 
@@ -120,7 +123,7 @@ def _on_page(chart: Chart) -> Chart:
 def _beyond(bracket: Bracket) -> Point:
     """Room for the words of a bracket."""
     if bracket.side.x:
-        return Point(bracket.one.x + 95.0, bracket.one.y)
+        return Point(bracket.one.x + 115.0, bracket.one.y)
     return Point(bracket.two.x, bracket.two.y + 26.0)
 
 

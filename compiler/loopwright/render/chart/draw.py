@@ -38,13 +38,16 @@ def _moves(
 ) -> Iterator[Symbol]:
     """The slip stitches of a `move to`, on the stitches that they pass."""
     things = linked.things
+    late = linked.worked.line in laid.late_changes
+    source = laid.layers[index + laid.skipped - 1].linked if late else linked
+    yarns_of = [thing.made.yarn for thing in source.things] if source else []
+    made = (yarns_of[-1] if late else yarns_of[0]) if yarns_of else ""
     for ref in linked.moved:
         at = spot_at(ref, laid.layers)
         top = laid.plane.page(At(at.s, at.v + 0.16))
         look = Look("dot", Stitch("slip"))
         span = things[0].span if things else Span(0, 0)
         words: Words = (Stitch("slip"), " along to the new first place")
-        made = things[0].made.yarn if things else ""
         yarn = yarns.index(made) if made in yarns else 0
         number = linked.number
         yield Symbol(look, top, (), (), 0.0, 1.0, index, number, 0, span, words, yarn)
@@ -175,7 +178,8 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     foot = plane.page(At(spot.s, spot.v - 0.4))
     blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
     if place.what == "ch":
-        ends = (Point(at.x - STEP / 2, at.y + 3), Point(at.x + STEP / 2, at.y + 3))
+        half = 0.5 / plane.metric(At(spot.s, spot.v))
+        ends = tuple(plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
         words = ("chain of the start",)
         return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
     if place.what == "end":

@@ -11,19 +11,27 @@ from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, spot_at
 
 CHAIN = 0.62  # the length of a chain along its run
+JOIN_ASIDE = 0.46  # how far before the first stitch the join lies, clear of what is worked there
+LEAST_RISE = 0.5  # how steeply a stitch rises at least, so that what leans is still told apart
 SLOPE = 0.7  # how steeply the tops of a row may fall from one stitch to the next
 
 
 def rise(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     """What follows from where the symbols of a row stand along it: a slanted post reaches less
     high, a ring is met straight below, chains span between their neighbours."""
+    far: dict[tuple[Ref, ...], float] = {}
     for spot in layer.spots:
         if spot.thing and not spot.feet and spot.kind != "run":
             _stand(spot, layer)
         elif spot.kind in ("stem", "upright") and spot.feet:
-            aside = min(abs(foot.s - spot.s) for foot in spot.feet) * plane.metric(spot.feet[0])
-            lean = sqrt(max(0.55, 1 - (aside / (2.2 * max(spot.height, 0.5))) ** 2))
+            reach = [abs(foot.s - spot.s) * plane.metric(foot) for foot in spot.feet]
+            lean = sqrt(max(0.55, 1 - (min(reach) / (2.2 * max(spot.height, 0.5))) ** 2))
             spot.v -= spot.height * (1 - lean)
+            if max(reach) > 1.5 * spot.height and spot.thing:
+                far[spot.thing.feet] = max(far.get(spot.thing.feet, 0.0), max(reach))
+    for spot in layer.spots:
+        if spot.kind == "stem" and spot.thing and spot.thing.feet in far:
+            spot.v = max(spot.v, spot.feet[0].v + LEAST_RISE * far[spot.thing.feet])
     _ease(layer, plane)
     for i, spot in enumerate(layer.spots):
         if spot.kind == "run":
@@ -65,8 +73,10 @@ def hang(layer: Layer, i: int, plane: Plane) -> None:
         host = before[-1] if before else standing[0]
         spot.s, spot.v, spot.feet = host.s, host.v + 0.1, [At(host.s, host.v)]
     elif plane.around is not None:
-        spot.s, spot.v = standing[0].s, standing[0].v + 0.16
-        spot.feet = [At(standing[0].s, standing[0].v)]
+        first = standing[0]
+        aside = JOIN_ASIDE / plane.metric(At(first.s, first.v))
+        spot.s, spot.v = first.s - layer.way * aside, first.v + 0.06
+        spot.feet = [At(spot.s, spot.v)]
     else:
         last = layer.spots[i - 1] if i else standing[-1]
         spot.s = last.s + layer.way * (last.half + 0.35)
@@ -117,9 +127,15 @@ def _end(layer: Layer, i: int, step: int, plane: Plane) -> At:
     if plane.around is not None and ends:
         near = ends[0] if step > 0 else ends[-1]
         shift = away * plane.around
-        return At(near.s + shift - away * 0.34 / plane.metric(At(near.s, near.v)), near.v)
+        free = 0.34 + (2 * JOIN_ASIDE - 0.34 if step > 0 and joined(layer) else 0.0)
+        return At(near.s + shift - away * free / plane.metric(At(near.s, near.v)), near.v)
     level = (ends[0] if step < 0 else ends[-1]).v if ends else spot.v
     return At(spot.s + away * spot.half / plane.metric(At(spot.s, level)), level)
+
+
+def joined(layer: Layer) -> bool:
+    """Whether a round is closed with a slip stitch."""
+    return any(spot.kind == "join" for spot in layer.spots)
 
 
 def _arc(one: At, two: At, sag: float, chains: int) -> list[At]:

@@ -13,7 +13,7 @@ from loopwright.trade.terms import Terms, abbreviation, full_name
 
 _NAMES = {
     "chain": "ch: chain",
-    "upright chain": "ch: chains drawn upright, at the start of a row or round",
+    "upright chain": "ch, upright: at the start of a row or round",
     "chain ring": "chains joined into a ring",
     "picot": "picot",
     "magic ring": "magic ring",

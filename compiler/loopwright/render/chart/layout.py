@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import pi
 
 from loopwright.ir.fabric import Place, WorkedPart
+from loopwright.ir.items import Change, Item, Move
 from loopwright.ir.pattern import Part, Row
-from loopwright.render.chart import layout_oval, layout_rounds, layout_rows
+from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
+from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
+from loopwright.render.chart.waves import wave_of
 
 WIDEST_RING = 24  # chains; a ring of more is the end of a tube, unless its rounds grow
 GROWS = 1.5  # by how much
@@ -29,11 +32,47 @@ class Laid:
     manner: str
     selection: Selection
     lead: int
+    late_changes: frozenset[int] = frozenset()  # lines that move along before they change yarn
     skipped: int = 0  # how many layers of rows are laid out and not drawn
 
 
-def lay_out(part: Part, worked: WorkedPart, wish: Wish = EVERYTHING_NEEDED) -> Laid:
-    """Lay a part out the way its shape asks for."""
+def lay_out(
+    part: Part,
+    worked: WorkedPart,
+    wish: Wish = EVERYTHING_NEEDED,
+    others: Sequence[WorkedPart] = (),
+) -> Laid:
+    """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
+    onto."""
+    sides = _sides(part, worked, others)
+    framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
+    laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
+    return replace(laid, late_changes=late_changes(part))
+
+
+def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:
+    """How many places each side of the piece has that a border goes all round."""
+    start = part.start
+    edge = start.edges[0] if start.edges and not start.then else None
+    if edge is None or edge.what != "all round" or not worked.rows:
+        return ()
+    piece = next((one for one in others if one.name == edge.part), None)
+    if piece is None:
+        return ()
+    ends = piece.row_ends.length
+    sides = (piece.last.length, ends, piece.worked_start.length, ends)
+    return sides if sum(sides) == worked.start.length and all(sides) else ()
+
+
+def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
+    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
+    rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
+    page = layout_frame.frame_of(sides, rows[0])
+    layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
+    return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
+
+
+def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
     if _both_sides(worked, wish):
@@ -56,12 +95,12 @@ def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
 def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     places = tuple(selection.rows[0].worked.below.expand())
-    rows = _linked(worked, selection, places)
+    rows = _linked(part, worked, selection, places)
     lead = _lead(rows[0])
     chains = worked.start.length
     oval = layout_oval.Oval(float(chains - 1 - lead))
     layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
-    return Laid(layers, oval, "oval", selection, lead, _skipped(selection, wish))
+    return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 
 
 def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
@@ -87,12 +126,16 @@ def _gathered(worked: WorkedPart) -> bool:
     return len(steps) >= 3 and (one_place or (bool(ring) and not into))
 
 
-def _linked(worked: WorkedPart, selection: Selection, start: Sequence[Place]) -> list[Linked]:
+def _linked(
+    part: Part, worked: WorkedPart, selection: Selection, start: Sequence[Place]
+) -> list[Linked]:
     rows: list[Linked] = []
+    targets = targets_of(part)
     before = start_edge(start)
     left: list[tuple[Ref, Place]] = []
     for index, drawn in enumerate(selection.rows, start=1):
         row = link(drawn.worked, drawn.number, index, before, left)
+        row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)
     return rows
@@ -102,13 +145,15 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     selection = select(worked, sided_lines(part), wish, may_cut=True)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
-    rows = _linked(worked, selection, start)
+    rows = _linked(part, worked, selection, start)
     lead = _lead(rows[0]) if rows and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
     layers = layout_rows.lay(
         layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
     )
-    return Laid(layers, layout_rows.Flat(), manner, selection, lead)
+    page = layout_rows.Flat()
+    page.wave = wave_of(layers)
+    return Laid(layers, page, manner, selection, lead)
 
 
 def _lead(row: Linked) -> int:
@@ -128,7 +173,7 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
     selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
-    rows = _linked(worked, selection, start)
+    rows = _linked(part, worked, selection, start)
     way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
@@ -142,12 +187,37 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
         page = layout_rounds.Disc(corners, first_corner)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     manner = "half circle" if flat else "rounds"
-    return Laid(layers, page, manner, selection, 0, _skipped(selection, wish))
+    return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 
 
 def _skipped(selection: Selection, wish: Wish) -> int:
     """How many rows come before the first that is to be drawn."""
     return sum(not wish.has(row.number) for row in selection.rows)
+
+
+def late_changes(part: Part) -> frozenset[int]:
+    """The lines of a part that slip stitch along to a new first place in the old yarn, and only
+    then take another."""
+    out = []
+    for i, line in enumerate(part.lines):
+        if not isinstance(line, Row):
+            continue
+        items = _items(part, line)
+        moves = [k for k, item in enumerate(items) if isinstance(item, Move)]
+        changes = [k for k, item in enumerate(items) if isinstance(item, Change)]
+        if moves and changes and moves[0] < changes[0] and not moves[0]:
+            out.append(i)
+    return frozenset(out)
+
+
+def _items(part: Part, row: Row) -> tuple[Item, ...]:
+    """The items of a row, or of the row that it is worked as."""
+    if row.as_row is None:
+        return row.items
+    for line in part.lines:
+        if isinstance(line, Row) and any(a <= row.as_row[0] <= b for a, b in line.numbers):
+            return line.items
+    return row.items
 
 
 def sided_lines(part: Part) -> frozenset[int]:

@@ -17,13 +17,17 @@ from loopwright.render.chart.spacing import spread
 from loopwright.render.chart.spots import At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, plant, settle, wishes
 from loopwright.render.chart.values import STEP, Point
+from loopwright.render.chart.waves import STILL
 
 SWEEPS = 5
+SETTLED = 0.004  # stitches; a row that moves less lies where it is
+OWN_SPARE = 12.0  # more width for rows that begin on a chain of their own, beside the row below
 BREAK = 1.6  # the room for the line where a strip is left out
 
 
 class Flat:
-    """The page of rows: a step is a step wherever it is."""
+    """The page of rows: a step is a step wherever it is, and all columns lie level unless the
+    rows go in a ``wave``."""
 
     around: float | None = None
     most: float | None = None
@@ -31,6 +35,7 @@ class Flat:
 
     def __init__(self, widest: float | None = None) -> None:
         self.widest = widest
+        self.wave = STILL
 
     def metric(self, at: At) -> float:
         return 1.0
@@ -39,7 +44,7 @@ class Flat:
         return 0.0
 
     def page(self, at: At) -> Point:
-        return Point(-at.s * STEP, -at.v * STEP)
+        return Point(-at.s * STEP, -(at.v + self.wave.at(at.s)) * STEP)
 
     def snap(self, layer: Layer) -> None:
         """Rows have no corners."""
@@ -62,7 +67,9 @@ def lay(
 ) -> list[Layer]:
     """Place all rows, from the start up, none wider than the one with most in it; where a strip
     is left out, they stand apart."""
-    plane = Flat(max(map(_width, rows), default=1.0) + (BREAK if any(strips) else 0.0))
+    own = any(thing.made.into == "own" for row in rows for thing in row.things)
+    spare = (BREAK if any(strips) else 0.0) + (OWN_SPARE if own else 0.0)
+    plane = Flat(max(map(_width, rows), default=1.0) + spare)
     layers = [start]
     _part_start(start, lead, strips[0] if strips else None)
     for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
@@ -71,11 +78,15 @@ def lay(
         _upward(layer, layers, plane, {})
         layers.append(layer)
     for _ in range(SWEEPS):
+        before = [spot.s for layer in layers for spot in layer.spots]
         for index in range(len(layers) - 1, 0, -1):
             _upward(layers[index], layers[:index], plane, _above(layers, index))
         _shift_start(layers, lead)
         for index in range(1, len(layers)):
             _upward(layers[index], layers[:index], plane, _above(layers, index))
+        after = (spot.s for layer in layers for spot in layer.spots)
+        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
+            break
     for index in range(1, len(layers)):
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)

@@ -89,7 +89,8 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     spots = layer.spots[repeat.first : repeat.first + repeat.unit]
     feet = [foot.s for spot in spots for foot in spot.feet] or [spot.s for spot in spots]
     low, high = min(feet) - 0.4, max(feet) + 0.4
-    one, two = laid.plane.page(At(high, -1.0)), laid.plane.page(At(low, -1.0))
+    under = max(laid.plane.page(At(spot.s, -1.0)).y for spot in laid.layers[0].spots)
+    one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
     sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
     yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")

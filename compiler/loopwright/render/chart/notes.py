@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
-from loopwright.ir.pattern import Part, Start
+from loopwright.ir.pattern import Part, Start, Yarn
 from loopwright.render.chart.choose import Selection
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
@@ -29,11 +29,16 @@ def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
     return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
 
 
-def start_words(part: Part, worked: WorkedPart, selection: Selection) -> Words:
+def yarn_words(yarn: Yarn) -> str:
+    """What the designer says of a yarn: ``DK wool, slate``."""
+    return ", ".join(one for one in (yarn.description, yarn.colour) if one)
+
+
+def start_words(part: Part, worked: WorkedPart, rows: tuple[int, int] | None) -> Words:
     """What the part begins on, or what the first row shown is worked into."""
-    if selection.rows and selection.rows[0].number > worked.rows[0][0][0].number:
-        noun = "round" if selection.rows[0].worked.is_round else "row"
-        return (f"The first {noun} shown is worked into {noun} {selection.rows[0].number - 1:,}.",)
+    if rows is not None and rows[0] > max(worked.rows[0][0][0].number, 1):
+        noun = "row" if part.manner == "flat" else "round"
+        return (f"The first {noun} shown is worked into {noun} {rows[0] - 1:,}.",)
     return ("Begin with ", *_start(part.start, worked), ".")
 
 

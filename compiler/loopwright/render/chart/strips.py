@@ -62,11 +62,27 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
         _share(spots, _width(spot_at(ref, layers), plane), layer.way, plane)
-    heights = [foot.v for spot in layer.spots for foot in spot.feet]
+    heights = [foot.v for spot in layer.spots for foot in spot.feet if not _is_deep(spot)]
     floor = sum(heights) / len(heights) if heights else _floor(layers)
-    for spot in layer.spots:
-        base = max((foot.v for foot in spot.feet), default=floor)
+    for i, spot in enumerate(layer.spots):
+        base = floor if _is_deep(spot) else max((foot.v for foot in spot.feet), default=floor)
+        if spot.thing and spot.thing.made.into == "own":
+            base = _beside(layer, i, floor)
         spot.v = base + spot.height + (POST if spot.thing and spot.thing.made.post else 0.0)
+
+
+def _is_deep(spot: Spot) -> bool:
+    """Whether a stitch goes into an earlier row, and is drawn out to the height of its own."""
+    return spot.thing is not None and spot.thing.made.into == "deep"
+
+
+def _beside(layer: Layer, i: int, floor: float) -> float:
+    """How high what stands on a row's own chain begins: as high as its neighbour's foot."""
+    near = sorted(range(len(layer.spots)), key=lambda k: (abs(k - i), k))
+    for k in near:
+        if layer.spots[k].feet and not _is_deep(layer.spots[k]):
+            return layer.spots[k].feet[0].v
+    return floor
 
 
 def _beside_start(start: Layer, way: int) -> list[At]:

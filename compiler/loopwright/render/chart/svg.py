@@ -6,23 +6,36 @@ take it in; the same chart gives the same bytes.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from html import escape
 from itertools import pairwise
-from math import hypot
+from math import atan2, degrees, hypot
 
-from loopwright.render.chart.key import Entry, key, seen_notes
+from loopwright.render.chart.key import key, seen_notes
+from loopwright.render.chart.key_page import key_page
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.text import reading, say, text
-from loopwright.render.chart.values import Bracket, Break, Chart, Mark, Point, Symbol
-from loopwright.source import Source
+from loopwright.render.chart.values import (
+    Bracket,
+    Break,
+    Chart,
+    Look,
+    Mark,
+    Point,
+    Symbol,
+    Words,
+)
+from loopwright.source import Source, Span
 from loopwright.trade.terms import TERMS
 
 # Dark enough on white, and told apart without red and green; a letter says the same again.
 COLOURS = ("#000000", "#0b4f8a", "#a8430a", "#5b2a86", "#0f6b5c", "#7a1f3d")
+PEN = 'fill="none" stroke-width="1.2" stroke-linecap="round" stroke-linejoin="round"'
+STANDING = ("stitch", "bunch", "fan", "place", "row end", "space")
+ORIGIN = Point(0.0, 0.0)
 LEAST_WIDTH = 420.0
 LINE = 15.0
 SIDE = 16.0
-CELL = 34.0
 
 
 def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
@@ -31,13 +44,16 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     width = max(chart.width, LEAST_WIDTH)
     head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
-    foot = _key(key(chart, TERMS[terms]), chart, width, top + chart.height + 8)
+    entries = key(chart, TERMS[terms])
+    foot = key_page(entries, _yarns(chart), width, top + chart.height + 8, _specimen)
     shift = (width - chart.width) / 2
     body = [
         f'<g transform="translate({number(shift)} {number(top)})">',
         *(_bracket(one) for one in chart.brackets),
         *(_break(one) for one in chart.breaks),
-        *(_symbol(one, terms, source) for one in chart.symbols),
+        f"<g {PEN}>",
+        *map(_Writer(terms, source).symbol, chart.symbols),
+        "</g>",
         *(_mark(one, chart) for one in chart.marks),
         "</g>",
     ]
@@ -88,16 +104,51 @@ def wrap(line: str, most: float) -> list[str]:
     return out
 
 
-def _symbol(symbol: Symbol, terms: str, source: Source | None) -> str:
-    """A symbol's lines, with where it comes from and what it is in words."""
-    line = f' data-line="{source.position(symbol.span.start)[0]}"' if source else ""
-    colour = COLOURS[symbol.yarn % len(COLOURS)]
-    label = say(symbol.words, TERMS[terms])
-    return (
-        f'<g data-row="{symbol.number}" data-stitch="{symbol.nth}"{line} '
-        f'data-span="{symbol.span.start}-{symbol.span.end}" data-name="{escape(label)}">'
-        f"{_paths(symbol, colour)}</g>"
-    )
+class _Writer:
+    """Writes the symbols of one drawing. What comes again and again, the lines of a symbol of the
+    same look and length and its words, is put together once."""
+
+    def __init__(self, terms: str, source: Source | None) -> None:
+        self.terms = TERMS[terms]
+        self.source = source
+        self.said: dict[Words, str] = {}
+        self.lines: dict[Span, str] = {}
+        self.drawn: dict[tuple[Look, float, str], str] = {}
+
+    def symbol(self, symbol: Symbol) -> str:
+        """A symbol's lines, with where it comes from and what it is in words."""
+        words, span = symbol.words, symbol.span
+        label = self.said.get(words)
+        if label is None:
+            label = self.said[words] = f'"{escape(say(words, self.terms))}"'
+        place = self.lines.get(span)
+        if place is None:
+            place = self.lines[span] = self._place(span)
+        colour = COLOURS[symbol.yarn % len(COLOURS)]
+        moved, paths = self._lines(symbol, colour)
+        return (
+            f'<g data-row="{symbol.number}" data-stitch="{symbol.nth}"{place} data-name={label} '
+            f'stroke="{colour}"{moved}>{paths}</g>'
+        )
+
+    def _place(self, span: Span) -> str:
+        line = f' data-line="{self.source.position(span.start)[0]}"' if self.source else ""
+        return f'{line} data-span="{span.start}-{span.end}"'
+
+    def _lines(self, symbol: Symbol, colour: str) -> tuple[str, str]:
+        """How a symbol is moved and turned, and its lines before that. A symbol with one foot is
+        drawn standing on nought; any other where it is."""
+        if len(symbol.feet) != 1 or symbol.path or symbol.look.shape not in STANDING:
+            return "", _paths(symbol, colour)
+        foot, top = symbol.feet[0], symbol.top
+        x, y = top.x - foot.x, foot.y - top.y
+        length = round(hypot(x, y), 1)
+        paths = self.drawn.get((symbol.look, length, colour))
+        if paths is None:
+            upright = replace(symbol, feet=(ORIGIN,), top=Point(0.0, -length))
+            paths = self.drawn[symbol.look, length, colour] = _paths(upright, colour)
+        turn = f" rotate({number(degrees(atan2(x, y)))})" if abs(x) > 0.02 or y < 0 else ""
+        return f' transform="translate({number(foot.x)} {number(foot.y)}){turn}"', paths
 
 
 def _paths(symbol: Symbol, colour: str) -> str:
@@ -105,13 +156,8 @@ def _paths(symbol: Symbol, colour: str) -> str:
     drawn = strokes(symbol)
     lines = "".join(one.path for one in drawn if not one.filled)
     areas = "".join(one.path for one in drawn if one.filled)
-    out = ""
-    if lines:
-        out += (
-            f'<path d="{lines}" fill="none" stroke="{colour}" stroke-width="1.2" '
-            'stroke-linecap="round" stroke-linejoin="round"/>'
-        )
-    return out + (f'<path d="{areas}" fill="{colour}"/>' if areas else "")
+    out = f'<path d="{lines}"/>' if lines else ""
+    return out + (f'<path d="{areas}" fill="{colour}" stroke="none"/>' if areas else "")
 
 
 def _mark(mark: Mark, chart: Chart) -> str:
@@ -154,7 +200,7 @@ def _bracket(one: Bracket) -> str:
         f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
     )
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
-    anchor, most = "start", 16
+    anchor, most = "start", 22
     if not one.side.x:
         x, y, anchor, most = x - 5, y + 9, "middle", 34
     lines = "".join(
@@ -186,27 +232,16 @@ def _zigzag(points: tuple[Point, ...], shift: float) -> str:
     return "M" + "L".join(out) if out else ""
 
 
-def _key(
-    entries: tuple[Entry, ...], chart: Chart, width: float, y: float
-) -> tuple[list[str], float]:
-    """The key under the chart: a symbol and its name on each line, then the yarns."""
-    out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
-    y += 10
-    for entry in entries:
-        tall = max(20.0, -entry.symbol.top.y + 14)
-        out.append(
-            f'<g transform="translate({number(SIDE + CELL / 2)} {number(y + tall - 6)})">'
-            f"{_paths(entry.symbol, COLOURS[0])}</g>"
-        )
-        for i, piece in enumerate(wrap(entry.name, (width - 2 * SIDE - CELL - 8) / 5.9)):
-            line = number(y + tall / 2 + 4 + i * LINE)
-            out.append(f'<text x="{number(SIDE + CELL + 8)}" y="{line}">{escape(piece)}</text>')
-        y += tall
-    if len(chart.yarns) > 1:
-        for i, (letter, name) in enumerate(chart.yarns):
-            y += LINE
-            out.append(
-                f'<text x="{number(SIDE)}" y="{number(y)}" fill="{COLOURS[i % len(COLOURS)]}">'
-                f"{letter}: {escape(name)}</text>"
-            )
-    return out, y + 16
+def _specimen(symbol: Symbol, colour: str) -> str:
+    """A symbol of the key."""
+    return f'<g {PEN} stroke="{colour}">{_paths(symbol, colour)}</g>'
+
+
+def _yarns(chart: Chart) -> list[tuple[str, str, str]]:
+    """The yarns for the key, where there are several: each in the colour of its symbols."""
+    if len(chart.yarns) < 2:
+        return []
+    return [
+        (f"{letter}: {name}", COLOURS[i % len(COLOURS)], dict(chart.described).get(name, ""))
+        for i, (letter, name) in enumerate(chart.yarns)
+    ]

@@ -13,6 +13,7 @@ from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import TERMS, Terms, abbreviation
 
 MOST_ROWS = 400
+PLACES = "A place is a stitch or a chain space of the row below."
 
 
 def say(words: Words, terms: Terms) -> str:
@@ -25,8 +26,10 @@ def text(chart: Chart, terms: str) -> str:
     chosen = TERMS[terms]
     lines = [chart.title, say(chart.start, chosen), reading(chart)]
     lines += [say(note, chosen) for note in chart.notes]
-    for row in chart.rows[:MOST_ROWS]:
-        lines.append(say(row_words(row, chosen), chosen))
+    rows = [say(row_words(row, chosen), chosen) for row in chart.rows[:MOST_ROWS]]
+    if any(" place, " in row or " places, " in row or " places to " in row for row in rows):
+        lines.append(PLACES)
+    lines += rows
     if len(chart.rows) > MOST_ROWS:
         lines.append(f"{len(chart.rows) - MOST_ROWS} further rows are not told here.")
     return "\n".join(line for line in lines if line)
@@ -44,7 +47,7 @@ def reading(chart: Chart) -> str:
     if chart.manner == "flat rounds":
         rounds = "Read from the bottom up, every round from right to left; its ends meet."
         return rounds + back.replace("rows", "rounds")
-    middle = "chain" if chart.manner == "oval" else "centre"
+    middle = {"oval": "chain", "frame": "piece"}.get(chart.manner, "centre")
     rounds = f"Read from the {middle} outwards, anticlockwise."
     return rounds + back.replace("rows", "rounds").replace("from left to right", "clockwise")
 

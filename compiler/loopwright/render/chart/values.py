@@ -109,7 +109,8 @@ class RowText:
 @dataclass(frozen=True, slots=True)
 class Chart:
     """A whole chart: ``manner`` is ``rows``, ``rounds`` or ``flat rounds`` (rounds drawn as rows
-    from right to left). ``notes`` say in words whatever is left out of the drawing."""
+    from right to left). ``notes`` say in words whatever is left out of the drawing,
+    ``described`` what the designer says of each yarn by its name."""
 
     title: str
     part: str
@@ -125,3 +126,4 @@ class Chart:
     yarns: tuple[tuple[str, str], ...]
     start: Words
     notes: tuple[Words, ...]
+    described: tuple[tuple[str, str], ...] = ()

@@ -16,7 +16,7 @@ from loopwright.render.chart.grid.filet import UNITS, Net, net_of
 from loopwright.render.chart.grid.repeats import again
 from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Grid, Line, Square
 from loopwright.render.chart.layout import sided_lines
-from loopwright.render.chart.notes import notes_of, rows_words
+from loopwright.render.chart.notes import notes_of, rows_words, yarn_words
 from loopwright.render.chart.stretches import Drawn
 from loopwright.render.chart.values import Words
 from loopwright.trade.stitches import Stitch
@@ -78,7 +78,7 @@ def refusal(checked: Checked, part: str, size: int, rows: tuple[int, int] | None
     return (
         f"the part {part} has no chart of squares: that is for filet (bars over bars, with chains "
         "or stitches between them) and for colourwork (a stitch on every stitch, the yarn changed "
-        "within a row)."
+        f"within a row), of at most {MOST_COLUMNS:,} stitches in a row."
     )
 
 
@@ -95,11 +95,12 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
     if read is None:
         return None
     kind, unit, stitch, lines, yarns = read
+    found = None if wish.whole else again(lines)
+    wide = found.columns if found else max(line.right + len(line.squares) for line in lines)
+    shown = tuple(line for line in (found.lines if found else lines) if wish.has(line.number))
     lines = tuple(line for line in lines if wish.has(line.number))
     if not lines:
         return None
-    found = None if wish.whole else again(lines)
-    wide = max(line.right + len(line.squares) for line in lines)
     over = _within(chosen.over, lines)
     of = f", size {pattern.sizes[size]}" if len(pattern.sizes) > 1 else ""
     return Grid(
@@ -109,8 +110,8 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
         kind=kind,
         unit=unit,
         stitch=stitch,
-        columns=found.columns if found else wide,
-        lines=found.lines if found else lines,
+        columns=wide,
+        lines=shown,
         whole=lines,
         over=over,
         again=found.again if found else None,
@@ -125,8 +126,7 @@ def _described(pattern: Pattern, yarns: Iterable[str]) -> tuple[tuple[str, str, 
     out = []
     for i, name in enumerate(yarns):
         yarn = known.get(name)
-        told = ", ".join(one for one in (yarn.description, yarn.colour) if one) if yarn else ""
-        out.append((chr(65 + i), name, told))
+        out.append((chr(65 + i), name, yarn_words(yarn) if yarn else ""))
     return tuple(out)
 
 

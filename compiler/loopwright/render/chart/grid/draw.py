@@ -180,7 +180,9 @@ def _row_numbers(grid: Grid, page: _Page) -> Iterator[str]:
 def _column_numbers(grid: Grid, page: _Page) -> Iterator[str]:
     """The first, every fifth and the last column's number, those of the tens bold."""
     last = grid.columns
-    shown = {1, last, *range(5, last + 1, 5)} - ({last // 5 * 5} if last % 5 == 1 else set())
+    shown = {1, last, *range(5, last + 1, 5)}
+    if last > 100 and last % 5 == 1:
+        shown.remove(last)  # there is no room for two such numbers side by side
     for column in sorted(shown):
         x = page.x(column) + CELL / 2
         yield _figure(str(column), x, page.bottom + 12, "middle", column % 10 == 0)

@@ -36,7 +36,7 @@ def again(lines: Sequence[Line]) -> Shortened | None:
         for lead in range(edge + 1):
             body = columns[lead : width - (edge - lead)]
             unit = period(body)
-            if unit and len(body) // unit >= LEAST_TIMES:
+            if unit > 1 and len(body) // unit >= LEAST_TIMES:
                 return _shortened(lines, lead, unit, len(body) // unit)
     return None
 

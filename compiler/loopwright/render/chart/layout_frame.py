@@ -1,0 +1,98 @@
+"""Borders: rounds about all four edges of a piece, drawn around it as they lie on it.
+
+The piece is a rectangle with its last row at the top. Along its sides a step of ``s`` is a stitch;
+around its corners it is a radian. ``v`` is the distance from the piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from itertools import accumulate
+from math import cos, pi, sin
+
+from loopwright.render.chart.links import Linked
+from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.strips import STANDING, place
+from loopwright.render.chart.values import STEP, Point
+
+NEAREST = 0.3  # corners are no sharper than this
+QUARTER = pi / 2
+
+
+class Frame:
+    """The page around a rectangle so many stitches wide and high. A round begins at the top right
+    and goes along the top to the left, down, along the bottom and up."""
+
+    most: float | None
+    around: float | None
+    widest: float | None = None
+    even = 0.0
+
+    def __init__(self, wide: float, high: float) -> None:
+        self.sides = (wide, high, wide, high)
+        self.starts = tuple(accumulate((side + QUARTER for side in self.sides), initial=0.0))
+        self.around = self.most = self.starts[-1]
+
+    def side_of(self, s: float) -> tuple[int, float]:
+        """The side at ``s``, and how far along it; past its end it is the corner."""
+        s %= self.starts[-1]
+        side = max(i for i in range(4) if s >= self.starts[i])
+        return side, s - self.starts[side]
+
+    def metric(self, at: At) -> float:
+        side, along = self.side_of(at.s)
+        return 1.0 if along <= self.sides[side] else max(at.v, NEAREST)
+
+    def lack(self, needed: float, level: float) -> float:
+        return (needed - sum(self.sides)) / (2 * pi) - max(level, NEAREST)
+
+    def page(self, at: At) -> Point:
+        side, along = self.side_of(at.s)
+        wide, high = self.sides[:2]
+        x, y = ((wide, high), (0.0, high), (0.0, 0.0), (wide, 0.0))[side]  # where it begins
+        turn = QUARTER * (side + 1)  # the way out from it
+        straight = min(along, self.sides[side])
+        x, y = x - sin(turn) * straight, y + cos(turn) * straight
+        turn += max(along - straight, 0.0)
+        return Point((x + cos(turn) * at.v) * STEP, -(y + sin(turn) * at.v) * STEP)
+
+    def snap(self, layer: Layer) -> None:
+        """Its corners are where they are."""
+
+
+def frame_of(sides: Sequence[int], first: Linked) -> Frame:
+    """The page for a piece with so many places on each side: as long as they are, or as what is
+    worked into them needs."""
+    rooms = [float(max(count, 1)) for count in sides]
+    ends = list(accumulate(sides))
+    worked = [0.0] * 4
+    side = 0
+    for spot in layer_of(first).spots:
+        feet = spot.thing.feet if spot.thing else ()
+        if feet and feet[0].row == 0:
+            side = next((i for i, end in enumerate(ends) if feet[0].place < end), 3)
+        if spot.kind in STANDING:
+            worked[side] += 2 * max(spot.half, 0.5)
+    rooms = [max(room, need) for room, need in zip(rooms, worked, strict=True)]
+    return Frame(max(rooms[0], rooms[2]), max(rooms[1], rooms[3]))
+
+
+def base(sides: Sequence[int], frame: Frame) -> Layer:
+    """The places of the four edges, evenly along their sides."""
+    spots = []
+    for i, count in enumerate(sides):
+        step = frame.sides[i] / max(count, 1)
+        spots += [Spot("place", s=frame.starts[i] + (k + 0.5) * step) for k in range(count)]
+    for spot in spots:
+        spot.feet = [At(spot.s, -0.4)]
+    return Layer(spots, 1, dict(enumerate(spots)), round_length=frame.starts[-1])
+
+
+def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
+    """Place all rounds about the piece."""
+    layers = [start]
+    for linked in rows:
+        layer = layer_of(linked)
+        place(layer, layers, frame)
+        layers.append(layer)
+    return layers

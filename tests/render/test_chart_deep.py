@@ -1,0 +1,90 @@
+"""Stitches that go further down than the row below start where they are worked into.
+
+Every place is told here by hand: the stitches stand in columns, and a column has one x.
+"""
+
+from __future__ import annotations
+
+import pytest
+from chart_geometry import row_of
+
+from loopwright.pipeline import check_text
+from loopwright.render.chart import Chart, Symbol, chart
+
+HEAD = "pattern: Groyne Sampler\nterms: UK\n"
+
+
+def drawn(rows: str) -> Chart:
+    checked = check_text("sample", HEAD + rows).checked
+    assert checked is not None
+    return chart(checked, "a", 0)
+
+
+def starts_on(symbol: Symbol, below: Symbol, near: float = 6.0) -> None:
+    """A symbol starts at the top of another, to a third of a stitch."""
+    assert symbol.feet[0].x == pytest.approx(below.top.x, abs=near)
+    assert symbol.feet[0].y == pytest.approx(below.top.y, abs=near)
+
+
+def test_a_spike_goes_into_the_stitch_straight_below() -> None:
+    chart_ = drawn(
+        "part a: flat\nstart: 8 foundation dc\nrow 1: ch 1, [dc] across\nrow 2: ch 1, [dc] across\n"
+        "row 3: ch 1, [dc, dc in next st 2 rows below] across = 8 sts\n"
+    )
+    third, first = row_of(chart_, 3), row_of(chart_, 1)
+    # Rows 1 and 3 go the same way, so that stitch n of one stands over stitch n of the other.
+    for n in (1, 3, 5, 7):
+        starts_on(third[n], first[n])
+        assert third[n].top.y == pytest.approx(third[n - 1].top.y, abs=4)
+
+
+def test_a_stitch_goes_into_a_space_of_an_earlier_round() -> None:
+    chart_ = drawn(
+        "part a: in rounds\nstart: 8 foundation dc\n"
+        "round 1: ch 3 as tr, tr, [ch 2, 2 tr] 3 times, ch 2, join = 8 tr, 4 ch-2 sps\n"
+        "round 2: ch 1, [2 dc, ch 2, skip next ch-2 sp] 4 times, join\n"
+        "round 3: ch 1, [2 dc, 2 tr in next ch-2 sp of round 1] 4 times, join = 16 sts\n"
+    )
+    spaces = [s for s in chart_.symbols if s.row == 1 and s.look.shape == "chain"]
+    assert len(spaces) == 4
+    third = row_of(chart_, 3)
+    for n, space in enumerate(spaces):
+        for symbol in third[4 * n + 2 : 4 * n + 4]:
+            starts_on(symbol, space, near=8)
+
+
+def test_a_stitch_goes_into_what_a_round_skipped() -> None:
+    chart_ = drawn(
+        "part a: in rounds\nstart: 8 foundation dc\n"
+        "round 1: ch 1, [dc, ch 1, skip 1 st] 4 times, join = 4 dc, 4 ch-1 sps\n"
+        "round 2: ch 1, [dc, tr in next skipped st of round 1] 4 times, join = 8 sts\n"
+    )
+    base = [s for s in chart_.symbols if s.row == 0 and s.look.shape == "stitch"]
+    for n, symbol in enumerate(row_of(chart_, 2)[1::2]):
+        starts_on(symbol, base[2 * n + 1])
+
+
+def test_what_was_left_is_taken_up_again() -> None:
+    chart_ = drawn(
+        "part a: flat\nstart: 8 foundation dc\nrow 1: ch 1, 4 dc, leave 4 unworked = 4 sts\n"
+        "row 2: ch 1, 4 dc = 4 sts\nrow 3: ch 1, 4 dc, dc in each of 4 unworked sts = 8 sts\n"
+    )
+    base = [s for s in chart_.symbols if s.row == 0 and s.look.shape == "stitch"]
+    for symbol, below in zip(row_of(chart_, 3)[4:], base[4:], strict=True):
+        starts_on(symbol, below)
+
+
+def test_slip_stitches_before_a_change_of_yarn_are_in_the_old_one() -> None:
+    text = """part a: in rounds, yarn rock
+start: magic ring
+round 1: ch 3 as tr, 2 tr in ring, [ch 2, 3 tr in ring] 3 times, ch 2, join
+round 2: move to next ch-2 sp, with foam, ch 3 as tr, (2 tr, ch 2, 3 tr) in same sp,
+    [(3 tr, ch 2, 3 tr) in next ch-2 sp] 3 times, join
+"""
+    yarns = 'yarn rock: "cotton"\nyarn foam: "cotton"\n'
+    for written, letter in (("", "rock"), ("swap", "foam")):
+        words = text.replace("move to next ch-2 sp, with foam", "with foam, move to next ch-2 sp")
+        chart_ = drawn(yarns + (words if written else text))
+        slips = [s for s in chart_.symbols if s.row == 2 and "along" in str(s.words[-1])]
+        assert len(slips) == 3
+        assert {chart_.yarns[s.yarn][1] for s in slips} == {letter}
