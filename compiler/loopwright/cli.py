@@ -230,8 +230,8 @@ def sheet(told: Namespace) -> int:
         return FAULTS
     from loopwright.repository.wording import in_size, worded
 
-    terms = (told.terms or result.checked.pattern.terms).upper()
     checked, words = in_size(result.checked, told.size), worded(told)
+    terms = (told.terms or checked.pattern.terms).upper()
     _give(written(checked, terms, told.form, on, words), told.out)
     return CLEAN
 

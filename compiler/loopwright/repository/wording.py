@@ -30,7 +30,10 @@ PLAIN = Wording()
 
 def worded(told: Namespace) -> Wording:
     """What the command line says of both. Raises ``CannotLook``."""
-    return Wording(language(told.language), style(told.style))
+    code = language(told.language)
+    if code != ENGLISH and getattr(told, "terms", None):
+        raise CannotLook("--terms is UK or US English; another language has terms of its own.")
+    return Wording(code, style(told.style))
 
 
 def in_size(checked: Checked, name: str | None) -> Checked:
