@@ -89,7 +89,7 @@ def _drop_output() -> None:
 
 
 def _print(text: str | bytes) -> None:
-    """To standard output, as UTF-8 whatever the terminal says, in one piece."""
+    """To standard output, text as UTF-8 whatever the terminal says, in one piece."""
     out = sys.stdout
     if out is None:
         raise CannotLook("the output cannot be written (it is closed).")
@@ -222,17 +222,17 @@ def _give(text: str | bytes, out: str | None) -> None:
 
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
-    from loopwright import pipeline
+    from loopwright.repository.paper import paper, written
 
+    on = paper(told, told.form == "pdf", "--form pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
-    from loopwright.repository.wording import in_size, language, style
+    from loopwright.repository.wording import in_size, worded
 
-    terms = (told.terms or result.checked.pattern.terms).upper()
-    checked, code = in_size(result.checked, told.size), language(told.language)
-    text = pipeline.sheet(checked, terms, told.form, language=code, style=style(told.style))
-    _give(text, told.out)
+    checked, words = in_size(result.checked, told.size), worded(told)
+    terms = (told.terms or checked.pattern.terms).upper()
+    _give(written(checked, terms, told.form, on, words), told.out)
     return CLEAN
 
 
@@ -282,8 +282,11 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made, slug
+    from loopwright.repository.build import made, name_of, slug
+    from loopwright.repository.files import write_all
+    from loopwright.repository.paper import paper
 
+    on = paper(told, told.pdf, "--pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
@@ -291,36 +294,14 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         _say(message(result.source, one) + "\n")
-    from loopwright.repository.wording import in_size, language, style
+    from loopwright.repository.wording import in_size, worded
 
-    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    checked, name = in_size(result.checked, told.size), name_of(told.file)
     name = f"{name}-{slug(told.size)}" if told.size is not None else name
-    files = made(checked, name, result.source, language(told.language), style(told.style))
-    listed = _write(told.out, files)
+    files = made(checked, name, result.source, worded(told), on)
+    listed = write_all(told.out, files)
     _print(f"{_summary([result])}\n{listed}")
     return CLEAN
-
-
-def _name_of(file: str) -> str:
-    """What the files that are made of a pattern are called after."""
-    import os
-
-    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
-
-
-def _write(folder: str, files: list[tuple[str, str]]) -> str:
-    """Write files, as (path, text), into a folder; the list of them for the reader."""
-    import os
-
-    from loopwright.repository.files import make_folder, write
-
-    make_folder(folder)
-    for path, text in files:
-        target = os.path.join(folder, path)
-        make_folder(os.path.dirname(target))
-        write(target, text)
-    listed = "\n".join(f"  {os.path.join(folder, path)}" for path, _ in files)
-    return f"Written:\n{listed}\n"
 
 
 def compare(told: Namespace) -> int:
@@ -355,9 +336,10 @@ def sizes(told: Namespace) -> int:
     terms = (told.terms or result.checked.pattern.terms).upper()
     _print(pipeline.sizes(result.checked, terms, told.format, rows=told.rows))
     if told.out is not None:
-        from loopwright.repository.build import drawn
+        from loopwright.repository.build import drawn, name_of
+        from loopwright.repository.files import write_all
 
-        listed = _write(told.out, drawn(result.checked, _name_of(told.file), terms))
+        listed = write_all(told.out, drawn(result.checked, name_of(told.file), terms))
         _say(listed.rstrip("\n"))
     return CLEAN
 

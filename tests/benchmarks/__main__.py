@@ -6,6 +6,7 @@ Seven questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
+   And how long does a PDF of a pattern with six pages take, from the text on? (12)
 2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
    every row is worked three times for being parsed once, and in one. (2)
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
@@ -39,6 +40,8 @@ from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
+from pypdf import PdfReader
+
 from loopwright.measure import dimensions
 from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
@@ -46,7 +49,16 @@ from loopwright.render.chart import chart, svg
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 
-from .patterns import SIXTY_LINES, blanket, blanket_with_gauge, cloth, one_size, parts, rows
+from .patterns import (
+    SIX_PAGES,
+    SIXTY_LINES,
+    blanket,
+    blanket_with_gauge,
+    cloth,
+    one_size,
+    parts,
+    rows,
+)
 
 HOUSE = Path(__file__).parents[2]
 SOURCES = ("compiler", "grammar", "pyproject.toml", "README.md")
@@ -81,9 +93,14 @@ def cold(rounds: int, commands: Path, cache: Path) -> None:
         return lambda: subprocess.run(command, env=env, stdout=subprocess.DEVNULL, check=True)
 
     check = run(commands / "loopwright", "check", SIXTY_LINES)
+    out = cache.with_name("six-pages.pdf")
+    pdf = run(commands / "loopwright", "sheet", SIX_PAGES, "--form", "pdf", "-o", out)
     check()  # the first writes byte code and the parser's tables
-    took = medians(rounds, bare=run(commands / "python", "-c", "pass"), check=check)
+    pdf()
+    pages = len(PdfReader(out).pages)
+    took = medians(rounds, bare=run(commands / "python", "-c", "pass"), check=check, pdf=pdf)
     say("cold check of 60 lines / bare start of Python", took["check"], took["bare"], 9)
+    say(f"cold PDF of {pages} pages / bare start of Python", took["pdf"], took["bare"], 12)
 
 
 def fresh(folder: Path) -> Path:
@@ -98,7 +115,7 @@ def fresh(folder: Path) -> Path:
     subprocess.run([sys.executable, "-m", "venv", folder / "venv"], check=True)
     commands = folder / "venv" / ("Scripts" if os.name == "nt" else "bin")
     env = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
-    install = [commands / "python", "-m", "pip", "install", "-qq", source]
+    install = [commands / "python", "-m", "pip", "install", "-qq", f"{source}[pdf]"]
     subprocess.run(install, env=env, check=True)
     return commands
 
