@@ -115,8 +115,9 @@ def _sheet(commands: Commands) -> None:
     one = commands.add_parser("sheet", help="print the written pattern")
     one.add_argument("file", metavar="FILE")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as written")
-    one.add_argument("--form", choices=("html", "markdown", "text"), default="text")
+    one.add_argument("--form", choices=("html", "pdf", "markdown", "text"), default="text")
     _wording(one)
+    _paper(one)
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
 
 
@@ -125,6 +126,12 @@ def _wording(one: Parser) -> None:
     one.add_argument("--size", metavar="NAME", help="that size's numbers alone")
     one.add_argument("--style", metavar="STYLE", default="plain", help="plain, compact or a .toml")
     one.add_argument("--language", metavar="CODE", default="en", help="en, or fr for French")
+
+
+def _paper(one: Parser) -> None:
+    """What a PDF is made for."""
+    one.add_argument("--paper", choices=("a4", "letter"), help="of a PDF; default: a4")
+    one.add_argument("--large-print", dest="large", action="store_true", help="of a PDF")
 
 
 def _chart(commands: Commands) -> None:
@@ -178,6 +185,8 @@ def _build(commands: Commands) -> None:
     one = commands.add_parser("build", help="check, then write sheets in both terms and charts")
     one.add_argument("file", metavar="FILE")
     _wording(one)
+    one.add_argument("--pdf", action="store_true", help="and the sheets as PDF")
+    _paper(one)
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
 
 

@@ -73,17 +73,17 @@ def _give(text: str | bytes, out: str | None) -> None:
 
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
-    from loopwright import pipeline
+    from loopwright.repository.paper import paper, written
 
+    on = paper(told, told.form == "pdf", "--form pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
-    from loopwright.repository.wording import in_size, language, style
+    from loopwright.repository.wording import in_size, worded
 
-    terms = (told.terms or result.checked.pattern.terms).upper()
-    checked, code = in_size(result.checked, told.size), language(told.language)
-    text = pipeline.sheet(checked, terms, told.form, language=code, style=style(told.style))
-    _give(text, told.out)
+    checked, words = in_size(result.checked, told.size), worded(told)
+    terms = (told.terms or checked.pattern.terms).upper()
+    _give(written(checked, terms, told.form, on, words), told.out)
     return CLEAN
 
 
@@ -133,8 +133,11 @@ def _one_of(named: str | None, known: list[str], what: str) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made, slug
+    from loopwright.repository.build import made, name_of, slug
+    from loopwright.repository.files import write_all
+    from loopwright.repository.paper import paper
 
+    on = paper(told, told.pdf, "--pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
@@ -142,36 +145,14 @@ def build(told: Namespace) -> int:
 
     for one in result.diagnostics:
         say(message(result.source, one) + "\n")
-    from loopwright.repository.wording import in_size, language, style
+    from loopwright.repository.wording import in_size, worded
 
-    checked, name = in_size(result.checked, told.size), _name_of(told.file)
+    checked, name = in_size(result.checked, told.size), name_of(told.file)
     name = f"{name}-{slug(told.size)}" if told.size is not None else name
-    files = made(checked, name, result.source, language(told.language), style(told.style))
-    listed = _write(told.out, files)
+    files = made(checked, name, result.source, worded(told), on)
+    listed = write_all(told.out, files)
     put(f"{_summary(result)}\n{listed}")
     return CLEAN
-
-
-def _name_of(file: str) -> str:
-    """What the files that are made of a pattern are called after."""
-    import os
-
-    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
-
-
-def _write(folder: str, files: list[tuple[str, str]]) -> str:
-    """Write files, as (path, text), into a folder; the list of them for the reader."""
-    import os
-
-    from loopwright.repository.files import make_folder, write
-
-    make_folder(folder)
-    for path, text in files:
-        target = os.path.join(folder, path)
-        make_folder(os.path.dirname(target))
-        write(target, text)
-    listed = "\n".join(f"  {os.path.join(folder, path)}" for path, _ in files)
-    return f"Written:\n{listed}\n"
 
 
 def compare(told: Namespace) -> int:
@@ -207,9 +188,10 @@ def sizes(told: Namespace) -> int:
     terms = (told.terms or result.checked.pattern.terms).upper()
     put(pipeline.sizes(result.checked, terms, told.format, rows=told.rows))
     if told.out is not None:
-        from loopwright.repository.build import drawn
+        from loopwright.repository.build import drawn, name_of
+        from loopwright.repository.files import write_all
 
-        listed = _write(told.out, drawn(result.checked, _name_of(told.file), terms))
+        listed = write_all(told.out, drawn(result.checked, name_of(told.file), terms))
         say(listed.rstrip("\n"))
     return CLEAN
 
@@ -282,15 +264,16 @@ def overview(told: Namespace) -> int:
     """``loopwright overview``."""
     from loopwright.diagnostics.reports.plain import Totals
     from loopwright.repository.choosing import chosen
+    from loopwright.repository.files import write_all
     from loopwright.repository.overview import made_of, page
 
     totals = Totals()
     cards = []
     for pattern in made_of(chosen(told.paths)):
         totals.add(pattern.verdict)
-        _write(told.out, pattern.files)
+        write_all(told.out, pattern.files)
         cards.append(pattern.card)
-    listed = _write(told.out, [("index.html", page(told.title, totals.summary(), cards))])
+    listed = write_all(told.out, [("index.html", page(told.title, totals.summary(), cards))])
     put(f"{totals.summary()}\n{listed}")
     return FAULTS if totals.errors else CLEAN
 

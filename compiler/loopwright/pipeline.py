@@ -62,6 +62,10 @@ MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
 
 
+class CannotPrint(Exception):
+    """A sheet that cannot be set on paper; the text says why."""
+
+
 @frozen
 class Around:
     """What a pattern is checked with besides its text: the texts of all files that it uses and that
@@ -267,6 +271,73 @@ def house_style(name: str, text: str | None = None) -> Style:
 
 class CannotFollow(Exception):
     """A house style that cannot be followed."""
+
+
+def pdf(
+    checked: Checked,
+    terms: str,
+    paper: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    large: bool = False,
+    language: str = "en",
+    style: Style | None = None,
+) -> bytes:
+    """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``;
+    ``language`` and ``style`` as for ``sheet``.
+
+    Raises:
+        CannotPrint: it cannot be set; why.
+        ImportError: what sets it is not installed (``can_print``).
+    """
+    from loopwright.measure.dimensions import measures as measured
+    from loopwright.measure.pace import working_time
+    from loopwright.measure.yarn import needed
+    from loopwright.render.sheet import CannotSet, paper_sheet
+
+    pattern, fabrics = checked.pattern, checked.fabrics
+    yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
+    found, drawn = measured(checked), schematics(checked, terms)
+    try:
+        return paper_sheet(
+            checked,
+            terms,
+            paper,
+            charts,
+            large=large,
+            yarn=yarn,
+            time=time,
+            sizes=found,
+            schematics=drawn,
+            language=language,
+            style=style,
+        )
+    except CannotSet as error:
+        raise CannotPrint(str(error)) from None
+
+
+def can_print() -> bool:
+    """Whether what sets a PDF is installed."""
+    from loopwright.render.sheet import can_set
+
+    return can_set()
+
+
+def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The charts of every part in the first size, as (title, SVG), to set into a page."""
+    pattern = checked.pattern
+    drawn = []
+    for part in pattern.parts:
+        title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
+        for kind in chart_kinds(checked, part.name, 0):
+            titled = f"{title}, in squares" if kind == "grid" else title
+            drawn.append((titled, chart(checked, part.name, 0, terms, kind=kind)))
+    return tuple(drawn)
+
+
+def chart_kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:
+    """The kinds of chart that a part has in a size."""
+    return ("symbols",) if no_grid(checked, part, size) else ("symbols", "grid")
 
 
 def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:

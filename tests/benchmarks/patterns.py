@@ -6,6 +6,7 @@ import re
 from pathlib import Path
 
 SIXTY_LINES = Path(__file__).with_name("sixty_lines.crochet")
+SIX_PAGES = Path(__file__).parents[2] / "examples" / "foghorn-hat.crochet"
 
 _PER_SIZE = re.compile(r"(\d+) \(\d+(?:, \d+)*\)")
 
@@ -47,6 +48,20 @@ row 6: ch 1, [[dc] 3 times, dc2tog, skip next ch-2 sp, dc2tog, 2 dc] across
 row 7: ch 1, [dc inc, 6 dc] across = wide sts
 repeat rows 2-7: {2 * longer} more times
 repeat row 2: {7 * longer} more times = wide sts
+"""
+
+
+def cloth(rows: int) -> str:
+    """A cloth of about 100 stitches and so many rows, every third with increases."""
+    return f"""pattern: Tideline Cloth
+terms: UK
+part cloth: flat
+start: ch 97
+row 1: dc in 2nd ch from hook, dc in each ch across = 96 sts
+row 2: ch 1, [dc, tr] across = 96 sts
+row 3: ch 1, [2 dc in next st, dc2tog, htr] across = 96 sts
+row 4: ch 1, dc in each st across = 96 sts
+repeat rows 2-4: {rows // 3 - 1} more times
 """
 
 

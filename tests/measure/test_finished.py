@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from fractions import Fraction
 
 import pytest
@@ -184,15 +182,6 @@ def test_cost_follows_what_is_written() -> None:
 )
 def test_lengths(mm: str, unit: str, text: str) -> None:
     assert length_text(Fraction(mm), unit) == text
-
-
-def test_the_units_library_is_loaded_for_inches_only() -> None:
-    script = (
-        "import sys; from fractions import Fraction; from loopwright.measure import length_text;"
-        "length_text(Fraction(400), 'cm'); assert 'pint' not in sys.modules;"
-        "length_text(Fraction(400), 'in'); assert 'pint' in sys.modules"
-    )
-    subprocess.run([sys.executable, "-c", script], check=True)
 
 
 def test_a_ball_is_measured_from_end_to_end() -> None:

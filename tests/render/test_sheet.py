@@ -12,7 +12,7 @@ from loopwright.ir.fabric import Fabric, WorkedPart
 from loopwright.ir.runs import Runs
 from loopwright.lower import lower
 from loopwright.render.sheet import sheet
-from loopwright.render.sheet.drawings import drawing
+from loopwright.render.sheet.drawings import STEPS, drawing
 from loopwright.render.sheet.markdown import opening, plain
 from loopwright.syntax.lines import read_lines
 
@@ -212,3 +212,17 @@ def test_colours_can_be_read_in_light_dark_and_print(made: Checked) -> None:
             for ground in ("ground", "tint"):
                 assert contrast(theme[ink], theme[ground]) >= 7, (ink, ground)
         assert contrast(theme["line"], theme["ground"]) >= 3
+
+
+def test_a_drawing_is_not_shrunk_past_reading() -> None:
+    # 0.85 of 1,000 units is 850, and 16 units a rem: 53.1 rem, of which the step below is 52.
+    wide = drawing("Wide", '<svg viewBox="0 0 1000 300"></svg>')
+    assert (wide.wide, wide.high, wide.least, wide.lying) == (1000, 300, 52, True)
+    small = drawing("Small", '<svg viewBox="0 0 290 300"></svg>')
+    assert (small.least, small.lying) == (0, False)
+
+
+def test_every_step_of_a_drawing_s_width_is_in_the_styles(made: Checked) -> None:
+    page = sheet(made, "UK", "html")
+    for step in STEPS:
+        assert f".least-{step} svg {{ min-width: {step}rem; }}" in page

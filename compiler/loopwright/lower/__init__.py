@@ -16,6 +16,7 @@ from loopwright.lower import counts, faults, header, kit, numbering, parts, rows
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.gathering import of_other_terms
+from loopwright.lower.literal import literal
 from loopwright.lower.misread import as_meant, capitals, meant, misread, reconsider
 from loopwright.lower.parts import PartSoFar
 from loopwright.lower.using import NOTHING, Library, UsedFile, leave_unused, use
@@ -181,7 +182,7 @@ class _Lowering:
                 ctx.say(faults.name_taken(line.span, "line", first, self.title_span))
             elif not title:
                 ctx.say(faults.missing_line(line.span, "The pattern has no title.", "Write one."))
-            self.title, self.title_span = title, line.span
+            self.title, self.title_span = literal(title), line.span
             self.shared = self.shared or line.label == "shared"
         elif line.label in ("note", "finish"):
             made = text.text(ctx, content, line.content_at)
@@ -224,7 +225,10 @@ class _Lowering:
                 ctx.counts[made.name] = made
         elif tree.rule == "picture_line":
             string = tree.word("STRING")
-            self.picture = (str(tree.word("FILENAME")), str(string)[1:-1] if string else "")
+            self.picture = (
+                str(tree.word("FILENAME")),
+                literal(str(string)[1:-1]) if string else "",
+            )
         elif tree.rule == "part_line":
             self.parts.append(parts.part(ctx, tree))
         elif tree.rule not in ("sizes_line", "use_line"):

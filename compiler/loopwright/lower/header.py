@@ -9,6 +9,7 @@ from loopwright.lower import bodies, faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.items import several, yarns
+from loopwright.lower.literal import literal
 from loopwright.lower.stitches import plain
 from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import PLAIN, Stitch
@@ -92,7 +93,7 @@ def measure(ctx: Context, node: Node) -> None:
 def yarn(ctx: Context, node: Node) -> None:
     """``yarn slate: "DK wool", 50 g = 110 m, weight 3``."""
     name = _name(ctx, node, "yarn")
-    description = str(node.word("STRING"))[1:-1]
+    description = literal(str(node.word("STRING"))[1:-1])
     facts: dict[str, object] = {}
     for fact in node.nodes():
         if fact.rule == "put_up":
@@ -110,7 +111,7 @@ def yarn(ctx: Context, node: Node) -> None:
                 )
             facts["weight"] = min(weight, 7)
         elif fact.rule == "colour":
-            facts["colour"] = str(fact.word("STRING"))[1:-1]
+            facts["colour"] = literal(str(fact.word("STRING"))[1:-1])
         else:
             facts["price"] = num.decimal(ctx, fact.nodes()[0])
     span = ctx.span(node.word("NAME"))

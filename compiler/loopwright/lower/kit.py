@@ -11,6 +11,7 @@ from loopwright.lower import faults
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context, nearest
 from loopwright.lower.header import hook_named
+from loopwright.lower.literal import literal
 from loopwright.source import Span
 from loopwright.syntax.tree import Node
 
@@ -150,7 +151,7 @@ def _thing(ctx: Context, node: Node) -> KitItem:
 
 
 def _words(thing: Node) -> str:
-    return " ".join(str(word).strip('"') for word in thing.children)
+    return literal(" ".join(str(word).strip('"') for word in thing.children))
 
 
 def _written(thing: Node) -> str:

@@ -10,6 +10,7 @@ from loopwright.ir.pattern import Text
 from loopwright.lower import faults, sums
 from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
+from loopwright.lower.literal import literals
 from loopwright.source import Span
 from loopwright.syntax.parser import Misread, parse
 from loopwright.trade.stitches import Stitch
@@ -35,7 +36,7 @@ def text(ctx: Context, content: str, at: int, *, plain: bool = False) -> Text:
     else:
         pieces.append(content)
     kept = _trim([re.sub(r"\s+", " ", one) if isinstance(one, str) else one for one in pieces])
-    return Text(tuple(kept))
+    return Text(tuple(literals(kept)))
 
 
 def _trim(

@@ -159,6 +159,18 @@ def make_folder(path: str) -> None:
         raise CannotLook(f"{path}: this folder cannot be made ({why(error)}).") from None
 
 
+def write_all(folder: str, files: Iterable[tuple[str, str | bytes]]) -> str:
+    """Write files, as (path, text or bytes), into a folder; the list of them for the reader.
+    Raises ``CannotLook``."""
+    make_folder(folder)
+    written = []
+    for path, data in files:
+        written.append(os.path.join(folder, path))
+        make_folder(os.path.dirname(written[-1]))
+        write(written[-1], data)
+    return "Written:\n" + "".join(f"  {path}\n" for path in written)
+
+
 def _shown(path: str) -> str:
     return path or "the empty name"
 

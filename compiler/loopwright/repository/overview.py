@@ -27,7 +27,7 @@ class Made(NamedTuple):
 
     card: Card
     verdict: Verdict
-    files: list[tuple[str, str]]
+    files: list[tuple[str, str | bytes]]
 
 
 def made_of(paths: Iterable[str]) -> Iterator[Made]:
@@ -38,7 +38,7 @@ def made_of(paths: Iterable[str]) -> Iterator[Made]:
         job = desk.job(path)
         result = check_text(job.name, job.text, job.around)
         told = verdict(result, dict(job.settings.severities))
-        files: list[tuple[str, str]] = []
+        files: list[tuple[str, str | bytes]] = []
         taken_from = None
         if result.checked is not None:
             folder = _folder(path, taken)
@@ -69,7 +69,7 @@ def _folder(path: str, taken: set[str]) -> str:
 
 
 def _card(
-    result: Result, told: Verdict, taken: Measured | None, files: list[tuple[str, str]]
+    result: Result, told: Verdict, taken: Measured | None, files: list[tuple[str, str | bytes]]
 ) -> Card:
     pattern = result.pattern
     return Card(
@@ -110,7 +110,7 @@ def _amount(one: YarnTaken) -> str:
     return f"{told} ({one.balls} {'ball' if one.balls == 1 else 'balls'})"
 
 
-def _links(files: list[tuple[str, str]], stem: str) -> Iterator[Link]:
+def _links(files: list[tuple[str, str | bytes]], stem: str) -> Iterator[Link]:
     for path, _ in files:
         sheet = next((text for ending, text in SHEETS.items() if path.endswith(ending)), None)
         if sheet is not None:

@@ -3,17 +3,37 @@ command line says it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright.ir.checked import Checked
 from loopwright.repository.files import CannotLook, read
 
 if TYPE_CHECKING:
+    from argparse import Namespace
+
     from loopwright.pipeline import Style
 
 ENGLISH = "en"
 _FOLDER = "languages"
 _ROOM = "loopwright.render.prose"
+
+
+class Wording(NamedTuple):
+    """The language of a sheet, and the house style; None is the plain one."""
+
+    language: str = ENGLISH
+    style: Style | None = None
+
+
+PLAIN = Wording()
+
+
+def worded(told: Namespace) -> Wording:
+    """What the command line says of both. Raises ``CannotLook``."""
+    code = language(told.language)
+    if code != ENGLISH and getattr(told, "terms", None):
+        raise CannotLook("--terms is UK or US English; another language has terms of its own.")
+    return Wording(code, style(told.style))
 
 
 def in_size(checked: Checked, name: str | None) -> Checked:

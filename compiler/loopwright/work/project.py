@@ -29,7 +29,7 @@ def edge_and_counts(made: Runs[Made]) -> tuple[Runs[Place], tuple[tuple[Kind, in
     """The places that a row leaves, in the order made, and what it comes to."""
     joined = joined_chains(made)
     slip = all_slip(made)
-    return _project(joined, slip, {}), _counts(joined, slip)
+    return _project(joined, slip, {}), _counts(made, joined, slip)
 
 
 def _project(made: Runs[Made], slip: bool, kept: dict[Runs[Made], Runs[Place]]) -> Runs[Place]:
@@ -113,20 +113,21 @@ def _chain_last(runs: Runs[Made]) -> bool:
     return _ends(runs.pairs[-1][0])
 
 
-def _counts(made: Runs[Made], slip: bool) -> tuple[tuple[Kind, int], ...]:
+def _counts(made: Runs[Made], joined: Runs[Made], slip: bool) -> tuple[tuple[Kind, int], ...]:
     """What a row comes to: stitches in all, each kind, own stitches, chains, spaces.
 
     Rule 7 of the notation: slip stitches count only in a row of them; joins, turning chains that
     do not count, and loose chains are no stitches.
     """
+    owns: dict[str, int] = {}
+    for one, n in made.tally().items():
+        for name in one.begins:
+            owns[name] = owns.get(name, 0) + n
     total = 0
     kinds: dict[Stitch, int] = {}
-    owns: dict[str, int] = {}
     spaces: dict[int, int] = {}
     picots = 0
-    for one, n in made.tally().items():
-        if one.own and one.lead:
-            owns[one.own] = owns.get(one.own, 0) + n
+    for one, n in joined.tally().items():
         if one.what in STITCHES:
             stitch = one.stitch
             assert stitch is not None

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from html import escape
 from textwrap import wrap
-from xml.sax.saxutils import escape
 
 from loopwright.render.chart.key import Entry
 from loopwright.render.chart.symbols import number

@@ -7,7 +7,7 @@ own ink. ``data-row`` is the row's number in the part, 0 for what the part begin
 
 from __future__ import annotations
 
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from loopwright.render.chart.svg import COLOURS, wrap
 from loopwright.render.chart.symbols import number, strokes
@@ -27,7 +27,7 @@ def rows_only(chart: Chart) -> str:
         marks.setdefault(one.text or "0", []).append(_mark(one, letter))
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
-        f'viewBox="0 0 {w} {h}" aria-label={quoteattr(chart.title)}>'
+        f'viewBox="0 0 {w} {h}" aria-label="{escape(chart.title)}">'
     ]
     for row, symbols in rows.items():
         beside = "".join(marks.pop(str(row), []))

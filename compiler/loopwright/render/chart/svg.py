@@ -7,9 +7,9 @@ take it in; the same chart gives the same bytes.
 from __future__ import annotations
 
 from dataclasses import replace
+from html import escape
 from itertools import pairwise
 from math import atan2, degrees, hypot
-from xml.sax.saxutils import escape, quoteattr
 
 from loopwright.render.chart.key import key, seen_notes
 from loopwright.render.chart.key_page import key_page
@@ -120,7 +120,7 @@ class _Writer:
         words, span = symbol.words, symbol.span
         label = self.said.get(words)
         if label is None:
-            label = self.said[words] = quoteattr(say(words, self.terms))
+            label = self.said[words] = f'"{escape(say(words, self.terms))}"'
         place = self.lines.get(span)
         if place is None:
             place = self.lines[span] = self._place(span)

@@ -9,7 +9,7 @@ below in every size. Plain attributes, no styles, scripts or outside resources.
 from __future__ import annotations
 
 from collections.abc import Callable
-from xml.sax.saxutils import escape
+from html import escape
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import ONE_SIZE

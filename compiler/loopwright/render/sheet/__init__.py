@@ -4,8 +4,10 @@
     sheet(checked, "US", "markdown")
     sheet(checked, "UK", "text")      78 columns
 
+    paper_sheet(checked, "UK", "a4")  a PDF, as bytes
+
 The words are made in ``render.prose``; here they are only laid out. Charts come in as SVG that has
-been drawn already, and only the HTML page can show them: the other two print their titles and what
+been drawn already. The HTML page and the PDF show them; the other two print their titles and what
 the drawing says of itself.
 """
 
@@ -22,6 +24,7 @@ from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
+from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
 from loopwright.render.sheet.working import Charts, allowed, working
 
 if TYPE_CHECKING:
@@ -54,11 +57,11 @@ def sheet(
     mode too where ``hook_charts`` are given: the bare drawings that it lights rows in.
     """
     document = prose(checked, terms, yarn, time, sizes, language, style)
-    page = _environment(form).get_template(FORMS[form])
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
     sketches = tuple(
         drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
     )
+    page = _environment(form).get_template(FORMS[form])
     told = page.render(
         document=document,
         drawings=drawings,
@@ -68,6 +71,36 @@ def sheet(
         **(_live(checked, terms, hook_charts, language, style) if form == "html" else {}),
     )
     return closed_up(told)
+
+
+def paper_sheet(
+    checked: Checked,
+    terms: str,
+    paper: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    large: bool = False,
+    yarn: YarnUse | None = None,
+    time: tuple[Time, ...] = (),
+    sizes: tuple[PartMeasures, ...] = (),
+    schematics: tuple[tuple[str, str], ...] = (),
+    language: str = ENGLISH,
+    style: Style | None = None,
+) -> bytes:
+    """The sheet as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``; the rest
+    as for ``sheet``."""
+    document = prose(checked, terms, yarn, time, sizes, language, style)
+    drawings = tuple(drawing(title, svg) for title, svg in charts)
+    sketches = tuple(drawing(title, svg) for title, svg in schematics)
+    pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
+    page = Page(
+        document,
+        f"{terms} terms" if language == ENGLISH else "",
+        sketches,
+        drawings,
+        pictured=pictured,
+    )
+    return pdf(page, paper, large=large)
 
 
 def _live(
@@ -126,4 +159,4 @@ def closed_up(told: str) -> str:
     return re.sub(r"\n{3,}", "\n\n", lines).strip("\n") + "\n"
 
 
-__all__ = ["FORMS", "Drawing", "sheet"]
+__all__ = ["FORMS", "CannotSet", "Drawing", "can_set", "paper_sheet", "sheet"]

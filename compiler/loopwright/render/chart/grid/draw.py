@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from xml.sax.saxutils import escape, quoteattr
+from html import escape
 
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.grid import words
@@ -97,10 +97,10 @@ def _line(grid: Grid, page: _Page, row: int, source: Source | None) -> Iterator[
 
 def _square(grid: Grid, square: Square, x: float, y: float, source: Source | None) -> str:
     at = f' data-line="{source.position(square.span.start)[0]}"' if source else ""
-    name = quoteattr(words.kind_name(grid, square.kind))
+    name = escape(words.kind_name(grid, square.kind))
     return (
         f'<g data-stitch="{square.nth}"{at} data-span="{square.span.start}-{square.span.end}" '
-        f"data-name={name}>{_drawn(grid, square.kind, x, y)}</g>"
+        f'data-name="{name}">{_drawn(grid, square.kind, x, y)}</g>'
     )
 
 

@@ -1,0 +1,71 @@
+"""What ``sheet`` answers: the written pattern in a form, or on paper; or a sentence why not."""
+
+from __future__ import annotations
+
+import sys
+from typing import TYPE_CHECKING, NamedTuple
+
+from loopwright import pipeline
+from loopwright.repository.files import CannotLook
+from loopwright.repository.wording import PLAIN, Wording
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from loopwright.ir.checked import Checked
+
+
+class Paper(NamedTuple):
+    """The paper, ``a4`` or ``letter``, and whether the print is large."""
+
+    size: str
+    large: bool = False
+
+
+def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
+    """The paper of a PDF where one is wanted. ``how`` it would be asked for is said to whom asks
+    for paper alone. Raises ``CannotLook``."""
+    if not wanted:
+        if told.paper or told.large:
+            given = "--large-print" if told.large else "--paper"
+            raise CannotLook(f"{given} is for a PDF; ask for one with {how}.")
+        return None
+    ready()
+    if told.out is None and sys.stdout is not None and sys.stdout.isatty():
+        raise CannotLook("a PDF cannot be read here; say where it goes, as in `-o mittens.pdf`.")
+    return Paper(told.paper or "a4", told.large)
+
+
+def ready() -> None:
+    """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
+    if not pipeline.can_print():
+        raise CannotLook(
+            "a PDF needs an extra of this program that is not installed. Install it with\n"
+            f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
+            "and ask again; --form html gives a page that prints without it."
+        )
+
+
+def written(
+    checked: Checked, terms: str, form: str, on: Paper | None, words: Wording
+) -> str | bytes:
+    """The sheet in a form, or on paper. Raises ``CannotLook``."""
+    # A page shows the charts; in words they are long, and say what the rows say.
+    charts = pipeline.charts(checked, terms) if form in ("html", "pdf") else ()
+    if on is None:
+        return pipeline.sheet(checked, terms, form, charts, **words._asdict())
+    return printed(checked, terms, on, charts, words)
+
+
+def printed(
+    checked: Checked,
+    terms: str,
+    on: Paper,
+    charts: tuple[tuple[str, str], ...],
+    words: Wording = PLAIN,
+) -> bytes:
+    """The sheet as a PDF. Raises ``CannotLook``."""
+    try:
+        return pipeline.pdf(checked, terms, on.size, charts, large=on.large, **words._asdict())
+    except pipeline.CannotPrint as error:
+        raise CannotLook(f"the PDF cannot be made: {error}") from None
