@@ -26,6 +26,7 @@ def watched(monkeypatch: pytest.MonkeyPatch) -> Terminal:
     monkeypatch.setattr(sys, "stderr", seen)
     monkeypatch.setattr(progress, "PATIENCE", -1.0)
     monkeypatch.setenv("TERM", "xterm")
+    monkeypatch.setenv("NO_COLOR", "1")
     return seen
 
 
