@@ -203,9 +203,10 @@ def _spoken(terms: str) -> tuple[Habit, ...]:
     names = {short: Habit(rf"\b{short}s\b", short) for short in own.short.values()}
     for one in (own, other(own)):
         for basic, full in one.full.items():
-            crochet = "(?: crochet)?" if "treble" in full else " crochet"
-            written = rf"\b{full.replace(' crochet', crochet)}s?\b"
-            names.setdefault(full, Habit(written, one.short[basic], certain=one is own))
+            # A treble is one with and without `crochet` after it, whichever the terms print.
+            name = full.removesuffix(" crochet") if "treble" in full else full
+            written = rf"\b{name}(?: crochet)?s?\b" if "treble" in full else rf"\b{name}s?\b"
+            names.setdefault(name, Habit(written, one.short[basic], certain=one is own))
     return tuple(names[name] for name in sorted(names, key=len, reverse=True))
 
 
