@@ -227,10 +227,12 @@ def sheet(told: Namespace) -> int:
     result = _clean(told.file)
     if result is None or result.checked is None:
         return FAULTS
-    from loopwright.repository.wording import in_size, language, style
+    from loopwright.repository.wording import ENGLISH, in_size, language, style
 
-    terms = (told.terms or result.checked.pattern.terms).upper()
     checked, code = in_size(result.checked, told.size), language(told.language)
+    if told.terms and code != ENGLISH:
+        raise CannotLook("--terms is UK or US English; another language has terms of its own.")
+    terms = (told.terms or checked.pattern.terms).upper()
     text = pipeline.sheet(checked, terms, told.form, language=code, style=style(told.style))
     _give(text, told.out)
     return CLEAN

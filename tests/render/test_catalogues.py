@@ -13,7 +13,7 @@ from babel.messages.pofile import read_po
 
 import catalogues
 from loopwright.pipeline import check_text, sheet
-from loopwright.render.prose import prose
+from loopwright.render.prose import Entries, prose
 from loopwright.render.prose.tongue import UNTRANSLATED, Noun, tongue
 from loopwright.render.prose.voice import voice
 from loopwright.repository.wording import languages
@@ -174,6 +174,33 @@ def test_a_sheet_in_french() -> None:
         "Ce modèle est en termes français.",
     ):
         assert told in lines
+
+
+HOSTILE = "{n} {0} {place.__class__} %(n)s %s {{x}} \\u202e \u202edc\u202c <b>"
+
+
+@pytest.mark.parametrize("language", ["en", *OTHERS])
+def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> None:
+    """Names and descriptions are filled into phrases, and come out as they went in."""
+    text = FRENCH.replace("pattern: Crique", f"pattern: {HOSTILE}").replace(
+        "sizes: small (large)\n",
+        f'sizes: small (large)\nyarn rock: "{HOSTILE}", colour "{HOSTILE}"\n'
+        f'kit: "{HOSTILE}"\npicture: a.jpg "{HOSTILE}"\n',
+    )
+    made = check_text("crique", text.replace("in rounds\n", "in rounds, yarn rock\n")).checked
+    assert made is not None
+    told = prose(made, "UK", language=language)
+    assert told.title == HOSTILE
+    words = [
+        part
+        for section in told.sections
+        for block in section.blocks
+        if isinstance(block, Entries)
+        for pair in block.pairs
+        for part in pair
+    ]
+    assert sum(HOSTILE in one for one in words) >= 3
+    assert sheet(made, "UK", "html", language=language).count("{place.__class__}") >= 4
 
 
 @by_language

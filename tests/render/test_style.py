@@ -131,6 +131,8 @@ def test_the_command_line(tmp_path: Path) -> None:
         done = run("sheet", str(pattern), option, value)
         assert done.code == 2
         assert told in done.err
+    both = run("sheet", str(pattern), "--language", "fr", "--terms", "uk")
+    assert (both.code, "has terms of its own" in both.err) == (2, True)
     own.write_text("rounds = 4\n", encoding="utf-8")
     done = run("build", str(pattern), "-o", str(tmp_path / "out"), "--style", str(own))
     assert (done.code, "`rounds` is text" in done.err) == (2, True)
