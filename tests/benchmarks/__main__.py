@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks
 
-Five questions, with what they should come to:
+Seven questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
@@ -14,6 +14,9 @@ Five questions, with what they should come to:
    parts from ten lines, and by the rows of one part from a hundred.
 5. How long does measuring take in every size (finished sizes, ease, shape, yarn), against the
    check? (2) And in a blanket of 10^12 stitches against one of 10^6? (1.1)
+6. How long does drawing the 10,000 placed symbols of a chart take, against the naive string work
+   of writing 10,000 path elements? (4) Placing them is told beside it, and has no aim.
+7. How much more memory do four times as many symbols take, placed and drawn? (4.4)
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
@@ -32,6 +35,7 @@ import subprocess
 import sys
 import tempfile
 import time
+import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 from statistics import median
@@ -41,6 +45,7 @@ from pypdf import PdfReader
 from loopwright.measure import dimensions
 from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
+from loopwright.render.chart import chart, svg
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 
@@ -49,6 +54,7 @@ from .patterns import (
     SIXTY_LINES,
     blanket,
     blanket_with_gauge,
+    cloth,
     one_size,
     parts,
     rows,
@@ -198,6 +204,50 @@ def measuring(text: str) -> Callable[[], object]:
     return run
 
 
+# ------------------------------------------------------------------ 6 and 7: charts
+def symbols(rounds: int) -> None:
+    """A chart of 10,000 symbols: drawn, and placed, against writing as many plain elements."""
+    checked = check_text("cloth", cloth(102)).checked
+    assert checked is not None
+    drawn = chart(checked, "cloth", 0, whole=True)
+    count = len(drawn.symbols)
+    took = medians(max(rounds // 4, 3), naive=lambda: elements(count), svg=lambda: svg(drawn, "UK"))
+    say(f"drawing {count:,} symbols / writing as many paths", took["svg"], took["naive"], 4)
+    begun = time.perf_counter()
+    chart(checked, "cloth", 0, whole=True)
+    placed = time.perf_counter() - begun
+    what = f"placing {count:,} symbols / writing as many paths"
+    print(f"{what:<58} {placed / took['naive']:6.2f}   no aim", flush=True)
+
+
+def elements(count: int) -> str:
+    """So many path elements of one post and one bar, in the plainest way."""
+    out = []
+    for i in range(count):
+        x, y = i % 100 * 16.0, i // 100 * 16.5
+        out.append(
+            f'<path d="M{x:.2f} {y:.2f}L{x:.2f} {y - 14:.2f}M{x - 5:.2f} {y - 14:.2f}'
+            f'L{x + 5:.2f} {y - 14:.2f}" fill="none" stroke="#000000" stroke-width="1.2"/>'
+        )
+    return "\n".join(out)
+
+
+def memory() -> None:
+    """The most memory that placing and drawing takes, four times as many symbols against some."""
+    most = []
+    for rows_ in (27, 102):
+        checked = check_text("cloth", cloth(rows_)).checked
+        assert checked is not None
+        tracemalloc.start()
+        drawn = chart(checked, "cloth", 0, whole=True)
+        svg(drawn, "UK")
+        most.append((tracemalloc.get_traced_memory()[1], len(drawn.symbols)))
+        tracemalloc.stop()
+    (few, few_symbols), (many, many_symbols) = most
+    what = f"memory of {many_symbols:,} symbols / of {few_symbols:,}"
+    print(f"{what:<58} {many / few:6.2f}   aim 4.4  ({many >> 20} MB / {few >> 20} MB)", flush=True)
+
+
 def main() -> None:
     """Measure and print."""
     arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks")
@@ -215,6 +265,8 @@ def main() -> None:
     stitches(rounds)
     lines(rounds, 10 if told.quick else 1000)
     measures(rounds)
+    symbols(rounds)
+    memory()
 
 
 if __name__ == "__main__":

@@ -51,6 +51,20 @@ repeat row 2: {7 * longer} more times = wide sts
 """
 
 
+def cloth(rows: int) -> str:
+    """A cloth of about 100 stitches and so many rows, every third with increases."""
+    return f"""pattern: Tideline Cloth
+terms: UK
+part cloth: flat
+start: ch 97
+row 1: dc in 2nd ch from hook, dc in each ch across = 96 sts
+row 2: ch 1, [dc, tr] across = 96 sts
+row 3: ch 1, [2 dc in next st, dc2tog, htr] across = 96 sts
+row 4: ch 1, dc in each st across = 96 sts
+repeat rows 2-4: {rows // 3 - 1} more times
+"""
+
+
 def parts(lines: int) -> str:
     """A pattern of about so many lines, in parts of eight, no two lines the same."""
     made = ["pattern: Long Pier", "terms: UK"]

@@ -226,7 +226,9 @@ def piece(rng: Random, sized: Sized, name: str) -> list[str]:
         f"row 2: ch 1, dc blo in each st across{sts(w)}",
         f"rows 3-{rng.choice((4, 6, 8))}: ch 1, dc blo in each st across{sts(w)}",
     ]
-    body = rng.choice(("ch 3 as tr, [tr] across", "ch 3, tr in each st across", "ch 2, [htr] across"))
+    body = rng.choice(
+        ("ch 3 as tr, [tr] across", "ch 3, tr in each st across", "ch 2, [htr] across")
+    )
     lines.append(f"next row: {body}{sts(w)}")
     lines.append(f"repeat last row: {per_size(_steps(rng, sized, 6, 18, 1))} more times{sts(w)}")
     lines.append("note: Mark both ends of the last row: the armholes begin here.")

@@ -48,8 +48,12 @@ SIZES = (
     ("XS (S, M, L, XL)", 5),
     ("six months (one, two, four, six, eight)", 3),
 )
-SHORE = "Breakwater Limpet Tideline Kelp Lantern Harbour Pebble Skerry Ebb Foghorn Dune Cockle".split()
-THINGS = "Sand Rope Gull Anchor Mast Spray Drift Shell Lamp Keel Wave Cliff Net Buoy Pier Reef".split()
+SHORE = (
+    "Breakwater Limpet Tideline Kelp Lantern Harbour Pebble Skerry Ebb Foghorn Dune Cockle".split()
+)
+THINGS = (
+    "Sand Rope Gull Anchor Mast Spray Drift Shell Lamp Keel Wave Cliff Net Buoy Pier Reef".split()
+)
 YARNS = (
     ("DK wool", 50, 115, 3),
     ("aran wool", 100, 170, 4),
@@ -82,13 +86,17 @@ def pattern(seed: int, number: int) -> str:
     lines = head
     part = 0
     while part == 0 or (len(lines) < long and part < 40):
-        name = names[part % len(names)] + (str(part // len(names) + 1) if part >= len(names) else "")
+        name = names[part % len(names)] + (
+            str(part // len(names) + 1) if part >= len(names) else ""
+        )
         made = (pieces[0] if part == 0 else rng.choice(pieces))(rng, sized, name)
         lines = [*lines, "", *made]
         if rng.random() < 0.7:
             lines.append(f"note: {rng.choice(NOTES)}")
         part += 1
-    lines.append("finish: Fasten off. Weave in the ends. Block to the measurements, and let it dry.")
+    lines.append(
+        "finish: Fasten off. Weave in the ends. Block to the measurements, and let it dry."
+    )
     for note in NOTES[: max(SHORTEST - len(lines), 0)]:
         lines.append(f"finish: {note}")
     text = "\n".join(lines) + "\n"

@@ -20,12 +20,15 @@ from naive.things import FaultError, Spot, Thing, answers, has_post, is_stitch
 
 @dataclass
 class Hands:
-    """One row being worked. ``frontier`` is the furthest place reached, ``last`` the last used."""
+    """One row being worked. ``frontier`` is the furthest place reached, ``last`` the last used.
+    After `run on` the edge goes on with the round's own first things, from ``begin`` on."""
 
     edge: list[Thing]
     is_round: bool
+    spiral: bool = False
     ring: bool = False
     from_hook: bool = False
+    yarn: str = ""
     size: int = 0
     names: Mapping[str, int] = field(default_factory=dict)
     owns: Mapping[str, OwnStitch] = field(default_factory=dict)
@@ -38,6 +41,8 @@ class Hands:
     made: list[Thing] = field(default_factory=list)
     own_made: dict[str, int] = field(default_factory=dict)
     frontier: int = -1
+    begin: int = 0
+    ran_on: bool = False
     last: Spot | None = None
     uses: int = 0
     fresh: bool = True
@@ -96,7 +101,9 @@ class Hands:
         return [i for i in range(self.frontier + 1, len(self.edge)) if self.status[i] != "left"]
 
     def owed(self) -> list[int]:
-        """The places beyond the frontier that are owed."""
+        """The places beyond the frontier that are owed; past its marker a spiral owes none."""
+        if self.ran_on:
+            return []
         return [i for i in self.ahead() if self.status[i] == ""]
 
     def may_end(self) -> bool:
@@ -120,8 +127,11 @@ class Hands:
             return
         self.down = 0
         for i in range(self.frontier + 1, min(spot.at, len(self.edge))):
-            if self.status[i] == "" and (passing or not is_stitch(self.edge[i])):
-                self.status[i] = "passed"
+            if self.status[i] != "":
+                continue
+            if not passing and is_stitch(self.edge[i]):
+                raise FaultError("places-left-over")
+            self.status[i] = "passed"
         if spot.how == "gap":
             self.frontier = max(self.frontier, spot.at - 1)
             return
@@ -135,12 +145,19 @@ class Hands:
         for k, spot in enumerate(spots):
             post = posts[min(k, len(posts) - 1)] if stitch.unlike else stitch.post
             self._check(spot, post, loop)
-        thing = Thing("st", stitch, places=tuple(s.at for s in spots if s.at >= 0))
-        self.made.append(thing)
+        deep = any(spot.how == "base" for spot in spots)
+        places = None if deep else tuple(spot.at for spot in spots if spot.at >= 0)
+        thing = Thing("st", stitch, places=places)
+        self.add(thing)
         return thing
 
+    def add(self, thing: Thing) -> None:
+        """One more thing made, with the yarn at hand."""
+        thing.yarn = self.yarn
+        self.made.append(thing)
+
     def _check(self, spot: Spot, post: str, loop: str) -> None:
-        if spot.how == "far":
+        if spot.how in ("far", "base"):
             return
         here = self.edge[spot.at] if spot.how == "st" else None
         if post and (here is None or here.stitch is None or not has_post(here)):
@@ -158,14 +175,10 @@ class Hands:
             return
         if self.made and self.made[-1].loose:
             n += self.made.pop().chains
-        self.made.append(Thing("sp", chains=n, loose=True, places=(max(self.frontier, 0),)))
-
-    def first_of(self, kind_matches: list[int]) -> int:
-        """The first of some places, or a fault where there is none."""
-        if not kind_matches:
-            raise FaultError("edge-ran-out")
-        return kind_matches[0]
+        before = self.made[-1] if self.made and self.made[-1].what == "st" else None
+        at = max(self.frontier, 0)
+        self.add(Thing("sp", chains=n, loose=True, places=(at,), base=before))
 
     def of_kind(self, kind: Kind) -> list[int]:
         """All places of a kind on the edge."""
-        return [i for i, thing in enumerate(self.edge) if answers(thing, kind)]
+        return [i for i in range(self.begin, len(self.edge)) if answers(self.edge[i], kind)]

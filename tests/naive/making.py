@@ -2,17 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
+from itertools import islice
 from typing import Any
 
 from loopwright.ir import items as ir
 from loopwright.trade.stitches import Stitch
+from naive.counting import edge_made
 from naive.hands import Hands
 from naive.repeats import repeat
 from naive.seek import next_of, next_stitch
 from naive.spreading import evenly
 from naive.targets import spots
-from naive.things import FaultError, Spot, Thing, is_stitch
+from naive.things import FaultError, Spot, Thing, is_stitch, together
 
 
 def work_items(hands: Hands, items: Sequence[ir.Item]) -> None:
@@ -44,7 +46,9 @@ def work(hands: Hands, item: ir.Work) -> None:
         for _ in range(n):
             hands.put(item.stitch, [hands.within], item.loop)
     elif item.target is not None:
-        if n:
+        if n and item.stitch.together > 1:
+            over_named(hands, item, n)
+        elif n:
             for spot in spots(hands, item.target):
                 for _ in range(n):
                     thing = hands.put(item.stitch, [spot], item.loop)
@@ -63,6 +67,41 @@ def over_next(hands: Hands, stitch: Stitch, loop: str = "") -> None:
         hands.take(spot, passing)
         taken.append(spot)
     hands.put(stitch, taken, loop)
+
+
+def over_named(hands: Hands, item: ir.Work, n: int) -> None:
+    """Decreases with a place: in a space all of one; from a stitch on, over that and the next; of
+    several places, each over as many of them as it closes."""
+    target, closes = item.target, item.stitch.together
+    assert target is not None
+    if target.how == "each next" and hands.number(target.n) % closes:
+        raise FaultError("wrong-place")
+    if not target.how.startswith("each"):
+        for _ in range(n):
+            first = next(iter(spots(hands, target)))
+            hands.put(item.stitch, [first, *legs(hands, item, first, next_legs(hands))], item.loop)
+        return
+    named = iter(spots(hands, target))
+    for first in named:
+        hands.put(item.stitch, [first, *legs(hands, item, first, named)], item.loop)
+
+
+def next_legs(hands: Hands) -> Iterator[Spot]:
+    """The stitches that come next."""
+    while True:
+        spot, passing = next_stitch(hands)
+        hands.take(spot, passing)
+        yield spot
+
+
+def legs(hands: Hands, item: ir.Work, first: Spot, more: Iterator[Spot]) -> list[Spot]:
+    """The other places of a decrease; none where the first is a space."""
+    if first.how != "st":
+        return []
+    taken = list(islice(more, item.stitch.together - 1))
+    if len(taken) < item.stitch.together - 1:
+        raise FaultError("edge-ran-out")
+    return taken
 
 
 def own_stitches(hands: Hands, item: ir.Work, n: int) -> None:
@@ -87,6 +126,8 @@ def own_once(hands: Hands, name: str) -> None:
     hands.own_made[name] = hands.own_made.get(name, 0) + 1
     lead = True
     for thing in hands.made[before:]:
+        if thing.own:
+            continue  # it belongs to one within this one
         thing.own = name
         if thing.what == "st" and lead:
             thing.lead, lead = True, False
@@ -107,7 +148,7 @@ def group(hands: Hands, item: ir.Group) -> None:
         if item.as_stitch is not None:
             del hands.made[before:]
             places = (spot.at,) if spot.at >= 0 else ()
-            hands.made.append(Thing("st", item.as_stitch, counted=True, places=places))
+            hands.add(Thing("st", item.as_stitch, counted=True, places=places))
 
 
 def increase(hands: Hands, item: ir.Increase) -> None:
@@ -142,7 +183,7 @@ def chain(hands: Hands, item: ir.Chain, follows: ir.Item | None) -> None:
         counted_chain(hands, item, n, first)
     elif first and not hands.depth and not before_wide_skip(hands, follows):
         hands.chain_made = n
-        hands.made.append(Thing("turn", chains=n))
+        hands.add(Thing("turn", chains=n))
     else:
         if first and not hands.is_round and n:
             take_first(hands)
@@ -171,7 +212,7 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = hands.within
     elif hands.ring and not hands.edge:
         spot = Spot("ring")
-    elif first:
+    elif first and hands.moved:
         spot = take_first(hands)
     elif hands.last is not None and hands.last.how == "sp" and slipped(hands):
         spot = hands.last
@@ -179,9 +220,8 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot, passing = next_stitch(hands)
         hands.take(spot, passing)
     places = (spot.at,) if spot.at >= 0 else ()
-    hands.made.append(
-        Thing("st", item.counts_as, n - item.and_chains, n, counted=True, places=places)
-    )
+    chains = n - item.and_chains
+    hands.add(Thing("st", item.counts_as, chains, n, counted=True, places=places))
     if item.and_chains:
         hands.make_chains(item.and_chains)
     hands.chain_made = 0
@@ -197,14 +237,14 @@ def opening(hands: Hands, item: ir.Opening) -> None:
     """Chains over a gap that is named and worked around later."""
     under = [hands.edge[i] for i in pass_over(hands, hands.number(item.n), ir.ANY_STITCH)]
     chains = len(under) if item.chains is None else hands.number(item.chains)
-    hands.made.append(Thing("sp", chains=chains))
+    hands.add(Thing("sp", chains=chains))
     hands.openings[item.name] = (under, chains)
 
 
 def picot(hands: Hands, item: ir.Picot) -> None:
     """Picots: no stitch, and no place."""
     for _ in range(hands.number(item.n)):
-        hands.made.append(Thing("picot"))
+        hands.add(Thing("picot"))
     hands.fresh = False
 
 
@@ -231,7 +271,7 @@ def pass_over(hands: Hands, n: int, kind: ir.Kind, status: str = "skipped") -> l
 def skip(hands: Hands, item: ir.Skip) -> None:
     """Places passed over; chains of the start that count leave a stitch."""
     n = hands.number(item.n)
-    if item.counts_as is not None and hands.made:
+    if item.counts_as is not None and (hands.made or not hands.from_hook):
         raise FaultError("wrong-place")
     loose = hands.chain_made
     hands.skips = pass_over(hands, n, item.kind)
@@ -239,8 +279,16 @@ def skip(hands: Hands, item: ir.Skip) -> None:
     if item.counts_as is not None:
         hands.fresh = False
         chains = n - item.and_chains
-        hands.made.append(
-            Thing("st", item.counts_as, chains, n, counted=True, turning=True, places=None)
+        hands.add(
+            Thing(
+                "st",
+                item.counts_as,
+                chains,
+                n,
+                counted=True,
+                turning=True,
+                places=None,
+            )
         )
         if item.and_chains:
             hands.make_chains(item.and_chains)
@@ -254,13 +302,17 @@ def leave(hands: Hands, item: ir.Leave) -> None:
             hands.status[i] = "left"
         hands.frontier = len(hands.edge) - 1
     else:
-        gone = pass_over(hands, hands.number(item.n), ir.ANY_STITCH, "left")
+        before = hands.frontier
+        pass_over(hands, hands.number(item.n), ir.ANY_STITCH, "left")
+        gone = list(range(before + 1, hands.frontier + 1))  # with the spaces among them
     hands.left += [hands.edge[i] for i in gone]
     hands.fresh = False
 
 
 def move(hands: Hands, item: ir.Move) -> None:
     """Slip stitch along to a new first place; in a round what was passed comes last."""
+    if hands.made:
+        raise FaultError("wrong-place")
     kept = hands.kept()
     spot = next(iter(spots(hands, item.target)))
     hands.back_to(kept)
@@ -288,13 +340,14 @@ def join(hands: Hands, item: ir.Join) -> None:
     hands.joined = True
     hands.fresh = False
     if item.stitch is None:
-        hands.made.append(Thing("join"))
+        hands.add(Thing("join"))
         return
-    chains = [thing.chains for thing in hands.made if thing.what == "sp"]
     if hands.made and hands.made[-1].loose:
         hands.made.pop()
-    hands.joined_space = Thing("sp", chains=chains[0] if chains else 0)
-    hands.made.append(hands.joined_space)
+    chains = [thing.chains for thing in hands.made if thing.what == "sp" and thing.loose]
+    most = max(chains, key=lambda n: (chains.count(n), n), default=item.stitch.height)
+    hands.joined_space = Thing("sp", chains=most)
+    hands.add(hands.joined_space)
 
 
 def turn(hands: Hands, item: ir.Turn) -> None:
@@ -314,12 +367,21 @@ def mark(hands: Hands, item: ir.Mark) -> None:
 
 
 def change(hands: Hands, item: ir.Change) -> None:
-    """Another yarn: nothing is made."""
+    """Another yarn, or several held together: nothing is made."""
+    hands.yarn = together(item.yarns)
 
 
-def no_run_on(hands: Hands, item: ir.RunOn) -> None:
-    """Rounds that run past their marker are not worked here."""
-    raise NotImplementedError("run on")
+def run_on(hands: Hands, item: ir.RunOn) -> None:
+    """Go on past the marker, into what this round has made so far; none of that is owed."""
+    if not (hands.spiral and hands.is_round) or hands.ran_on or hands.depth:
+        raise FaultError("wrong-place")
+    finish(hands)
+    own = edge_made(hands.made)
+    hands.ran_on = True
+    hands.begin = len(hands.edge)
+    hands.frontier = hands.begin - 1
+    hands.edge = hands.edge + own
+    hands.status += [""] * len(own)
 
 
 WORK: dict[type, Callable[[Hands, Any], None]] = {
@@ -338,7 +400,7 @@ WORK: dict[type, Callable[[Hands, Any], None]] = {
     ir.Mark: mark,
     ir.OtherSide: other_side,
     ir.Picot: picot,
-    ir.RunOn: no_run_on,
+    ir.RunOn: run_on,
 }
 
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
-from loopwright.ir.items import Chain, Change, Item, Mark, Move, Turn
-from loopwright.ir.pattern import Part, RepeatRows, Row, Stated
+from loopwright.ir.items import Chain, Change, Group, Item, Mark, Move, Repeat, Turn, Work
+from loopwright.ir.pattern import Line, Part, RepeatRows, Row, Seam, Stated, Stripes
 from loopwright.trade.stitches import Stitch
 from naive.counting import agrees, counts_of, edge_made
 from naive.edges import Beginning, DonePart, Room, beginning, names_ring
@@ -15,7 +15,8 @@ from naive.hands import Hands
 from naive.making import finish, work_items
 from naive.numbers import how_many
 from naive.results import Counts, NaiveFault, NaiveLine, NaivePart, NaiveRow
-from naive.things import FaultError, Spot, Thing
+from naive.seams import sew
+from naive.things import FaultError, Spot, Thing, together
 
 TOO_MANY = 400  # rows without an end: the count that is waited for never comes
 
@@ -63,7 +64,10 @@ class PartWork:
         self.by_number: dict[int, Entry] = {}
         self.history: list[Entry] = []
         self.next_number = 1
+        self.waiting: list[tuple[int, int, Row, int]] = []
         self.label = ""
+        self.yarn = together(part.yarns)
+        self.joined_in = ""
 
     def work(self) -> NaivePart:
         """Work the part as far as it goes."""
@@ -73,10 +77,8 @@ class PartWork:
             self.below_is_row = self.begin.of_row
             self.row_ends = int(self.part.start.what == "foundation")
             for index, line in enumerate(self.part.lines):
-                if isinstance(line, Row):
-                    self._row_line(index, line)
-                elif isinstance(line, RepeatRows):
-                    self._repeat_line(index, line)
+                self._one_line(index, line)
+            self._in_turn()
         except FaultError as fault:
             self.out.fault = NaiveFault(fault.kind, self.label)
         self.out.row_count = len(self.out.rows)
@@ -88,23 +90,53 @@ class PartWork:
 
     # ---------------------------------------------------------------- lines
 
+    def _one_line(self, index: int, line: Line) -> None:
+        if isinstance(line, Row):
+            if line.sizes is None or self.room.size in line.sizes:
+                self._row_line(index, line)
+        elif isinstance(line, RepeatRows):
+            self._in_turn()
+            self._repeat_line(index, line)
+        elif isinstance(line, Seam):
+            self._in_turn()
+            self.label = ""
+            sew(line, self.part.name, self.done(), self.room)
+
     def _row_line(self, index: int, row: Row) -> None:
-        if row.sizes is not None and self.room.size not in row.sizes:
-            return
+        """The rows of a line, each in its turn: `rows 9 and 11` has row 10 in between."""
         numbers = [n for first, last in row.numbers for n in range(first, last + 1)]
-        if not numbers and not row.setup:
-            numbers = [self.next_number]
+        if row.as_row is not None and len(numbers) > 1:
+            first, last = row.as_row
+            if len(numbers) % (last - first + 1):
+                self.label = row.label
+                raise FaultError("unknown-row")
+        if not numbers:
+            self._in_turn()
+            numbers = [0 if row.setup else self.next_number]
+        self.waiting += [(number, index, row, k) for k, number in enumerate(numbers)]
+        self.waiting.sort(key=lambda one: one[0])
+        self._in_turn(numbers[0])
+        while self.waiting and self.waiting[0][0] == self.next_number:
+            self._in_turn(self.next_number)
+
+    def _in_turn(self, up_to: int | None = None) -> None:
+        """Work what is waiting, all of it or up to a row number."""
+        while self.waiting and (up_to is None or self.waiting[0][0] <= up_to):
+            number, index, row, k = self.waiting.pop(0)
+            self._written(index, row, k, number)
+
+    def _written(self, index: int, row: Row, k: int, number: int) -> None:
+        """Work a row as it is written."""
         before = len(self.out.rows)
-        for k, number in enumerate(numbers or [0]):
-            self.label = self._called(row, number) if number else row.label
-            entry = self._entry(index, row, k, number)
-            hands = self._work_row(entry)
-            self.history.append(entry)
-            if number:
-                self.by_number[number] = entry
-                self.next_number = number + 1
-            if row.stated is not None:
-                self._stated(hands, row.stated, entry)
+        self.label = self._called(row, number) if number else row.label
+        entry = self._entry(index, row, k, number)
+        hands = self._work_row(entry)
+        self.history.append(entry)
+        if number:
+            self.by_number[number] = entry
+            self.next_number = number + 1
+        if row.stated is not None:
+            self._stated(hands, row.stated, entry)
         self._line(index, before)
 
     def _called(self, row: Row, number: int) -> str:
@@ -114,7 +146,7 @@ class PartWork:
     def _entry(self, index: int, row: Row, k: int, number: int) -> Entry:
         if row.as_row is not None:
             first, last = row.as_row
-            return self.by_number[first + k % (last - first + 1)]
+            return self._numbered(first + k % (last - first + 1))
         return Entry(index, row, {row.variable: number} if row.variable else {})
 
     def _repeat_line(self, index: int, line: RepeatRows) -> None:
@@ -136,7 +168,8 @@ class PartWork:
             self.label = line.label
             del self.out.rows[before:]
             raise FaultError("repeat-does-not-fit")
-        self.label = line.label
+        if len(self.out.rows) == before:
+            self.label = line.label
         if line.stated is not None and hands is not None:
             self._stated(hands, line.stated, None)
         self._line(index, before)
@@ -144,7 +177,12 @@ class PartWork:
     def _repeated(self, line: RepeatRows) -> list[Entry]:
         if line.count:
             return self.history[-line.count :]
-        return [self.by_number[n] for n in range(line.first, line.last + 1)]
+        return [self._numbered(n) for n in range(line.first, line.last + 1)]
+
+    def _numbered(self, number: int) -> Entry:
+        if number not in self.by_number:
+            raise FaultError("unknown-row")
+        return self.by_number[number]
 
     def _comes_out(self, line: RepeatRows, each: int) -> int:
         """A number of rows to reach must be ahead, and whole repeats must come to it; a length
@@ -156,7 +194,8 @@ class PartWork:
                 raise FaultError("repeat-does-not-fit")
         if line.how != "length":
             return 0
-        assert self.gauge_rows is not None
+        if self.gauge_rows is None:
+            return 1  # how many cannot be told; once shows whether they come out
         risen = sum((self._high(row.counts) for row in self.out.rows), Fraction(0))
         if self.part.start.what == "foundation":
             assert self.part.start.stitch is not None
@@ -209,6 +248,11 @@ class PartWork:
     def _line(self, index: int, before: int) -> None:
         rows = self.out.rows
         counts: Counts = rows[-1].counts if rows else {}
+        for line in self.out.lines:
+            if line.line == index:
+                line.counts = counts
+                line.worked += len(rows) - before
+                return
         self.out.lines.append(NaiveLine(index, counts, len(rows) - before))
 
     # ---------------------------------------------------------------- one row
@@ -220,10 +264,26 @@ class PartWork:
         finish(hands)
         if row.is_round and self.part.manner in ("rounds", "turned") and not hands.joined:
             raise FaultError("not-closed")
+        self._still_a_spiral(hands, row)
         self._put_down(hands, row)
         places = [thing.places for thing in hands.made if thing.what == "st"]
-        self.out.rows.append(NaiveRow(entry.line, self.label, counts_of(hands), places))
+        yarns = [thing.yarn for thing in hands.made if thing.what == "st"]
+        self.out.rows.append(NaiveRow(entry.line, self.label, counts_of(hands), places, yarns))
         return hands
+
+    def _yarn(self) -> str:
+        """What a row begins with: the yarn of its stripe, or what the last row ended with."""
+        bands = [
+            band for line in self.part.lines if isinstance(line, Stripes) for band in line.bands
+        ]
+        rows = [
+            together(yarns)
+            for n, yarns in bands
+            for _ in range(how_many(n, self.room.size, self.room.names))
+        ]
+        if rows:
+            return rows[self._rows_so_far() % len(rows)]
+        return self.yarn if self.below is None else self.below.yarn
 
     def _take_up(self, entry: Entry) -> Hands:
         """Lay the edge below before the hands, the way this row meets it."""
@@ -236,8 +296,10 @@ class PartWork:
         hands = Hands(
             edge,
             row.is_round,
+            spiral=self.part.manner == "spiral",
             ring=ring,
             from_hook=first and self.begin.from_hook,
+            yarn=self._yarn(),
             size=self.room.size,
             names={**self.room.names, **entry.names},
             owns=self.room.owns,
@@ -251,11 +313,22 @@ class PartWork:
             hands.moved, hands.last = True, Spot("sp", 0)
         return hands
 
+    def _still_a_spiral(self, hands: Hands, row: Row) -> None:
+        """A spiral may end in joined rounds; it cannot go on after one."""
+        if self.part.manner != "spiral" or not row.is_round:
+            return
+        if self.joined_in and not hands.joined:
+            self.label = self.joined_in
+            raise FaultError("joined-spiral")
+        self.joined_in = self.label if hands.joined else ""
+
     def _met(self, row: Row) -> list[Thing]:
         both = self.part.manner == "turned" and row.is_round and self.below is not None
         turned = (self.below_is_row and not row.is_round) or (both and not self.below_is_row)
         for said in (self.below.turn_last if self.below else None, first_turn(row.items)):
             turned = turned if said is None else said
+        if has_crab(row.items):
+            turned = row.is_round != turned or not row.is_round
         if not turned:
             return list(self.edge)
         if row.is_round and self.below is not None and self.below.joined:
@@ -267,7 +340,10 @@ class PartWork:
         if self.below is None:
             self._keep_start(hands)
         made = edge_made(hands.made)
-        if self.part.manner == "spiral" and row.is_round:
+        if hands.ran_on:
+            reached = {id(thing) for thing in hands.edge[hands.begin : hands.frontier + 1]}
+            made = [thing for thing in made if id(thing) not in reached]
+        if self.part.manner == "spiral" and row.is_round and not hands.joined:
             made = hands.left + made
         else:
             self.unworked += hands.left
@@ -281,11 +357,21 @@ class PartWork:
         if self.part.start.what != "chain":
             self.start_worked = list(start)
             return
-        worked = [t for t, s in zip(hands.edge, hands.status, strict=True) if s == "worked"]
-        original = set(map(id, start))
-        counts = [thing for thing in hands.made if thing.turning]
-        self.start_worked = [Thing("ch") for _ in counts]
-        self.start_worked += [thing for thing in worked if id(thing) in original]
+        lead = hands.made[0] if hands.made and hands.made[0].turning else None
+        gone = lead.written if lead else 0
+        if not lead:
+            gone = len([one for one in hands.status[: len(start)] if one == "free"])
+        self.start_worked = [Thing("ch") for _ in range(len(start) - gone + bool(lead))]
+
+
+def has_crab(items: tuple[Item, ...]) -> bool:
+    """Whether a row is worked backwards, and so comes to the edge from its other end."""
+    for item in items:
+        if isinstance(item, Work) and item.stitch.crab:
+            return True
+        if isinstance(item, (Repeat, Group)) and has_crab(item.items):
+            return True
+    return False
 
 
 def first_turn(items: tuple[Item, ...]) -> bool | None:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from loopwright.ir.pattern import Part, Pattern, Start
+from loopwright.ir.pattern import Edge, Part, Pattern, Seam, Start
 from naive.edges import Room
 from naive.part import PartWork
 from naive.results import NaiveResult
@@ -44,9 +44,14 @@ def gauge_stitch(pattern: Pattern, part: Part) -> str:
 def stands(part: Part, room: Room) -> bool:
     """Whether everything that a part begins on was made without a fault."""
     starts: list[Start] = [part.start, *part.start.then]
-    for start in starts:
-        for edge in start.edges:
-            known = room.openings if edge.what == "opening" else room.parts
-            if edge.part not in known:
+    edges: list[Edge] = [edge for start in starts for edge in start.edges]
+    edges += [
+        edge for line in part.lines if isinstance(line, Seam) for edge in (line.one, line.two)
+    ]
+    for edge in edges:
+        if edge.what == "opening":
+            if edge.part not in room.openings:
                 return False
+        elif edge.part not in ("", part.name, *room.parts):
+            return False
     return True

@@ -46,7 +46,8 @@ def _to_end(hands: Hands, item: Repeat, work: Worker) -> None:
             if not begun and (kept.may_end() or _ends_on_skip(kept, item, work)):
                 hands.back_to(kept)
                 return
-            raise _unfit(fault, begun or kept.uses > 0) from fault
+            ran_out = fault.kind == "edge-ran-out"
+            raise _unfit(fault, begun or ran_out or kept.uses > 0) from fault
         if hands.uses == kept.uses and hands.frontier == kept.frontier:
             raise FaultError("repeat-does-not-fit")
 

@@ -23,12 +23,14 @@ class NaiveRow:
     """One row as worked. ``line`` is the line it is written in; ``places`` tells for every stitch
     of it the places it goes into, as positions on the edge as the row meets it; empty where it
     stands in a ring or in a chain of its own row, None where only the total is fixed (`evenly`,
-    skipped chains that count) or where it goes into a row further down."""
+    skipped chains that count) or where it goes into a row further down. ``yarns`` tells for every
+    stitch what it is made with."""
 
     line: int
     label: str
     counts: Counts
     places: list[tuple[int, ...] | None]
+    yarns: list[str]
 
 
 @dataclass

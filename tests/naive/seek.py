@@ -45,7 +45,8 @@ def next_stitch(hands: Hands, kind: Kind = ANY_STITCH) -> Found:
 def next_space(hands: Hands, kind: Kind) -> Found:
     """The next space, stitches passed on the way, never another space. A chain that counts as a
     stitch can stand for a space where the edge has no real one of that length."""
-    real = any(thing.what == "sp" and is_space(thing, kind.chains) for thing in hands.edge)
+    edge = hands.edge[hands.begin :]
+    real = any(thing.what == "sp" and is_space(thing, kind.chains) for thing in edge)
     for i in hands.ahead():
         thing = hands.edge[i]
         if is_space(thing, kind.chains) and (thing.what == "sp" or not real):
@@ -71,20 +72,23 @@ def next_chain(hands: Hands) -> Found:
     for i in hands.ahead():
         if hands.edge[i].what == "ch":
             return Found(Spot("st", i))
-        if hands.edge[i].what == "sp":
+        if hands.edge[i].what == "sp" or hands.edge[i].chains:
             return Found(Spot("sp", i, 1))
-        if any(hands.edge[k].what != "st" for k in hands.ahead()):
+        if any(hands.edge[k].what in ("sp", "ch") for k in hands.ahead()):
             raise FaultError("wrong-place")
     raise FaultError("edge-ran-out")
 
 
 def next_gap(hands: Hands) -> Found:
-    """The gap before the next stitch; in a round the last one lies across the join."""
-    for i in hands.ahead():
-        if is_stitch(hands.edge[i]):
-            return Found(Spot("gap", i))
-    if hands.is_round:
-        return Found(Spot("gap", len(hands.edge)))
+    """The gap before the next stitch; in a round the last one lies across the join. After a gap
+    it is the one past the stitch between them."""
+    last = hands.last
+    in_gap = last is not None and last.how == "gap" and last.at - 1 == hands.frontier
+    stitches = [i for i in hands.ahead() if is_stitch(hands.edge[i])]
+    for i in stitches[in_gap:]:
+        return Found(Spot("gap", i), passing=True)
+    if hands.is_round and len(stitches) >= in_gap:
+        return Found(Spot("gap", len(hands.edge)), passing=True)
     raise FaultError("edge-ran-out")
 
 
@@ -122,15 +126,25 @@ def remaining(hands: Hands, kind: Kind) -> int:
 
 
 def limit_of(hands: Hands, scope: Scope) -> int:
-    """The position that a scope runs up to, for the scopes that have one."""
+    """The position that a scope runs up to, for the scopes that have one. A marker that lies
+    behind is none that can be reached."""
     if scope.how == "marked":
-        return marked(hands, scope.name)
+        at = marked(hands, scope.name)
+        if at <= hands.frontier:
+            raise FaultError("unknown-marker")
+        return at
     if scope.how == "next":
         matching = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
         real = [i for i in matching if hands.edge[i].what == scope.kind.what]
         for i in real or matching:
             return i
         raise FaultError("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
+    n = hands.number(scope.n) if scope.how == "last" else 0
+    if n:
+        there = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
+        if len(there) < n:
+            raise FaultError("repeat-does-not-fit")
+        return there[-n]
     return len(hands.edge)
 
 
@@ -151,16 +165,10 @@ def each(hands: Hands, target: Target) -> Iterator[Found]:
         yield from gaps_between(hands, kind.own)
     elif scope.how == "here":
         yield from here(hands, kind)
-    elif scope.how == "last":
-        n = hands.number(scope.n)
-        while remaining(hands, scope.kind) > n:
-            yield next_of(hands, kind)
-        if remaining(hands, scope.kind) < n:
-            raise FaultError("edge-ran-out")
     else:
         limit = limit_of(hands, scope)
         if kind.what == "sp" and not more_of(hands, kind, limit):
-            yield next_space(hands, kind)
+            raise FaultError("no-such-space")
         while more_of(hands, kind, limit):
             yield next_of(hands, kind)
 

@@ -13,7 +13,8 @@ def evenly(hands: Hands, item: Evenly) -> None:
     places = [i for i in hands.ahead() if is_stitch(hands.edge[i])]
     if not places:
         if hands.ring and item.how == "all":
-            hands.made += [Thing("st", item.stitch) for _ in range(n)]
+            for _ in range(n):
+                hands.add(Thing("st", item.stitch))
             return
         raise FaultError("edge-ran-out")
     for i in places:

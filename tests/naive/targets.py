@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 
-from loopwright.ir.items import Target
+from loopwright.ir.items import ANY_STITCH, Target
 from naive.hands import Hands
 from naive.seek import Found, each, marked, next_of, next_space, next_stitch
 from naive.things import FaultError, Spot, Thing, answers
@@ -45,7 +45,8 @@ def _each_next(hands: Hands, target: Target) -> Iterator[Found]:
 def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
     n = hands.number(target.n)
     found = hands.of_kind(target.kind)
-    if len(found) < n:
+    ahead = [i for i in found if i > hands.frontier]
+    if len(found) < n or (n > 1 and len(ahead) < n):
         raise FaultError("edge-ran-out")
     for i in found[len(found) - n :]:
         yield Found(_at(hands, i), hands.beside_space())
@@ -54,21 +55,34 @@ def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
 def _same(hands: Hands, target: Target) -> Iterator[Found]:
     if hands.last is not None:
         yield Found(hands.last)
-    elif hands.moved or hands.edge:
-        yield Found(_at(hands, 0))
     else:
         raise FaultError("wrong-place")
 
 
 def _first(hands: Hands, target: Target) -> Iterator[Found]:
-    yield Found(_at(hands, hands.first_of(hands.of_kind(target.kind))))
+    yield _of_all(hands, target, 0)
 
 
 def _last(hands: Hands, target: Target) -> Iterator[Found]:
-    found = hands.of_kind(target.kind)
+    yield _of_all(hands, target, -1)
+
+
+def _of_all(hands: Hands, target: Target, which: int) -> Found:
+    """The first or last of a kind on the whole edge. What stands there instead is another thing
+    than running out; on the way to a space stitches are passed, another space is not."""
+    kind = target.kind
+    found = hands.of_kind(kind)
     if not found:
-        raise FaultError("edge-ran-out")
-    yield Found(_at(hands, found[-1]), hands.beside_space() or target.kind.what == "sp")
+        named = kind.what not in ("st", "ch", "sp") and hands.of_kind(ANY_STITCH)
+        raise FaultError("wrong-place" if named else "edge-ran-out")
+    if kind.what == "sp":
+        _pass_no_space(hands, found[which])
+    return Found(_at(hands, found[which]), hands.beside_space() or kind.what == "sp")
+
+
+def _pass_no_space(hands: Hands, to: int) -> None:
+    if any(hands.edge[i].what == "sp" for i in hands.ahead() if i < to):
+        raise FaultError("space-passed")
 
 
 def _ring(hands: Hands, target: Target) -> Iterator[Found]:
@@ -114,11 +128,37 @@ def _top(hands: Hands, target: Target) -> Iterator[Found]:
 
 
 def _base(hands: Hands, target: Target) -> Iterator[Found]:
-    for thing in hands.made:
-        if thing.loose and thing.chains == target.chains and thing.places:
-            yield Found(_at(hands, thing.places[0]))
+    """What a chain stands on. The first is the one that this row began with, which stands on its
+    first place, or else one of the row below, as the next one is: a chain that counts stands on a
+    place of the row further down, and going there uses the chain, as a spike does the stitch above
+    it; a loop stands on the stitch that it was made from."""
+    if target.which == "first" and hands.made and _called(hands.made[0], target.chains):
+        if hands.made[0].turning:
+            raise FaultError("wrong-place")
+        at = (0,) if hands.made[0].what == "turn" else hands.made[0].places
+        yield Found(_at(hands, at[0]) if at and hands.edge else Spot("ring"))
+        return
+    indices = hands.ahead() if target.which == "next" else range(hands.begin, len(hands.edge))
+    for i in indices:
+        thing = hands.edge[i]
+        if not _called(thing, target.chains):
+            continue
+        if thing.counted:
+            yield Found(Spot("base", i), hands.beside_space())
             return
+        stands = [k for k, one in enumerate(hands.edge) if one is thing.base]
+        if not stands:
+            break
+        yield Found(Spot("st", stands[0]), hands.beside_space())
+        return
     raise FaultError("wrong-place")
+
+
+def _called(thing: Thing, chains: int) -> bool:
+    """Whether a thing is a chain of so many: one that counts, a loop, or one that turned."""
+    return (thing.what in ("sp", "turn") and chains == thing.chains) or (
+        thing.counted and chains in (thing.chains, thing.written) and chains > 0
+    )
 
 
 def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
@@ -133,6 +173,7 @@ def _chain_of(hands: Hands, target: Target) -> Iterator[Found]:
         if not found:
             raise FaultError("no-such-space")
         spot, passing = Spot("sp", found[0 if target.which == "first" else -1]), True
+        _pass_no_space(hands, spot.at)
     if target.nth > hands.edge[spot.at].chains:
         raise FaultError("wrong-place")
     yield Found(spot._replace(how="sp", chain=target.nth), passing)
@@ -142,7 +183,7 @@ def _nth(hands: Hands, target: Target) -> Iterator[Found]:
     found = [i for i in hands.ahead() if answers(hands.edge[i], target.kind)]
     if len(found) < target.nth:
         raise FaultError("edge-ran-out")
-    yield Found(_at(hands, found[target.nth - 1]))
+    yield Found(_at(hands, found[target.nth - 1]), passing=True)
 
 
 def _skipped(hands: Hands, target: Target) -> Iterator[Found]:

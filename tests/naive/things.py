@@ -22,7 +22,7 @@ class Thing:
     """One thing: ``st`` a stitch, ``sp`` a space of ``chains`` chains, ``ch`` a single chain of a
     start, ``end`` a row end. ``counted`` is a chain (of ``chains``, ``written`` in all) that
     counts as a stitch. ``loose`` chains may run on into one longer space. ``places`` is where it
-    went, as in ``NaiveRow``."""
+    went, as in ``NaiveRow``; ``base`` is the stitch that a loop was made from."""
 
     what: str
     stitch: Stitch | None = None
@@ -34,12 +34,15 @@ class Thing:
     own: str = ""
     lead: bool = False
     places: tuple[int, ...] | None = ()
+    base: Thing | None = None
+    yarn: str = ""
 
 
 class Spot(NamedTuple):
     """Where a stitch can go. ``how`` is ``st``, ``sp``, ``gap`` (before the place ``at``),
-    ``ring``, ``down`` (a chain made in this very row) or ``far`` (a place that is not on this
-    row's edge). ``chain`` is the chain of a space, 0 for the whole space."""
+    ``ring``, ``down`` (a chain made in this very row), ``far`` (a place that is not on this
+    row's edge) or ``base`` (what the chain at ``at`` stands on). ``chain`` is the chain of a space,
+    0 for the whole space."""
 
     how: str
     at: int = -1
@@ -78,10 +81,15 @@ def answers(thing: Thing, kind: Kind) -> bool:
     if kind.what == "many":
         return thing.stitch is not None and thing.stitch.many == kind.own
     if kind.what == "own":
-        return thing.own == kind.own and thing.lead
+        return thing.what == "st" and thing.own == kind.own
     return thing.what == "st" and named(thing) == kind.stitch
 
 
 def named(thing: Thing) -> Stitch | None:
     """What a stitch is called: one worked backwards goes by the same name."""
     return thing.stitch._replace(crab=False) if thing.stitch else None
+
+
+def together(yarns: tuple[str, ...]) -> str:
+    """Yarns held together, by one name."""
+    return "+".join(yarns)

@@ -69,12 +69,18 @@ def _row(row: WorkedRow, one: NaiveRow) -> Iterator[str]:
     if row.line != one.line:
         yield f"runs say line {row.line}, one by one {one.line}"
     yield from _counts(row.counts, one.counts)
-    places = list(places_of(row.made.expand()))
+    made = list(row.made.expand())
+    yarns = [atom.yarn for atom in made if atom.what in STITCHES]
+    for k, (theirs, ours) in enumerate(zip(yarns, one.yarns, strict=False)):
+        if theirs != ours:
+            yield f"stitch {k}: runs make it with {theirs}, one by one with {ours}"
+            break
+    places = list(places_of(iter(made)))
     if len(places) != len(one.places):
         yield f"stitches made: runs say {len(places)}, one by one {len(one.places)}"
-    for k, (theirs, ours) in enumerate(zip(places, one.places, strict=False)):
-        if ours is not None and theirs != ours:
-            yield f"stitch {k}: runs put it in {theirs}, one by one in {ours}"
+    for k, (place, where) in enumerate(zip(places, one.places, strict=False)):
+        if where is not None and place != where:
+            yield f"stitch {k}: runs put it in {place}, one by one in {where}"
             return
 
 

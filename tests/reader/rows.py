@@ -133,7 +133,8 @@ class _Part:
             return self.openings[found[1]]
         found = re.match(
             r"work along the (?:next (\d+) sts of the )?"
-            r"((?:other )?row ends|starting edge|last \w+) of the (.*?)(?:, from its (\d+)\w+ st on)?$",
+            r"((?:other )?row ends|starting edge|last \w+) of the (.*?)"
+            r"(?:, from its (\d+)\w+ st on)?$",
             text,
         )
         if found and found[3] in self.parts:
@@ -394,6 +395,11 @@ class _Row:
     def nothing(self, found: re.Match[str]) -> None:
         """Words that take nothing and make nothing that is counted."""
 
+    def other_side(self, found: re.Match[str]) -> None:
+        """Back along the starting chain, from the one next to the last one that was worked."""
+        worked = len(self.edge.places) - self.skipped_at_hook
+        self.edge.places += [Place("ch")] * (worked - 1)
+
     def chain(self, found: re.Match[str]) -> None:
         n, first = int(found["n"]), self.first
         self.first = False
@@ -453,6 +459,9 @@ class _Row:
             if where.endswith(" sp") and self.moved and self.edge.at == 0:
                 self.edge.at = 1
             return 1
+        before = re.fullmatch(r"(?:each of (\d+) )?(?:missed|skipped) sts?", where)
+        if before:
+            return int(before[1] or 1)
         several = re.fullmatch(r"each of next (\d+) (.*)", where)
         if several:
             noun = _single(several[2])
@@ -516,6 +525,7 @@ _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
         _Row.skip,
     ),
     (r"(?P<how>increasing|decreasing) (?P<n>\d+)", _Row.more_or_fewer),
+    (r"go on along the other side of the starting ch", _Row.other_side),
     (r"sl st along to next (?P<noun>.*)", _Row.move),
     (
         r"(?P<name>\w+tog|[\w ]+ and \w+ tog)(?: blo| flo)? over next (?P<n>\d+) (?P<noun>.*)",

@@ -98,6 +98,14 @@ SPECIAL = {
         "Count the rows again, or name a row by its number.",
     ),
     "base": ("That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."),
+    "no base": (
+        "There is no chain of {chains} here, in this row or in the one below.",
+        "Count its chains again, or name the stitch itself: `in first st`.",
+    ),
+    "spiral": (
+        "Only a round of a spiral runs on past its marker.",
+        "Take `run on` out, or write `in a spiral` on the part's line.",
+    ),
     "run on": (
         "`run on` stands once in a round, outside brackets.",
         "Write it before the last items.",
@@ -240,7 +248,11 @@ def space_passed(told: Told) -> Diagnostic:
         row 2: ch 1, 3 dc, skip next ch-1 sp, 4 dc, 2 dc in next ch-2 sp, 3 dc
     """
     wanted, passed = told.fact.get("wanted"), told.fact.get("passed")
-    text = f"On the way to the next ch-{wanted} sp stands a ch-{passed} sp, which is passed without a word."
+    which = told.fact.get("which") or "next"
+    text = (
+        f"On the way to the {which} ch-{wanted} sp stands a ch-{passed} sp, which is passed without"
+        " a word."
+    )
     return told.say(
         text + also_stated(told), f"Work into it, or write `skip next ch-{passed} sp` first."
     )

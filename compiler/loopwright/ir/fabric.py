@@ -57,7 +57,8 @@ class Made(NamedTuple):
     decrease, relative to the first. With ``into`` not on the edge met, ``step`` is 0 and moves
     nothing.
 
-    ``item`` is the index in ``WorkedRow.spans`` of the text it was written as.
+    ``item`` is the index in ``WorkedRow.spans`` of the text it was written as. ``begins`` names the
+    designer's own stitches, one within another, whose first thing it is.
     """
 
     what: str
@@ -74,6 +75,7 @@ class Made(NamedTuple):
     lead: bool = False
     item: int = 0
     opening: str = ""
+    begins: tuple[str, ...] = ()
 
 
 class Fact(NamedTuple):

@@ -13,7 +13,7 @@ from loopwright.work.hand import MOST_SKIPPED, RING, Hand
 from loopwright.work.places import OFF_EDGE, SPACES, Stuck, is_space
 from loopwright.work.placing import next_stitch
 from loopwright.work.reaching import several
-from loopwright.work.spots import Spot
+from loopwright.work.spots import Spot, spot_at
 
 if TYPE_CHECKING:
     from loopwright.work.doing import Doing
@@ -24,20 +24,36 @@ def chain(doing: Doing, item: ir.Chain, following: Item | None) -> None:
     n = hand.number(item.n)
     if n == 0:
         return
+    begins = not hand.started
     if item.counts_as is not None:
-        counted(doing, item.counts_as, n - item.and_chains, first_place(doing, item.span))
+        spot = first_place(doing, item.span)
+        if begins:
+            hand.begun = (n - item.and_chains, n), (spot.into, spot.position, spot.chain)
+        counted(doing, item.counts_as, n - item.and_chains, spot)
         if item.and_chains:
             loose(doing, item.and_chains)
-    elif not hand.started and not hand.depth and not _long_skip(hand, following):
+        return
+    if begins:
+        hand.begun = (n, n), hand.override or _first(hand)
+    if begins and not hand.depth and not _long_skip(hand, following):
         hand.push(Made("turn", chains=n, yarn=hand.yarn, item=hand.item))
         hand.started = True
     else:
-        if not hand.started and not hand.is_round and not hand.at_moved:
+        placed = hand.override is not None or hand.at_moved
+        if begins and not hand.is_round and not placed:
             at = hand.here()
             if at < hand.end and hand.at(at).what == "st":
                 hand.pos = at + 1
                 hand.same = at
         loose(doing, n)
+
+
+def _first(hand: Hand) -> tuple[str, int, int]:
+    """The first place of a row: of the ring, where it is worked into that."""
+    if not hand.edge.length or (hand.ring and hand.uses_ring):
+        return "ring", 0, 0
+    spot = spot_at(hand, 0)
+    return spot.into, spot.position, spot.chain
 
 
 def loose(doing: Doing, n: int) -> None:
@@ -119,7 +135,7 @@ def skip(doing: Doing, item: ir.Skip) -> None:
         fresh = tuple(at)
     else:
         hand.beyond(n, item.span)
-    hand.skipped = fresh
+    hand.skipped, hand.gone_back = fresh, ()
     hand.beside = False
     hand.skip_end = hand.here()
 

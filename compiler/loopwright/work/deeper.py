@@ -10,7 +10,7 @@ from loopwright.ir.runs import Runs
 from loopwright.source import Span
 from loopwright.work.hand import Hand
 from loopwright.work.places import Stuck, takes_stitch
-from loopwright.work.spots import Spot, kind_wanted, spot_at
+from loopwright.work.spots import Spot, jump, kind_wanted, spot_at
 
 
 def deep(hand: Hand, target: Target, span: Span) -> Spot:
@@ -52,17 +52,59 @@ def next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
 
 
 def base(hand: Hand, target: Target, span: Span) -> Spot:
-    """The place that a chain stands on: the first of the round, or before the next such space."""
-    if target.which == "first":
-        if not hand.edge.length:
-            return Spot("ring", 0)
-        hand.pos = max(hand.pos, 1)
-        return spot_at(hand, 0)
-    found = hand.next_space(target.chains, span)
-    hand.pos = found
-    if found == 0:
+    """What a chain stands on. The first is the one that this row began with, on its first place,
+    or else one of the row below, as the next one is. A chain that counts stands on a place of the
+    row further down, and a stitch there uses the chain, as a spike does the stitch above it; a
+    loop hangs from the stitch that it was made from."""
+    chains = target.chains
+    if target.which == "first" and hand.begun is not None and chains in hand.begun[0]:
+        spot = Spot(*hand.begun[1])
+        if spot.into != "ring" and spot.position >= hand.pos:
+            hand.pos = spot.position + 1
+        return spot
+    found = _called(hand, chains, hand.near if target.which == "first" else hand.here())
+    if found < 0:
+        raise Stuck("wrong-place", span, wanted=Kind("no base", chains))
+    if hand.at(found).what == "st":
+        jump(hand, found, span)
+        return Spot("deep", 0)
+    position = _made_from(hand, found)
+    if position < 0:
         raise Stuck("wrong-place", span, wanted=Kind("base"))
-    return spot_at(hand, found - 1)
+    jump(hand, position, span)
+    return spot_at(hand, position)
+
+
+def _called(hand: Hand, chains: int, start: int) -> int:
+    """The first chain of so many from a position on: a space, or a chain that counts; or -1."""
+    at = start
+    while True:
+        at = hand.find(at, lambda place: place.what == "sp" or place.chains > 0)
+        if at < 0 or at >= hand.end:
+            return -1
+        place = hand.at(at)
+        if place.chains == chains or (place.what == "st" and as_long(hand, at, chains)):
+            return at
+        at += 1
+
+
+def as_long(hand: Hand, position: int, chains: int) -> bool:
+    """Whether a chain that counts is of so many, with or without the loose chains beside it: the
+    top of a `ch 5 as (tr, ch 2)` is called that of the ch-5 or of the ch-3."""
+    own = hand.at(position).chains
+    beside = [at for at in (position - 1, position + 1) if 0 <= at < hand.edge.length]
+    return own == chains or any(
+        hand.at(at).what == "sp" and own + hand.at(at).chains == chains for at in beside
+    )
+
+
+def _made_from(hand: Hand, space: int) -> int:
+    """The stitch that a loop was made from: the one before it as it was made; or -1."""
+    n = hand.edge.length
+    at = space + 1 if hand.turned_edge else space - 1
+    if hand.turned_edge and hand.is_round:
+        at %= n
+    return at if 0 <= at < n and hand.at(at).what == "st" else -1
 
 
 def unworked(hand: Hand, target: Target, span: Span) -> Spot:

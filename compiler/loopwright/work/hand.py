@@ -62,6 +62,7 @@ class Hand:
         self.same = -1
         self.beside = False
         self.skipped: tuple[int, ...] = ()
+        self.gone_back: tuple[int, ...] = ()
         self.own_chain = 0
         self.gap = -1
         self.skip_end = -1
@@ -73,10 +74,12 @@ class Hand:
         self.at_moved = False
         self.own = ""
         self.lead = False
+        self.begins: tuple[str, ...] = ()
         # what it has made
         self.out: Builder[Made] = Builder()
         self.places = 0
         self.started = False
+        self.begun: tuple[tuple[int, int], tuple[str, int, int]] | None = None
         # what it has read
         self.high = -1
         self.low = below.length
@@ -92,6 +95,7 @@ class Hand:
         self.no_turn = False
         self.ran_on = 0
         self.ran_from = below.length
+        self.spiral = False
         self.left: list[tuple[int, int]] = []
         self.hooked = 0
         self.item = 0
@@ -122,10 +126,13 @@ class Hand:
             self.same - pos if self.same >= 0 else self.same,
             self.beside,
             tuple(one - pos for one in self.skipped),
+            tuple(one - pos for one in self.gone_back),
             self.own_chain,
             self.gap - pos if self.gap >= 0 else -1,
             self.yarn,
             self.started,
+            self.lead,
+            self.begins,
             len(self.left),
             len(self.openings),
             self.taken_up,
@@ -141,11 +148,13 @@ class Hand:
             self.same,
             self.beside,
             self.skipped,
+            self.gone_back,
             self.own_chain,
             self.gap,
             self.yarn,
             self.places,
             self.started,
+            self.begun,
             self.in_ring,
             len(self.left),
             len(self.openings),
@@ -163,11 +172,13 @@ class Hand:
             self.same,
             self.beside,
             self.skipped,
+            self.gone_back,
             self.own_chain,
             self.gap,
             self.yarn,
             self.places,
             self.started,
+            self.begun,
             self.in_ring,
             left,
             openings,
@@ -205,6 +216,12 @@ class Hand:
         found = self.edge.find(start, wanted)
         self.saw(found if found >= 0 else self.edge.length)
         return found
+
+    @property
+    def near(self) -> int:
+        """Where the edge begins that is worked into now: past its marker a spiral goes into its
+        own first stitches."""
+        return self.ran_from if self.ran_on else 0
 
     def here(self) -> int:
         """The first place not yet used: past a space whose chains are partly used."""
@@ -259,7 +276,8 @@ class Hand:
             return is_space
         real = self.has_space.get(chains)
         if real is None:
-            real = any(one.what == "sp" and one.chains == chains for one in self.edge.tally())
+            edge = self.edge.slice(self.near, self.edge.length) if self.near else self.edge
+            real = any(one.what == "sp" and one.chains == chains for one in edge.tally())
             self.has_space[chains] = real
         if real:
             return lambda place: place.what == "sp" and place.chains == chains
@@ -316,15 +334,15 @@ class Hand:
     def push(self, made: Made, times: int = 1) -> None:
         """Write down something made."""
         if self.own:
-            made = made._replace(own=self.own, lead=self.lead)
-            if self.lead and made.what in ("st", "as"):
-                self.lead = False
-                self._put(made, 1)
+            lead = self.lead and made.what in ("st", "as")
+            if lead or self.begins:
+                first = made._replace(own=self.own, lead=lead, begins=self.begins)
+                self.lead, self.begins = self.lead and not lead, ()
+                self._put(first, 1)
                 times -= 1
-                made = made._replace(lead=False)
-                if not times:
-                    return
-        self._put(made, times)
+            made = made._replace(own=self.own)
+        if times:
+            self._put(made, times)
 
     def _put(self, made: Made, times: int) -> None:
         if made.what in PLACES:

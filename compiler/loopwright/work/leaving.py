@@ -77,7 +77,7 @@ def next_edge(worker: PartWorker, outcome: Outcome) -> Runs[Place]:
         first.extend(edge.slice(0, edge.length - 1))
         return first.done()
     if hand.ran_on:
-        return edge.slice(hand.here() - hand.ran_from, edge.length)
+        edge = edge.slice(hand.here() - hand.ran_from, edge.length)
     if worker.part.manner != "spiral" or not hand.left or outcome.joined:
         return edge
     out: Builder[Place] = Builder()

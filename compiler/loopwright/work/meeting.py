@@ -8,11 +8,11 @@ from functools import partial
 from typing import TYPE_CHECKING
 
 from loopwright.ir.fabric import Place, WorkedRow
-from loopwright.ir.items import Group, Item, Repeat, Work
+from loopwright.ir.items import Group, Item, Repeat, Turn, Work
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, runs_of
 from loopwright.work.places import takes_stitch
-from loopwright.work.row import Meeting, Ref
+from loopwright.work.row import Meeting, Ref, before_work
 
 if TYPE_CHECKING:
     from loopwright.work.part import PartWorker
@@ -75,16 +75,24 @@ def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:
     if worker.previous == "start":
         return False
     crab = _has_crab(row.items)
+    begun = turned_first(row.items)
+    turn = worker.turn if begun is None else begun
     if is_round:
-        turned = worker.turn is True or (
-            worker.part.manner == "turned" and worker.turn is not False
-        )
+        turned = turn is True or (worker.part.manner == "turned" and turn is not False)
         return turned != crab
-    if worker.turn is False:
+    if turn is False:
         return crab
     if worker.previous == "round":
-        return worker.turn is True
+        return turn is True
     return True
+
+
+def turned_first(items: tuple[Item, ...]) -> bool | None:
+    """Whether a row says, before anything is worked, that it is turned (or is not)."""
+    for item in items[: before_work(items)]:
+        if isinstance(item, Turn):
+            return item.turned
+    return None
 
 
 def yarn(worker: PartWorker) -> str:

@@ -13,7 +13,7 @@ from loopwright.ir.fabric import Made, Place
 from loopwright.ir.items import Kind, Scope, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
-from loopwright.work.deeper import base, deep, next_skipped, unworked
+from loopwright.work.deeper import as_long, base, deep, next_skipped, unworked
 from loopwright.work.hand import RING, Hand
 from loopwright.work.places import SPACES, Stuck, is_space, kind_matches, takes_stitch
 from loopwright.work.spots import (
@@ -22,6 +22,7 @@ from loopwright.work.spots import (
     jump,
     kind_wanted,
     spot_at,
+    to_space,
     wanted_place,
     what_of,
 )
@@ -29,7 +30,8 @@ from loopwright.work.spots import (
 
 def single(hand: Hand, target: Target, span: Span) -> Spot:
     """The one place that a target means, taken."""
-    if hand.override is not None and target.how == "next" and target.kind.what == "st":
+    here = hand.override is not None and target.how in ("next", "same")
+    if here and hand.override is not None and target.kind.what == "st":
         return Spot(*hand.override)
     spot = SINGLE[target.how](hand, target, span)
     if spot.into in ("sp", "gap"):
@@ -50,7 +52,7 @@ def _next(hand: Hand, target: Target, span: Span) -> Spot:
     if kind.what == "ch":
         if hand.own_chain:
             hand.own_chain -= 1
-            return Spot("ch", hand.last)
+            return Spot("own", hand.last)
         position, chain = hand.next_chain(span)
         return Spot("sp" if chain else "ch", position, chain)
     if kind.what == "st and ch":
@@ -139,32 +141,47 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
 
 
 def _first(hand: Hand, target: Target, span: Span) -> Spot:
-    found = hand.find(0, wanted_place(target.kind))
+    found = hand.find(hand.near, kind_wanted(target.kind))
     if found < 0:
-        raise Stuck("edge-ran-out", span)
-    hand.check_kind(target.kind, found, span)
+        raise _none_of(hand, target.kind, span, hand.find(hand.near, takes_stitch))
     if found == hand.counted_at:
         hand.twice = span
-    if found >= hand.pos:
-        hand.pos, hand.sub = found + 1, 0
+    if target.kind.what == "sp":
+        to_space(hand, target.how, found, span)
+    elif found >= hand.pos:
+        jump(hand, found, span)
     return spot_at(hand, found)
 
 
 def _last(hand: Hand, target: Target, span: Span) -> Spot:
-    wanted = wanted_place(target.kind)
-    total = hand.edge.before(hand.optional, wanted)
+    found = _last_of(hand, kind_wanted(target.kind))
+    if found < 0:
+        raise _none_of(hand, target.kind, span, _last_of(hand, takes_stitch))
+    if target.kind.what == "sp":
+        to_space(hand, target.how, found, span)
+    else:
+        jump(hand, found, span)
+    return spot_at(hand, found)
+
+
+def _last_of(hand: Hand, wanted: Callable[[Place], bool]) -> int:
+    """The last such place of the edge, or -1."""
+    total = hand.edge.before(hand.end, wanted)
     found = hand.edge.nth(total - 1, wanted) if total else -1
     hand.saw(hand.edge.length)
-    if found < 0:
-        raise Stuck("edge-ran-out", span)
-    jump(hand, found, span)
-    hand.check_kind(target.kind, found, span)
-    return spot_at(hand, found)
+    return found if found >= hand.near else -1
+
+
+def _none_of(hand: Hand, kind: Kind, span: Span, instead: int) -> Stuck:
+    """There is none of a kind: what stands in its place, where something does."""
+    if instead < 0 or kind.what in ("st", "ch", "sp"):
+        return Stuck("edge-ran-out", span)
+    return Stuck("wrong-place", span, wanted=kind, found=hand.at(instead))
 
 
 def _top(hand: Hand, target: Target, span: Span) -> Spot:
     found = hand.find(hand.here(), lambda place: place.what == "st" and place.chains > 0)
-    if found < 0 or not _as_long(hand, found, target.chains):
+    if found < 0 or not as_long(hand, found, target.chains):
         loose = hand.find(hand.here(), takes_stitch)
         if 0 <= loose < hand.end and hand.at(loose).stitch is None:
             found = loose
@@ -172,16 +189,6 @@ def _top(hand: Hand, target: Target, span: Span) -> Spot:
             raise Stuck("wrong-place", span, wanted=Kind("top", target.chains))
     jump(hand, found, span)
     return Spot("st", found)
-
-
-def _as_long(hand: Hand, position: int, chains: int) -> bool:
-    """Whether a chain that counts is of so many, with or without the loose chains beside it: the
-    top of a `ch 5 as (tr, ch 2)` is called that of the ch-5 or of the ch-3."""
-    own = hand.at(position).chains
-    beside = [at for at in (position - 1, position + 1) if 0 <= at < hand.edge.length]
-    return own == chains or any(
-        is_space(hand.at(at)) and own + hand.at(at).chains == chains for at in beside
-    )
 
 
 def _chain_of(hand: Hand, target: Target, span: Span) -> Spot:
@@ -200,15 +207,12 @@ def _space_of(hand: Hand, target: Target, span: Span) -> int:
     """The space whose chain is meant; one that is gone on to is left open at its chains."""
     if target.which == "same":
         position = hand.same
-    elif target.which == "first":
-        position = hand.find(0, wanted_place(target.kind))
-    elif target.which == "last":
+    elif target.which in ("first", "last"):
         wanted = wanted_place(target.kind)
-        total = hand.edge.before(hand.end, wanted)
-        hand.saw(hand.edge.length)
-        position = hand.edge.nth(total - 1, wanted) if total else -1
+        first = target.which == "first"
+        position = hand.find(hand.near, wanted) if first else _last_of(hand, wanted)
         if position >= hand.here():
-            jump(hand, position, span)
+            to_space(hand, target.which, position, span)
             hand.pos = position
     else:
         position = hand.next_space(target.kind.chains, span)
@@ -266,7 +270,13 @@ def _into_own_chain(hand: Hand, chains: int, nth: int, span: Span) -> Spot:
 
 def _nth(hand: Hand, target: Target, span: Span) -> Spot:
     if target.kind.what != "sp":
-        position = hand.beyond(max(target.nth, 1), span)
+        wanted = kind_wanted(target.kind)
+        done = hand.edge.before(hand.here(), wanted)
+        position = hand.edge.nth(done + max(target.nth, 1) - 1, wanted)
+        hand.saw(position if position >= 0 else hand.edge.length)
+        if position < 0 or position >= hand.end:
+            raise Stuck("edge-ran-out", span)
+        hand.pos, hand.sub = position + 1, 0
     else:
         wanted = hand.space_wanted(target.kind.chains)
         done = hand.edge.before(hand.here(), wanted)
@@ -275,19 +285,19 @@ def _nth(hand: Hand, target: Target, span: Span) -> Spot:
         if position < 0 or position >= hand.end:
             raise Stuck("no-such-space", span, chains=target.kind.chains, none=False)
         hand.pos, hand.sub = position + 1, 0
-    hand.check_kind(target.kind, position, span)
     return spot_at(hand, position)
 
 
 def _skipped(hand: Hand, target: Target, span: Span) -> Spot:
-    nth = max(target.nth, 1)
-    if nth > len(hand.skipped):
-        raise Stuck("wrong-place", span, wanted=Kind("skipped"))
-    position = hand.skipped[nth - 1]
+    # "in skipped st" takes those that are not worked yet, in order.
+    one = target.nth - 1 if target.nth else 0
+    among = hand.skipped
     if not target.nth:
-        # "in skipped st" takes them in order: the next time it is the next of them.
-        hand.skipped = hand.skipped[1:]
-    return spot_at(hand, position)
+        among = tuple(at for at in among if at not in hand.gone_back)
+    if one >= len(among):
+        raise Stuck("wrong-place", span, wanted=Kind("skipped"))
+    hand.gone_back = (*hand.gone_back, among[one])
+    return spot_at(hand, among[one])
 
 
 def _marked(hand: Hand, target: Target, span: Span) -> Spot:
@@ -345,7 +355,7 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     if scope.how == "last":
         wanted = kind_wanted(scope.kind)
         keep = hand.number(scope.n)
-        total = hand.edge.before(hand.optional, wanted)
+        total = hand.edge.before(hand.end, wanted)
         hand.saw(hand.edge.length)
         if keep <= 0:
             return hand.end

@@ -113,16 +113,17 @@ def counts_of(made: Runs[Made]) -> tuple[tuple[Kind, int], ...]:
     Rule 7 of the notation: slip stitches count only in a row of them; joins, turning chains that
     do not count, and loose chains are no stitches.
     """
+    owns: dict[str, int] = {}
+    for one, n in made.tally().items():
+        for name in one.begins:
+            owns[name] = owns.get(name, 0) + n
     made = _joined(made)
     slip = all_slip(made)
     total = 0
     kinds: dict[Stitch, int] = {}
-    owns: dict[str, int] = {}
     spaces: dict[int, int] = {}
     picots = 0
     for one, n in made.tally().items():
-        if one.own and one.lead:
-            owns[one.own] = owns.get(one.own, 0) + n
         if one.what in STITCHES:
             stitch = one.stitch
             assert stitch is not None

@@ -51,14 +51,17 @@ def each(
 
 def each_last(hand: Hand, target: Target, span: Span, body: Callable[[], None]) -> None:
     n = hand.number(target.n)
-    total = hand.edge.before(hand.optional, takes_stitch)
+    total = hand.edge.before(hand.end, takes_stitch)
     hand.saw(hand.edge.length)
     if n > total:
         raise Stuck("edge-ran-out", span)
     if n:
         first = hand.edge.nth(total - n, takes_stitch)
+        if n > 1 and first < hand.here():
+            done = total - hand.edge.before(hand.here(), takes_stitch)
+            raise Stuck("edge-ran-out", span, done=max(done, 0), times=n)
         jump(hand, first, span)
-        hand.pos = max(first, hand.pos - 1)
+        hand.pos, hand.sub = first, 0
         several(hand, n, body)
 
 
@@ -115,8 +118,10 @@ def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
     at = hand.here()
     if kind.what == "sp":
         wanted = hand.space_wanted(kind.chains)
-    elif kind.what == "ch":
+    elif kind.what == "ch" and scope.how == "here":
         return chains_end(hand)
+    elif kind.what == "ch":
+        wanted = has_chains
     elif kind.what == "st and ch":
         wanted = in_the_way
     elif kind.what in ("st", "row end") or scope.how == "end":
@@ -127,6 +132,11 @@ def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
     total = hand.edge.before(hand.end, wanted)
     hand.saw(hand.edge.length)
     return hand.edge.nth(total - 1, wanted) + 1 if total else at
+
+
+def has_chains(place: Place) -> bool:
+    """Whether a chain can be worked there: one of the start, or of a space."""
+    return place.what in ("ch", "sp")
 
 
 def chains_end(hand: Hand) -> int:

@@ -192,6 +192,7 @@ class Repeating:
         if hand.gap >= 0:
             hand.gap += by
         hand.skipped = tuple(one + by for one in hand.skipped)
+        hand.gone_back = tuple(one + by for one in hand.gone_back)
         hand.places += places
 
 

@@ -80,6 +80,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
         effort=meeting.effort,
     )
     hand.met_marks = meeting.marks
+    hand.spiral = is_round and manner == "spiral"
     hand.unworked = meeting.unworked
     hand.turned_edge = meeting.turned
     hand.deeper = meeting.deeper
@@ -105,10 +106,23 @@ def _end_of(row: Row) -> Span:
     return last
 
 
+def before_work(items: tuple[Item, ...]) -> int:
+    """How many items stand in a row before anything is worked: a turning chain, a turn, a change
+    of yarn and the like."""
+    for n, item in enumerate(items):
+        turning = isinstance(item, ir.Chain) and item.counts_as is None
+        if not turning and not isinstance(item, ir.Turn | ir.Change | ir.Mark | ir.Move):
+            return n
+    return len(items)
+
+
 def _moved(hand: Hand, row: Row, owns: dict[str, OwnStitch]) -> None:
     """Work the items; a `move to` at the start first finds the new first place."""
     doing = Doing(hand, owns)
+    begun = before_work(row.items)
     for index, item in enumerate(row.items):
+        if isinstance(item, ir.Turn) and index < begun:
+            continue  # it tells how this row meets its edge, and nothing of the next
         if isinstance(item, ir.Move) and not hand.started:
             move(hand, item)
             continue

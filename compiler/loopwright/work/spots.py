@@ -34,7 +34,7 @@ def wanted_place(kind: Kind) -> Callable[[Place], bool]:
 
 
 def kind_wanted(kind: Kind) -> Callable[[Place], bool]:
-    if kind.what in ("stitch", "own", "many"):
+    if kind.what in ("stitch", "own", "many", "row end"):
         return lambda place: takes_stitch(place) and kind_matches(kind, place)
     return wanted_place(kind)
 
@@ -46,6 +46,17 @@ def spot_at(hand: Hand, position: int) -> Spot:
 
 def what_of(place: Place) -> str:
     return place.what if place.what in ("ch", "end") else "st"
+
+
+def to_space(hand: Hand, which: str, position: int, span: Span) -> None:
+    """Go to the first or last space: stitches on the way are passed, another space is not."""
+    if position < hand.here():
+        return
+    other = hand.find(hand.here(), is_space)
+    if 0 <= other < position:
+        wanted, passed = hand.at(position).chains, hand.at(other).chains
+        hand.fault("space-passed", span, wanted=wanted, passed=passed, which=which)
+    hand.pos, hand.sub = position + 1, 0
 
 
 def jump(hand: Hand, position: int, span: Span) -> None:

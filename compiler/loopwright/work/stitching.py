@@ -130,8 +130,8 @@ def together(doing: Doing, stitch: Stitch, spot: Spot, span: Span, loop: str) ->
     also = []
     position = spot.position
     for _ in range(stitch.together - 1):
-        if spot.into == "ring" or hand.override is not None:
-            break
+        if spot.into in ("ring", "sp", "gap") or hand.override is not None:
+            break  # all of it in the one place
         position = next_stitch(hand, ANY_STITCH, span).position
         also.append(position - spot.position)
         if stitch.post:
@@ -224,8 +224,9 @@ def made_of(doing: Doing, item: ir.Work) -> None:
     hand = doing.hand
     items = doing.owns[item.own].items
     outer = (hand.own, hand.lead, hand.item)
-    hand.own, hand.lead = item.own, True
+    hand.own, hand.lead, hand.begins = item.own, True, (*hand.begins, item.own)
     doing.nested += 1
+    hand.depth += 1
     faults = len(hand.faults)
     try:
         for index, inner in enumerate(items):
@@ -238,4 +239,6 @@ def made_of(doing: Doing, item: ir.Work) -> None:
         told = [fact._replace(span=item.span) for fact in hand.faults[faults:]]
         hand.faults[faults:] = told
         doing.nested -= 1
+        hand.depth -= 1
         hand.own, hand.lead, hand.item = outer
+        hand.begins = hand.begins[:-1]

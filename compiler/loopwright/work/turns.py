@@ -32,6 +32,7 @@ def join(doing: Doing, item: ir.Join) -> None:
 
 
 def turn(doing: Doing, item: ir.Turn) -> None:
+    """At the end of a row; one at its start says how the row itself is met (``meeting.turns``)."""
     doing.hand.turned = item.turned
     doing.hand.no_turn = not item.turned
 
@@ -64,8 +65,13 @@ def mark(doing: Doing, item: ir.Mark) -> None:
 def run_on(doing: Doing, item: ir.RunOn) -> None:
     """Past the marker: what follows goes into the round's own first stitches."""
     hand = doing.hand
+    if not hand.spiral:
+        raise Stuck("wrong-place", item.span, wanted=ir.Kind("spiral"))
     if hand.depth or hand.ran_on:
         raise Stuck("wrong-place", item.span, wanted=ir.Kind("run on"))
+    if hand.in_ring:
+        hand.edge = Runs(())  # the chains of the ring are no places of a round in the ring
+        hand.pos = hand.sub = hand.optional = 0
     left = hand.left_of(takes_stitch)
     if left and not hand.beside:
         raise Stuck(
@@ -80,6 +86,11 @@ def run_on(doing: Doing, item: ir.RunOn) -> None:
     hand.ran_from = hand.edge.length
     hand.ran_on = 1
     hand.pos, hand.sub = hand.ran_from, 0
+    hand.met_marks = {
+        **hand.met_marks,
+        **{name: hand.ran_from + at for name, at in hand.marks.items()},
+    }
+    hand.has_space.clear()
     _lengthen(hand, edge_of(hand.out.done()), owed=False)
 
 
@@ -116,9 +127,13 @@ def _lengthen(hand: Hand, more: Runs[Place], *, owed: bool) -> None:
 
 def _usual_space(hand: Hand) -> int:
     """The length of space that the round has most of."""
-    spaces = {made.chains: n for made, n in hand.out.done().tally().items() if made.what == "ch"}
+    spaces: dict[int, int] = {}
+    for made, n in hand.out.done().tally().items():
+        if made.what == "ch":
+            spaces[made.chains] = spaces.get(made.chains, 0) + n
     pairs = hand.out.pairs
     last = pairs[-1][0] if pairs else None
-    if isinstance(last, Made) and last.what == "ch" and spaces.get(last.chains) == 1:
-        spaces.pop(last.chains)
-    return max(spaces, key=lambda chains: (spaces[chains], chains), default=0)
+    if isinstance(last, Made) and last.what == "ch":
+        spaces[last.chains] -= 1
+    others = {chains: n for chains, n in spaces.items() if n}
+    return max(others, key=lambda chains: (others[chains], chains), default=0)

@@ -5,9 +5,10 @@
     text(chart, "UK")          ->  the same in words, row by row
     rows_only(chart)           ->  the bare drawing, for a page that lights one row
 
-``links`` follows every stitch to the place it goes into; ``strips`` with ``layout_rows`` and
-``layout_rounds`` finds where each stands; ``symbols`` knows what each looks like; ``choose`` says
-what is drawn and ``notes`` what is not.
+``links`` and ``deep`` follow every stitch to the place it goes into; ``strips`` with a layout for
+each shape (``layout_rows``, ``layout_rounds``, ``layout_oval``, ``layout_frame``) finds where each
+stands; ``symbols`` knows what each looks like; ``choose`` and ``leave_out`` say what is drawn and
+``notes`` what is not.
 """
 
 from __future__ import annotations

@@ -10,12 +10,15 @@ from loopwright.ir.fabric import Made, Place, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.render.chart.key import ring_path, seen, seen_loop
 from loopwright.render.chart.layout import Laid
+from loopwright.render.chart.layout_oval import Oval
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
 from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+
+CHAIN_OF_START: Words = ("chain of the start",)
 
 
 def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
@@ -25,6 +28,9 @@ def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Itera
     for spot in layer.spots:
         if spot.thing is not None:
             symbol = _symbol(spot, layer, index, laid.plane, yarns)
+            if spot.kind == "upright" and not spot.thing.made.chains:
+                base, symbol = _base_and_chains(symbol, laid)
+                yield base
             if spot.thing.made.into == "own":
                 yield _own_chain(symbol)
             if spot.thing.made.what == "join sp":
@@ -72,6 +78,18 @@ def _joining(symbol: Symbol, made: Made, layer: Layer, plane: Plane) -> Iterator
     yield replace(symbol, look=look, path=(), top=top, feet=(foot,), angle=angle, scale=scale)
 
 
+def _base_and_chains(symbol: Symbol, laid: Laid) -> tuple[Symbol, Symbol]:
+    """A group that counts as a stitch, `(dc, ch 1) as tr`: its stitch, and upright on it its
+    chains."""
+    inside = [one for one in laid.groups if one[0].start <= symbol.span.start < one[0].end]
+    _, stitch, chains = inside[-1] if inside else (symbol.span, Stitch("plain"), 1)
+    foot, top = symbol.path[0], symbol.path[-1]
+    part = height_of(stitch) / (height_of(stitch) + 0.6 * chains)
+    middle = _between(foot, top, 100)[round(100 * part)]
+    base = replace(symbol, look=Look("base", stitch), top=middle, feet=(foot,), path=(), nth=0)
+    return base, replace(symbol, path=_between(middle, top, chains))
+
+
 def _own_chain(symbol: Symbol) -> Symbol:
     """The chain, made in the same row, that a stitch is worked back along."""
     foot = symbol.feet[0]
@@ -91,6 +109,8 @@ def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]
     wrong = layer.linked.worked.wrong_side
     if spot.kind == "run":
         path = tuple(plane.page(at) for at in spot.path)
+        if len(path) == 2:
+            path = _about(path, top)
         top, feet = _middle(path), ()
     elif spot.kind == "upright":
         path = _between(feet[0] if feet else top, top, max(made.chains, 1))
@@ -178,10 +198,14 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
     foot = plane.page(At(spot.s, spot.v - 0.4))
     blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
     if place.what == "ch":
+        if isinstance(plane, Oval):
+            at = plane.page(At(spot.s, 0.0))
+            ends = (Point(at.x - STEP / 2, at.y), Point(at.x + STEP / 2, at.y))
+            return replace(blank, look=Look("chain"), path=ends, feet=(), words=CHAIN_OF_START)
         half = 0.5 / plane.metric(At(spot.s, spot.v))
-        ends = tuple(plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
-        words = ("chain of the start",)
-        return replace(blank, look=Look("chain"), path=ends, feet=(), words=words)
+        one, two = (plane.page(At(spot.s + side * half, spot.v - 0.19)) for side in (1, -1))
+        ends = (one, two)
+        return replace(blank, look=Look("chain"), path=ends, feet=(), words=CHAIN_OF_START)
     if place.what == "end":
         return replace(blank, look=Look("row end"), words=("row end",))
     if place.what == "sp":
@@ -226,6 +250,13 @@ def _ring_symbols(part: Part, layer: Layer, laid: Laid, span: Span) -> Iterator[
     path = (Point(-5.5, 0.0), Point(5.5, 0.0))
     words = ("the chain that the first round goes into",)
     yield Symbol(Look("chain"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
+
+
+def _about(path: tuple[Point, ...], centre: Point) -> tuple[Point, ...]:
+    """A single chain, moved to where its space is: in a corner that is further out than the line
+    between its neighbours."""
+    now = _middle(path)
+    return tuple(Point(p.x + centre.x - now.x, p.y + centre.y - now.y) for p in path)
 
 
 def _middle(path: tuple[Point, ...]) -> Point:

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from math import pi
 
 from loopwright.ir.fabric import Place, WorkedPart
-from loopwright.ir.items import Change, Item, Move
+from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
+from loopwright.ir.numbers import Given
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
@@ -16,6 +17,8 @@ from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
 from loopwright.render.chart.waves import wave_of
+from loopwright.source import Span
+from loopwright.trade.stitches import Stitch
 
 WIDEST_RING = 24  # chains; a ring of more is the end of a tube, unless its rounds grow
 GROWS = 1.5  # by how much
@@ -33,6 +36,7 @@ class Laid:
     selection: Selection
     lead: int
     late_changes: frozenset[int] = frozenset()  # lines that move along before they change yarn
+    groups: tuple[tuple[Span, Stitch, int], ...] = ()  # groups that count as one stitch
     skipped: int = 0  # how many layers of rows are laid out and not drawn
 
 
@@ -47,7 +51,7 @@ def lay_out(
     sides = _sides(part, worked, others)
     framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
     laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
-    return replace(laid, late_changes=late_changes(part))
+    return replace(laid, late_changes=late_changes(part), groups=tuple(_groups(part)))
 
 
 def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:
@@ -208,6 +212,23 @@ def late_changes(part: Part) -> frozenset[int]:
         if moves and changes and moves[0] < changes[0] and not moves[0]:
             out.append(i)
     return frozenset(out)
+
+
+def _groups(part: Part) -> Iterator[tuple[Span, Stitch, int]]:
+    """The groups of a part that count as one stitch: the stitch they begin with, and how many
+    chains stand on it."""
+    items = [item for line in part.lines if isinstance(line, Row) for item in line.items]
+    while items:
+        item = items.pop()
+        if isinstance(item, Repeat):
+            items += item.items
+        if isinstance(item, Group) and item.as_stitch is not None:
+            stitches = [one.stitch for one in item.items if isinstance(one, Work)]
+            chains = [one.n for one in item.items if isinstance(one, Chain)]
+            if stitches:
+                first = chains[0] if chains else None
+                count = int(first.value) if isinstance(first, Given) else 1
+                yield item.span, stitches[0], count
 
 
 def _items(part: Part, row: Row) -> tuple[Item, ...]:

@@ -14,6 +14,7 @@ from loopwright.render.chart.spots import At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import place
 from loopwright.render.chart.values import STEP, Point
 
+CLEAR = 0.12  # how far from its line the chain is worked into
 NEAREST = 0.3  # the ends are no sharper than this
 
 
@@ -64,7 +65,7 @@ def _around(x: float, angle: float, v: float) -> Point:
 def base(chains: int, lead: int, places: int) -> Layer:
     """The starting chain: its places from the hook, and behind them those of its other side."""
     straight = float(chains - 1 - lead)
-    spots = [Spot("place", s=_side(i, chains, lead, straight)) for i in range(places)]
+    spots = [Spot("place", s=_side(i, chains, lead, straight), v=CLEAR) for i in range(places)]
     for spot in spots:
         spot.feet = [At(spot.s, -0.1)]
     return Layer(spots, 1, dict(enumerate(spots)), round_length=2 * straight + 2 * pi)

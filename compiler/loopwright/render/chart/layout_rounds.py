@@ -136,7 +136,7 @@ def _wind(layer: Layer) -> None:
     for i, spot in enumerate(standing):
         climb = spot.height * i / len(standing)
         spot.v += climb
-        spot.feet = [At(foot.s, foot.v + climb * 0.5) for foot in spot.feet]
+        spot.feet = [At(foot.s, foot.v + climb * 0.3) for foot in spot.feet]
 
 
 def crowded(layers: Sequence[Layer]) -> float:

@@ -15,7 +15,10 @@ from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spacing import spread, spread_round
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_at
 
+EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
+LOOSE = 0.3  # how much further apart than they must they may stand there
 CLOSING = 1.7  # room at the join, for the number of the round
+WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 STANDING = ("stem", "dot", "upright", "run")
 
@@ -117,7 +120,8 @@ def _width(spot: Spot, plane: Plane) -> float:
     if len(spot.path) < 2:
         return 0.9
     ends = (spot.path[0], spot.path[-1])
-    return abs(ends[1].s - ends[0].s) * plane.metric(At(spot.s, spot.v))
+    width = abs(ends[1].s - ends[0].s) * plane.metric(At(spot.s, spot.v))
+    return min(width, (len(spot.path) - 1) * WIDEST_CHAIN)
 
 
 def _share(spots: list[Spot], width: float, way: int, plane: Plane) -> None:
@@ -145,6 +149,8 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     if plane.widest is not None:
         found = spread_round(known, weights, gaps, row[0].half + row[-1].half, plane.widest)
         layer.round_length = plane.widest
+        if layer.linked and not layer.linked.worked.is_round:
+            _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
         closing = _closing(row) / scale[0]
         found = spread_round(known, weights, gaps, closing, plane.around)
@@ -154,6 +160,21 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
         layer.round_length = found[-1] - found[0] + row[0].half + row[-1].half
     for spot, s in zip(row, found, strict=True):
         spot.s = s
+
+
+def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[float]) -> None:
+    """Let the few stitches at the edge of a row stay with it, where it takes in beside them."""
+    last = len(row) - 1
+    for k in range(1, min(EDGE, last) + 1):
+        for outer, inner, gap in ((k - 1, k, k - 1), (last - k + 1, last - k, last - k)):
+            made_later = row[max(outer, inner) if layer.way > 0 else min(outer, inner)]
+            loose = abs(found[inner] - found[outer]) - gaps[gap] - LOOSE
+            chains = "run" in (row[outer].kind, row[inner].kind)
+            if loose <= 0 or chains or (made_later.thing and made_later.thing.jumped):
+                continue
+            edge = range(k) if outer < inner else range(last - k + 1, last + 1)
+            for i in edge:
+                found[i] += loose if outer < inner else -loose
 
 
 def _level(row: list[Spot]) -> float:

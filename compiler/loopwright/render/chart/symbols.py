@@ -246,6 +246,7 @@ def _middle(points: tuple[Point, ...]) -> Point:
 _STITCHES: dict[str, Callable[[Symbol, Stitch], tuple[Stroke, ...]]] = {
     "stitch": _stem,
     "together": _stem,
+    "base": _stem,
     "bunch": _bunch,
     "fan": _fan,
     "dot": _dot,

@@ -66,7 +66,7 @@ def _told(made: Made, before: Made | None, times: int, yarns: bool) -> tuple[Mad
     """A thing without what is not told of it, the first time and every other time. Into the chains
     of a space, one after another, is told like into chains."""
     yarn = made.yarn if yarns and made.what not in _WITHOUT_YARN else ""
-    plain = made._replace(item=0, own="", lead=False, yarn=yarn)
+    plain = made._replace(item=0, own="", lead=False, yarn=yarn, begins=())
     if made.into != "sp" or not made.chain:
         return plain, plain
     in_chain = plain._replace(into="ch", chain=0)

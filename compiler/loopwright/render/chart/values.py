@@ -108,8 +108,9 @@ class RowText:
 
 @dataclass(frozen=True, slots=True)
 class Chart:
-    """A whole chart: ``manner`` is ``rows``, ``rounds`` or ``flat rounds`` (rounds drawn as rows
-    from right to left). ``notes`` say in words whatever is left out of the drawing,
+    """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
+    border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).
+    ``notes`` say in words whatever is left out of the drawing,
     ``described`` what the designer says of each yarn by its name."""
 
     title: str

@@ -8,6 +8,7 @@ found here is how high each column lies, which the page then adds to every symbo
 from __future__ import annotations
 
 from bisect import bisect_right
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import groupby, pairwise
@@ -19,6 +20,7 @@ LEAST_ROWS = 3
 LEAST_LEAN = 0.25  # stitches, over all columns
 ALIKE = 0.6  # the share of the leaning that must be the same in all rows
 STEEPEST = 0.7
+BEYOND = 1.5  # columns at either end that go on as those beside them do
 TURNS = 3  # how often a wave goes up or down, at least
 
 
@@ -64,11 +66,16 @@ def wave_of(layers: Sequence[Layer]) -> Wave:
 
 
 def _leans(layer: Layer) -> list[tuple[float, float]]:
-    """Where each stitch of a row stands, and how far it leans."""
+    """Where each stitch of a row stands that has one place to itself, and how far it leans."""
+    places = Counter(spot.thing.feet for spot in layer.spots if spot.thing)
     return [
-        (spot.s, spot.s - sum(foot.s for foot in spot.feet) / len(spot.feet))
+        (spot.s, spot.s - spot.feet[0].s)
         for spot in layer.spots
-        if spot.kind == "stem" and spot.feet and spot.thing and spot.thing.made.into in ("st", "ch")
+        if spot.kind == "stem"
+        and len(spot.feet) == 1
+        and spot.thing
+        and spot.thing.made.into in ("st", "ch")
+        and places[spot.thing.feet] == 1
     ]
 
 
@@ -96,7 +103,7 @@ def _height(layers: Sequence[Layer]) -> float:
 def _summed(runs: list[tuple[float, float, float]], height: float) -> Wave:
     """The wave from how far its columns lean."""
     ends = [(one[1] + two[0]) / 2 for one, two in pairwise(runs)]
-    points = [runs[0][0], *ends, runs[-1][1]]
+    points = [runs[0][0] - BEYOND, *ends, runs[-1][1] + BEYOND]
     up = [0.0]
     for (_, _, lean), first, last in zip(runs, points, points[1:], strict=False):
         up.append(up[-1] - _slope(lean, height) * (last - first))
