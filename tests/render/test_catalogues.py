@@ -184,7 +184,9 @@ HOSTILE = "{n} {0} {place.__class__} %(n)s %s {{x}} \\u202e \u202edc\u202c <b>"
 
 @pytest.mark.parametrize("language", ["en", *OTHERS])
 def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> None:
-    """Names and descriptions are filled into phrases, and come out as they went in."""
+    """Names and descriptions are filled into phrases, and come out as they went in; signs that
+    turn the direction of reading turn nothing outside them."""
+    kept = f"\u2068{HOSTILE}\u2069"
     text = FRENCH.replace("pattern: Crique", f"pattern: {HOSTILE}").replace(
         "sizes: small (large)\n",
         f'sizes: small (large)\nyarn rock: "{HOSTILE}", colour "{HOSTILE}"\n'
@@ -193,7 +195,7 @@ def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> N
     made = check_text("crique", text.replace("in rounds\n", "in rounds, yarn rock\n")).checked
     assert made is not None
     told = prose(made, "UK", language=language)
-    assert told.title == HOSTILE
+    assert told.title == kept
     words = [
         part
         for section in told.sections
@@ -202,7 +204,7 @@ def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> N
         for pair in block.pairs
         for part in pair
     ]
-    assert sum(HOSTILE in one for one in words) >= 3
+    assert sum(kept in one for one in words) >= 3
     assert sheet(made, "UK", "html", language=language).count("{place.__class__}") >= 4
 
 
