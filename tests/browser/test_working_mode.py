@@ -114,7 +114,7 @@ def test_by_keyboard_alone_from_the_top_to_the_end(examples: Example, visit: Ope
         if page.evaluate(focused) == "hook-open":
             break
     press("Enter")
-    assert page.evaluate(focused) == "hook-setup-title"
+    expect(page.locator("#hook-setup-title")).to_be_focused()
     press("Tab")
     assert page.evaluate(focused) == "hook-choose-US"
     press("ArrowUp")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import subprocess
+import sys
 from fractions import Fraction
 
 import pytest
@@ -192,3 +194,12 @@ def test_a_ball_is_measured_from_end_to_end() -> None:
     (over,) = found["over"].lengths
     assert over is not None
     assert round(float(over), 1) == 70.8
+
+
+def test_the_units_library_is_loaded_for_inches_only() -> None:
+    script = (
+        "import sys; from fractions import Fraction; from loopwright.measure import length_text;"
+        "length_text(Fraction(400), 'cm'); assert 'pint' not in sys.modules;"
+        "length_text(Fraction(400), 'in'); assert 'pint' in sys.modules"
+    )
+    subprocess.run([sys.executable, "-c", script], check=True)

@@ -12,8 +12,10 @@ import pytest
 from babel.messages.pofile import read_po
 
 import catalogues
+from loopwright.measure.dimensions import measures
 from loopwright.pipeline import check_text, sheet
 from loopwright.render.prose import Entries, prose
+from loopwright.render.prose.finished import LENGTHS
 from loopwright.render.prose.tongue import UNTRANSLATED, Noun, tongue
 from loopwright.render.prose.voice import voice
 from loopwright.repository.wording import languages
@@ -176,12 +178,15 @@ def test_a_sheet_in_french() -> None:
         assert told in lines
 
 
+(NOTICE,) = (one for one in PHRASES if isinstance(one, str) and one.startswith("[UK] after a"))
 HOSTILE = "{n} {0} {place.__class__} %(n)s %s {{x}} \\u202e \u202edc\u202c <b>"
 
 
 @pytest.mark.parametrize("language", ["en", *OTHERS])
 def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> None:
-    """Names and descriptions are filled into phrases, and come out as they went in."""
+    """Names and descriptions are filled into phrases, and come out as they went in; signs that
+    turn the direction of reading turn nothing outside them."""
+    kept = f"\u2068{HOSTILE}\u2069"
     text = FRENCH.replace("pattern: Crique", f"pattern: {HOSTILE}").replace(
         "sizes: small (large)\n",
         f'sizes: small (large)\nyarn rock: "{HOSTILE}", colour "{HOSTILE}"\n'
@@ -190,7 +195,7 @@ def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> N
     made = check_text("crique", text.replace("in rounds\n", "in rounds, yarn rock\n")).checked
     assert made is not None
     told = prose(made, "UK", language=language)
-    assert told.title == HOSTILE
+    assert told.title == kept
     words = [
         part
         for section in told.sections
@@ -199,7 +204,7 @@ def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> N
         for pair in block.pairs
         for part in pair
     ]
-    assert sum(HOSTILE in one for one in words) >= 3
+    assert sum(kept in one for one in words) >= 3
     assert sheet(made, "UK", "html", language=language).count("{place.__class__}") >= 4
 
 
@@ -208,8 +213,26 @@ def test_what_the_designer_writes_is_never_taken_for_a_blank(language: str) -> N
 def test_every_pattern_can_be_told(path: object, name: str) -> None:
     made = check_text(path.name, text_of(path)).checked  # type: ignore[attr-defined, arg-type]
     if made is not None:
-        document = prose(made, "UK", language=name)
-        assert document.lang == name
+        assert prose(made, "UK", language=name).lang == name
+        told = " ".join(sheet(made, "UK", "text", language=name).split())
+        notice = tongue(name).single(NOTICE)
+        assert notice in told
+        marked = told.replace(notice, "").split(UNTRANSLATED)[1:]
+        empty = [text for one in catalogues.untranslated(name) for text in strings(one.id)]
+        for after in marked:
+            assert any(re.match(pattern_of(text), after) for text in empty), after[:60]
+
+
+def pattern_of(text: str) -> str:
+    """What a phrase looks like with its blanks filled in."""
+    return re.sub(r"\\\{\w+\\\}", ".+?", re.escape(text))
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, *WORKED], ids=lambda path: path.stem)
+def test_every_length_of_a_part_has_a_phrase(path: object) -> None:
+    made = check_text(path.name, text_of(path)).checked  # type: ignore[attr-defined, arg-type]
+    for part in measures(made) if made is not None else ():
+        assert {one.words for one in part.dimensions} <= set(LENGTHS) <= PHRASES
 
 
 def test_british_english_reads_no_catalogue_and_a_check_none_at_all() -> None:

@@ -5,18 +5,16 @@
     both([Fraction(400), Fraction(450)], "cm")    40 (45) cm / 15¾ (17¾) in
 
 Centimetres go to the nearest half and inches to the nearest quarter (common practice without a
-source); a length half-way between goes up. The inch is exact by definition (the international yard
-and pound agreement of 1959); a test holds it against pint, which would take longer to load than a
-whole sheet takes to write.
+source); a length half-way between goes up. Millimetres become centimetres by shifting a place;
+what an inch is, the units library says, and it is loaded only when inches are asked for.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-
-INCH = Fraction(127, 5)
-"""Millimetres in an inch."""
+from functools import cache
+from typing import Any
 
 _INCHES = ("in", "inch", "inches", "yd")
 _QUARTERS = ("", "¼", "½", "¾")
@@ -50,7 +48,15 @@ def _shown(mm: Fraction, in_inches: bool) -> str:
 
 def inches(mm: Fraction) -> Fraction:
     """Millimetres in inches, exactly."""
-    return mm / INCH
+    length: Any = _registry().Quantity(mm, "millimeter").to("inch").magnitude
+    return Fraction(length)
+
+
+@cache
+def _registry() -> Any:
+    from pint import UnitRegistry
+
+    return UnitRegistry(non_int_type=Fraction)
 
 
 def _nearest(value: Fraction) -> int:

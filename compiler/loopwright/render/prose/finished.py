@@ -19,36 +19,33 @@ from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
 
-# What `measure.dimensions` calls the lengths of a part.
-_LENGTHS = {
-    one: one
-    for one in (
-        phrase("wide"),
-        phrase("wide at the start"),
-        phrase("wide at the widest"),
-        phrase("wide at the end"),
-        phrase("around"),
-        phrase("around at the start"),
-        phrase("around at the widest"),
-        phrase("around at the end"),
-        phrase("high"),
-        phrase("high, on the fabric"),
-        phrase("high, standing"),
-        phrase("across"),
-        phrase("across, laid flat"),
-        phrase("around the edge"),
-        phrase("each side"),
-        phrase("of which there is room for"),
-        phrase("long"),
-        phrase("deep"),
-        phrase("over the fabric, from end to end"),
-    )
-}
+# What `measure.dimensions` and a line `comes out at` call the lengths of a part.
+LENGTHS = (
+    phrase("wide"),
+    phrase("wide at the start"),
+    phrase("wide at the widest"),
+    phrase("wide at the end"),
+    phrase("around"),
+    phrase("around at the start"),
+    phrase("around at the widest"),
+    phrase("around at the end"),
+    phrase("high"),
+    phrase("high, on the fabric"),
+    phrase("high, standing"),
+    phrase("over the fabric, from end to end"),
+    phrase("across"),
+    phrase("across, laid flat"),
+    phrase("around the edge"),
+    phrase("each side"),
+    phrase("of which there is room for"),
+    phrase("long"),
+    phrase("deep"),
+)
 
 
 def length_word(word: str, voice: Voice) -> str:
     """What a length of a part is called: ``around at the start``."""
-    return voice.say(_LENGTHS[word])
+    return voice.say(word)
 
 
 def size_heads(pattern: Pattern, voice: Voice) -> tuple[str, ...]:
