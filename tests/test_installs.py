@@ -94,7 +94,7 @@ def test_a_wheel_by_way_of_an_sdist(copy: Path, tmp_path: Path) -> None:
 
 def expected_in_a_wheel() -> set[str]:
     """Every module, template and grammar of the repository, and no more."""
-    endings = {".py", ".j2", ".css", ".typed", ".toml", ".po", ".mo"}
+    endings = {".py", ".j2", ".css", ".typed", ".toml", ".po", ".mo", ".js"}
     modules = {
         f"loopwright/{path.relative_to(ROOMS).as_posix()}"
         for path in ROOMS.rglob("*")
