@@ -30,33 +30,14 @@ if TYPE_CHECKING:
     from loopwright.diagnostics.card import Card
     from loopwright.render.prose.style import Style as Style
 
+# fmt: off
 __all__ = [
-    "ALONE",
-    "EVERY_RULE",
-    "HOUSE",
-    "NO_RULES",
-    "Around",
-    "CannotFollow",
-    "House",
-    "Result",
-    "cache_folder",
-    "chart",
-    "check_text",
-    "fits",
-    "house_style",
-    "in_order",
-    "kit",
-    "measures",
-    "mend",
-    "no_grid",
-    "overview",
-    "row_numbers",
-    "schematics",
-    "sheet",
-    "sizes",
-    "tidy",
+    "ALONE", "EVERY_RULE", "HOUSE", "NO_RULES", "Around", "CannotFollow", "House", "Result",
+    "cache_folder", "chart", "check_text", "fits", "house_style", "in_order", "kit", "measures",
+    "mend", "no_grid", "overview", "row_numbers", "schematics", "sheet", "sizes", "tidy",
     "uses",
 ]
+# fmt: on
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""

@@ -14,6 +14,7 @@ import pytest
 from jsonschema import Draft4Validator, Draft202012Validator
 from junitparser import Failure, JUnitXml
 
+from benchmarks.repositories import generate
 from conftest import Loopwright
 from loopwright.diagnostics import RULES
 from loopwright.diagnostics.reports import FORMATS, report
@@ -313,3 +314,26 @@ def test_a_place_in_a_used_file_is_named(loopwright: Loopwright, tmp_path: Path)
     (location,) = result["locations"]
     uri = location["physicalLocation"]["artifactLocation"]["uri"]
     assert uri == f"file://{tmp_path}/shared/house.crochet"
+
+
+# ------------------------------------------------------------------ as a house might have it
+def test_every_report_of_a_house_validates(tmp_path: Path) -> None:
+    wrong = generate(tmp_path, 60, seed=7)
+    paths = [str(path) for path in sorted(tmp_path.rglob("*.crochet"))]
+    assert len(paths) == 60
+    log = sarif(paths)
+    at_fault = {
+        unquote(one["locations"][0]["physicalLocation"]["artifactLocation"]["uri"])
+        for one in log["results"]
+        if one["level"] == "error"
+    }
+    assert at_fault == {f"file://{tmp_path / name}" for name in wrong}
+    whole = json.loads(made(paths, "json"))
+    Draft202012Validator(OURS).validate(whole)
+    assert len(whole["files"]) == 60
+    suites = list(JUnitXml.fromstring(made(paths, "junit").encode()))
+    assert {suite.name for suite in suites if suite.failures} == {
+        str(tmp_path / name) for name in wrong
+    }
+    for form in FORMATS:
+        assert made(paths, form) == made(paths, form)
