@@ -34,8 +34,7 @@ if TYPE_CHECKING:
 __all__ = [
     "ALONE", "EVERY_RULE", "HOUSE", "NO_RULES", "Around", "CannotFollow", "House", "Result",
     "cache_folder", "chart", "check_text", "fits", "house_style", "in_order", "kit", "measures",
-    "mend", "no_grid", "overview", "row_numbers", "schematics", "sheet", "sizes", "tidy",
-    "uses",
+    "mend", "no_grid", "overview", "row_numbers", "schematics", "sheet", "sizes", "tidy", "uses",
 ]
 # fmt: on
 
