@@ -47,7 +47,7 @@ ROOM_TABLE[""] = {"api"}  # the package itself gives other programs what api.py 
 
 # Of a room that others may look into only by its values, the one module that holds them.
 ONLY_VALUES = {("repository", "ir"): "loopwright.ir.checked"}
-OUTSIDE = {"syntax": {"lark"}, "render": {"jinja2", "typst"}}
+OUTSIDE = {"syntax": {"lark"}, "measure": {"pint"}, "render": {"jinja2", "typst"}}
 
 # fmt: off
 WORLD = {
