@@ -31,6 +31,7 @@ CERTAIN = [
     ("2nd row: 6 dc", "row 2: 6 dc"),
     ("3rd rnd: 6 dc", "round 3: 6 dc"),
     ("next rnd: 6 dc", "next round: 6 dc"),
+    ("Foundation row: 6 dc", "setup row: 6 dc"),
     ("size: S, L", "sizes: S (L)"),
     ("Rep rows 2-3: 4 more times.", "repeat rows 2-3: 4 more times"),
     ("row 2 6 dc", "row 2: 6 dc"),
@@ -70,6 +71,10 @@ CERTAIN = [
     # repeats
     ("row 2: *dc, 2 tr; rep from * to end", "row 2: [dc, 2 tr] across"),
     ("round 2: *dc, 2 tr, repeat from * around", "round 2: [dc, 2 tr] around"),
+    (
+        "row 2: *dc, 2 tr; rep from * across to last 2 sts, 2 dc",
+        "row 2: [dc, 2 tr] to last 2 sts, 2 dc",
+    ),
     ("row 2: *dc, 2 tr; rep from * to last 2 sts, 2 dc", "row 2: [dc, 2 tr] to last 2 sts, 2 dc"),
     ("round 2: (dc, 2 tr) 6 times", "round 2: [dc, 2 tr] 6 times"),
     ("round 2: (dc, 2 tr) rep around", "round 2: [dc, 2 tr] around"),
@@ -86,12 +91,21 @@ CERTAIN = [
     # joins
     ("round 1: 6 dc in ring, sl st to join", "round 1: 6 dc in ring, join"),
     ("round 1: 6 dc in ring, join with a sl st to first dc", "round 1: 6 dc in ring, join"),
+    ("round 1: 6 dc in ring, sl st to top of ch-3 (6)", "round 1: 6 dc in ring, join = 6 sts"),
+    ("round 2: 6 dc, sl st to join - 6 dc", "round 2: 6 dc, join = 6 dc"),
     ("round 1: 6 dc in ring, join in first st", "round 1: 6 dc in ring, join"),
     ("round 1: 6 dc in ring, ss to first st", "round 1: 6 dc in ring, join"),
     # chains
     ("row 2: ch 4 (counts as tr and ch 1), tr", "row 2: ch 4 as (tr, ch 1), tr"),
     ("row 2: ch 3 (counts as first tr here and below), tr", "row 2: ch 3 as tr, tr"),
     ("row 2: ch 3, counts as tr, ch 1, tr", "row 2: ch 3 as tr, ch 1, tr"),
+    ("row 2: ch 5 (counts as 1 tr and 2 ch), tr", "row 2: ch 5 as (tr, ch 2), tr"),
+    ("row 2: ch 5 (counts as 1 tr, 2 ch), tr", "row 2: ch 5 as (tr, ch 2), tr"),
+    ("row 2: ch 5 (counts as tr & 2 chains), tr", "row 2: ch 5 as (tr, ch 2), tr"),
+    ("row 2: ch 4 (counts as tr and a ch), tr", "row 2: ch 4 as (tr, ch 1), tr"),
+    ("row 2: ch 5 counts as tr and ch 2, tr", "row 2: ch 5 as (tr, ch 2), tr"),
+    ("row 2: ch 5, counts as a tr plus 2 ch, tr", "row 2: ch 5 as (tr, ch 2), tr"),
+    ("row 2: ch 4 counts as tr and a ch, tr", "row 2: ch 4 as (tr, ch 1), tr"),
     ("row 2: ch 1 (does not count as a st), dc", "row 2: ch 1, dc"),
     ("row 2: ch-3, dc", "row 2: ch 3, dc"),
     ("row 2: 3 ch, dc", "row 2: ch 3, dc"),
@@ -155,6 +169,8 @@ CERTAIN = [
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
 ]
 GUESSES = [
+    ("round 2: 5 dc, change to foam, 5 dc", "round 2: 5 dc, with foam, 5 dc"),
+    ("round 2: sl st to next ch-2 sp, ch 3", "round 2: move to next ch-2 sp, ch 3"),
     ("row 2: dc in every other st across", "row 2: [dc, skip 1 st] across"),
     ("round 2: 2 tr in each 2nd st", "round 2: [2 tr, skip 1 st] around"),
     ("round 2: tr in every 3rd st", "round 2: [tr, skip 2 sts] around"),
@@ -282,3 +298,13 @@ def test_what_is_mended_by_one_is_mended_by_all() -> None:
     for written, meant in CERTAIN:
         if written.startswith(("row 2", "round 2")):
             assert f"{meant}\n" in mend(f"{HEAD}{written}\n")
+
+
+def test_a_row_s_bare_letter_is_read_in_the_manner_of_its_part() -> None:
+    head = "pattern: Otherwise\nterms: UK\npart ball: in a spiral\nstart: magic ring\n"
+    (one,) = check_text("otherwise", f"{head}R1: 6 dc in ring = 6 sts\n").diagnostics
+    assert [edit.text for edit in one.edits] == ["round 1"]
+
+
+def test_what_is_no_start_of_chains_that_count_is_no_mend() -> None:
+    assert read("row 2: ch 5 (counts as 2 tr), tr") is None

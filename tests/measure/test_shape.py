@@ -232,3 +232,19 @@ def test_a_tube_after_a_ruffle_goes_on_flat_until_it_has_room() -> None:
     assert form.profile.height == pytest.approx(91 * 100 / 22, rel=0.01)
     assert form.profile.rings[-1].slant == pytest.approx(101 * 100 / 22)
     assert form.profile.rings[-1].excess == 0
+
+
+def test_a_hat_that_grows_fast_is_no_ruffled_disc() -> None:
+    # 12 dc a round, where 9.8 lie flat (14 sts and 9 rounds to 4 in), and then a tube of 60
+    text = pattern(
+        "14 sts and 9 rounds to 4 in in dc",
+        "in rounds, shaped",
+        "start: magic ring",
+        "round 1: ch 2, 12 dc in ring, join = 12 sts",
+        "rounds 2-5 as r: ch 2, [{r - 2} dc, dc inc] 12 times, join = {12 * r} sts",
+        "rounds 6-15: ch 2, dc in each st around, join = 60 sts",
+    )
+    form = measured(text).form
+    assert form is not None
+    assert form.kind == "surface"
+    assert measured(text).dimensions[0].where == "last"

@@ -142,10 +142,21 @@ def limit_of(hands: Hands, scope: Scope) -> int:
     n = hands.number(scope.n) if scope.how == "last" else 0
     if n:
         there = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
+        if scope.kind.what == "own":
+            there = [i for i in there if i in beginnings(hands, scope.kind)]
         if len(there) < n:
             raise FaultError("repeat-does-not-fit")
         return there[-n]
     return len(hands.edge)
+
+
+def beginnings(hands: Hands, kind: Kind) -> list[int]:
+    """Where each of the designer's own stitches begins, as it is met: on an edge that is met
+    backwards the first stitch made of each comes last."""
+    parts = [i for i, thing in enumerate(hands.edge) if answers(thing, kind)]
+    if not parts or hands.edge[parts[0]].lead:
+        return [i for i in parts if hands.edge[i].lead]
+    return [i for i in parts if i - 1 not in parts or hands.edge[i - 1].lead]
 
 
 def marked(hands: Hands, name: str) -> int:

@@ -73,8 +73,11 @@ def test_enough_patterns_are_read() -> None:
 
 @pytest.mark.parametrize("block", BLOCKS, ids=lambda block: block.name)
 def test_every_construct_of_the_notation_is_told(block: docs.Block) -> None:
-    checked = pipeline.check_text("example", docs.whole(block)).checked
-    assert checked is not None
+    result = pipeline.check_text("example", docs.whole(block), docs.around(block))
+    checked = result.checked
+    if checked is None:  # a file that others use has no parts
+        assert result.clean
+        return
     hold(checked, checked.pattern.terms)
 
 

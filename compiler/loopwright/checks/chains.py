@@ -194,6 +194,22 @@ def _all(items: tuple[Item, ...]) -> Iterator[Item]:
             yield from _all(item.items)
 
 
+def counted_fits(told: Told) -> str:
+    """What to write where a repeat leaves one stitch over, and the chain that begins the row would
+    take it if it counted; empty where it would not."""
+    row = told.row
+    if row is None or len(row.items) < 2:
+        return ""
+    if any(number(one, "have") - number(one, "used") != 1 for _, one in told.facts):
+        return ""
+    items = [item for item in row.items if not isinstance(item, ir.Move | ir.Change)]
+    first, stitch = items[0], _first_stitch(items[1:])
+    if not isinstance(first, ir.Chain) or stitch is None or not _as_high(first, stitch):
+        return ""
+    word = told.terms.short[stitch.basic]
+    return f"Write `ch {stitch.height} as {word}` if the chain counts as a {word}: it takes the first stitch then."
+
+
 def times_to_fill(told: Told) -> str:
     """How often the one repeat of a row would be worked to take all that is there, in each size;
     empty where the row takes anything else, or it would not come out either."""

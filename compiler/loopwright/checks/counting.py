@@ -5,10 +5,20 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from loopwright.checks import chains
-from loopwright.checks.told import Told, differing, kind_words, number, ordinal, plural, stitches
+from loopwright.checks.told import (
+    Told,
+    differing,
+    each,
+    kind_words,
+    number,
+    ordinal,
+    plural,
+    stitches,
+)
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.fabric import Fact
 from loopwright.ir.items import ANY_STITCH, Kind
+from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Edge, Part, Seam
 
 COUNTING = "counting"
@@ -83,8 +93,29 @@ def _short_by(fact: Fact) -> int:
 def _stated_right(told: Told, made: str, stated: str) -> str:
     """What to write for the stated count; a kind that is not made at all is not to be counted."""
     if any(_pair(fact, kind)[1] for kind in _kinds(told) for _, fact in told.facts):
-        return f"write `{made}`"
+        return f"write `{_in_every_size(told) or made}`"
     return f"take `{stated}` out of the count"
+
+
+def _in_every_size(told: Told) -> str:
+    """The count as it comes out, with what is stated for the sizes in which that is right; empty
+    where it cannot be told."""
+    stated, kinds = told.row.stated if told.row is not None else None, _kinds(told)
+    if stated is None or len(kinds) != 1 or len(told.facts) == len(told.pattern.sizes):
+        return ""
+    one = next((one for one in stated.counts if one.kind == kinds[0] and one.sizes is None), None)
+    found = {size: _pair(fact, kinds[0])[1] for size, fact in told.facts}
+    if one is None:
+        return ""
+    values: list[object] = []
+    for size in range(len(told.pattern.sizes)):
+        names = {count.name: count.values[size] for count in told.pattern.counts}
+        try:
+            values.append(found[size] if size in found else whole(one.n, size, names))
+        except CannotReckon:
+            return ""
+    shown = each(tuple(values))
+    return f"{shown} {kind_words(kinds[0], told.terms, shown)}"
 
 
 def differences(told: Told) -> tuple[str, str]:

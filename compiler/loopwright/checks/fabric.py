@@ -176,7 +176,8 @@ def round_ruffles(told: Told) -> Diagnostic:
         round 1: 9 sc in ring = 9 sts
         rounds 2-7 as r: [{r - 2} sc, sc inc] 9 times = {9 * r} sts
     """
-    return _growing(told, "and lying flat it has room for", "the part ruffles", "frilled")
+    word = "frilled` (it ruffles) or `shaped` (it is no flat piece: a hat, a bowl)"
+    return _growing(told, "and lying flat it has room for", "the part ruffles", word)
 
 
 @rule("round-cups", FABRIC, ADVICE)
@@ -205,7 +206,7 @@ def round_cups(told: Told) -> Diagnostic:
         round 1: ch 3 as tr, 7 tr in ring, join = 8 sts
         rounds 2-6 as r: ch 3, [{r - 2} tr, tr inc] 8 times, join = {8 * r} sts
     """
-    return _growing(told, "and a flat one would be", "the part cups", "shaped")
+    return _growing(told, "and a flat one would be", "the part cups", "shaped`")
 
 
 def _growing(told: Told, room: str, effect: str, word: str) -> Diagnostic:
@@ -219,7 +220,7 @@ def _growing(told: Told, room: str, effect: str, word: str) -> Diagnostic:
     return told.say(
         text,
         f"Grow by about {told.each('each')} stitches a round.",
-        f"If that is meant, write `{word}` on the part's line.",
+        f"If that is meant, write `{word} on the part's line.",
     )
 
 

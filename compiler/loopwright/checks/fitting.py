@@ -80,7 +80,9 @@ def _bracket(told: Told) -> Diagnostic:
             f" {plural(done, 'whole repeat')} {over} {'is' if left == '1' else 'are'} left over."
         )
     text = text[0].upper() + text[1:]
-    return told.say(text + also_stated(told), *_bracket_hints(told, left))
+    return told.say(
+        text + also_stated(told), chains.counted_fits(told), *_bracket_hints(told, left)
+    )
 
 
 def _as_far(told: Told) -> str:

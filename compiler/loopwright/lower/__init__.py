@@ -231,6 +231,7 @@ class _Lowering:
             )
         elif tree.rule == "part_line":
             self.parts.append(parts.part(ctx, tree))
+            ctx.in_rounds = self.parts[-1].manner != "flat"
         elif tree.rule not in ("sizes_line", "use_line"):
             self._in_part(line, tree)
 

@@ -63,6 +63,8 @@ class Context:
         self.foreigners: dict[Span, Foreign] = {}
         self.moved: tuple[Any, ...] = ()
         """What was mended in the line at hand, the last first: its places are not the file's."""
+        self.in_rounds = False
+        """Whether the part at hand is worked in rounds."""
         self.tries = MOST_TRIES
         self.brought: dict[tuple[str, str], str] = {}
         """What names came from another file, each with that file."""

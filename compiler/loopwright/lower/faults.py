@@ -182,6 +182,14 @@ def how_many(span: Span, word: str, written: str, terms: Terms) -> Diagnostic:
     return Diagnostic("unknown-stitch", "error", span, text, (hint,))
 
 
+def shell(many: Span, form: Span, stitches: str) -> Diagnostic:
+    """A shell with the number of its stitches before it, as a cluster has."""
+    span = Span(many.start, form.end)
+    text = "A shell is no stitch of its own: its stitches are worked in one place."
+    hint = f"Write `{stitches} in next st`, or give the shell a name in a line such as `stitch shell: {stitches} in next st`."
+    return Diagnostic("unknown-stitch", "error", span, text, (hint,))
+
+
 @rule("other-terms", WRITING)
 def other_terms(span: Span, word: str, terms: Terms, here: str) -> Diagnostic:
     """A word of the other country's terms stands in the pattern.

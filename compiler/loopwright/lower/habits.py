@@ -64,8 +64,9 @@ LABELS = (
     Habit(r"^(\d+)(?:st|nd|rd|th) (row|round)\b", r"\2 \1"),
     Habit(r"^(\d+)(?:st|nd|rd|th) rnd\b", r"round \1"),
     Habit(r"^size(?=\s*:)", "sizes"),
+    Habit(r"^foundation (row|round|rnd)(?=\s*:)", r"setup <row>"),
     Habit(r"^rep (?=(?:last )?(?:\d+ )?(?:rows?|rounds?|rnds?)\b)", "repeat "),
-    guess(r"^r(\d+)(?=\s*[:.)-])", r"row \1", "A row's label is `row` or `round` and its number.", r"Write `row \1` or `round \1` for it."),
+    guess(r"^r(\d+)(?=\s*[:.)-])", r"<row> \1", "A row's label is `row` or `round` and its number.", r"Write `row \1` or `round \1` for it."),
 )
 """Labels; the line is in small letters as far as its colon."""
 
@@ -135,6 +136,7 @@ OF_COUNTS = (
 """A count."""
 
 OF_LABELS_OF_ROWS = (
+    guess(r"(?:change|switch|changing) to (?:yarn |colou?r )?(\w+)(?=\s*[,.;=]|ENDING)", r"with \1"),
     Habit(r"\b(\w+) (in(?:to)? \d+(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook),? and (?:in(?:to)? )?(?:each|every)\b", r"\1 \2, \1 in each"),
     Habit(r"^(next|setup|repeat|repeat last) (?:rnd|rd)(s?)\b", r"\1 round\2"),
     Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
@@ -144,8 +146,8 @@ OF_LABELS_OF_ROWS = (
 """The label of a row, as far as its colon."""
 
 OF_REPEATS = (
-    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? (?:to end|to the end|(?:a)?round|across)(?: of (?:row|round|rnd))?", r"[\1] <end>", STARS),
-    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? to (?=last )", r"[\1] to ", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? (?:to end|to the end|(?:a)?round|across)(?! to (?:the )?last|,? end)(?: of (?:row|round|rnd))?", r"[\1] <end>", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)?(?: across| around)? to (?=last )", r"[\1] to ", STARS),
     Habit(r"\(((?:[^()]|\([^()]*\))*)\)(?=\s*(?:rep(?:eat)? )?(?:around|across|to (?:last|end|the)|NUMBER times|twice|[x×*] ?\d))", r"[\1]", ROUND_REPEAT),
     Habit(r"(?<=\]) ?[,;]? ?(?:rep(?:eat(?:ed)?)?)(?= (?:around|across|to |\d|twice))", ""),
     Habit(r"(?<=[\])]) ?[x×*] ?(NUMBER)(?: times)?", r" \1 times"),
@@ -164,18 +166,24 @@ OF_REPEATED_ROWS = (
 """How often rows are repeated."""
 
 OF_JOINS = (
-    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?)\b[^,=.;\"#\n()]*\bto (?:join|close)\b[^,=.;\"#\n()]*", "join", JOINED),
-    Habit(r"\bjoin(?: (?:the )?(?:round|rnd|work))?(?: (?:with|using|by) (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))(?: (?:in|into|to|on|at) [^,=.;\"#\n()]*)?", "join", JOINED),
-    Habit(r"\bjoin (?:(?:the )?(?:round|rnd)|(?:in|into|to|on|at) (?:the )?(?:first|1st|top|beg\w*|start)\b[^,=.;\"#\n()]*)", "join", JOINED),
-    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?) (?:to|into|in) (?:the )?(?:first|1st|top)\b[^,=.;\"#\n()]*ENDING", "join", JOINED),
+    guess(r"\b(?:sl ?st|ss|slip ?st(?:itch)?) (?:in|into|to|over to|across to) (?=(?:the )?(?:next|first) ch-\d+ (?:sp|space)\b)", "move to "),
+    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?)\bREST\bto (?:join|close)\bREST", "join", JOINED),
+    Habit(r"\bjoin(?: (?:the )?(?:round|rnd|work))?(?: (?:with|using|by) (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))(?: (?:in|into|to|on|at) REST)?", "join", JOINED),
+    Habit(r"\bjoin (?:(?:the )?(?:round|rnd)|(?:in|into|to|on|at) (?:the )?(?:first|1st|top|beg\w*|start)\bREST)", "join", JOINED),
+    Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?) (?:to|into|in) (?:the )?(?:first|1st|top|\d(?:nd|rd|th) ch)\bREST(?=\s*(?:[\"#=]|[(\[]\s*\d|\Z))", "join", JOINED),
 )
 """How a round is closed."""
 
 OF_CHAINS = (
-    Habit(r"(\bch NUMBER),?\s*\(\s*counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?\s*(?:,|\+|and|plus) *(?:a )?ch[ -]?(\d+)(?: sp(?:ace)?)?\s*\)", r"\1 as (\2, ch \3)"),
-    guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b(?:[^(),]*\))?", r"\1 as <height>"),
-    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)[^(),]*\)", r"\1 as \2"),
-    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(\w+)(?: (?:st|stitch))?", r"\1 as \2"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(?:an? |one |1 )?ch[ -]?(\d+)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch \3)"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(\d+) ?(?:chs?|chains?)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch \3)"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(?:an? |one )(?:ch|chain)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch 1)"),
+    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:\+|&|and|plus) *(?:an? |one |1 )?ch[ -]?(\d+)(?: sp(?:ace)?)?(?=\s*(?:[,.;=]|ENDING))", r"\1 as (\2, ch \3)"),
+    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:\+|&|and|plus) *(\d+) ?(?:chs?|chains?)(?: sp(?:ace)?)?(?=\s*(?:[,.;=]|ENDING))", r"\1 as (\2, ch \3)"),
+    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:\+|&|and|plus) *(?:an? |one )(?:ch|chain)(?: sp(?:ace)?)?(?=\s*(?:[,.;=]|ENDING))", r"\1 as (\2, ch 1)"),
+    guess(r"(\bch NUMBER),?\s*\(?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?(?:st|stitch)\b(?:(?:(?!\bch)[^(),])*\))?", r"\1 as <height>"),
+    Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?:(?!\d ?ch|\bch)[^(),])*\)", r"\1 as \2"),
+    Habit(r"(\bch NUMBER),?\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?(?=\s*(?:[,.;=]|ENDING))", r"\1 as \2"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:does|do|will) not count[^()]*\)", r"\1", "Chains first in a row do not count unless they are said to."),
     Habit(r"(?<![\w-])ch-?(\d+)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
     Habit(r"(?<![\w-])(NUMBER) (?:ch|chs|chains?)(?=\s*[,)\]=.;]|ENDING)", r"ch \1"),
@@ -253,6 +261,7 @@ OF_STITCHES = (
 """Words that are spelled out."""
 
 OF_ROWS = (
+    guess(r"(?:change|switch|changing) to (?:yarn |colou?r )?(\w+)(?=\s*[,.;=]|ENDING)", r"with \1"),
     Habit(r"\b(\w+) (in(?:to)? \d+(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook),? and (?:in(?:to)? )?(?:each|every)\b", r"\1 \2, \1 in each"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:rows|rounds|rnds) (\d+) ?(?:-|to|and|&) ?(\d+)", r" as <row>s \1-\2"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:row|round|rnd) (\d+)", r" as <row> \1"),

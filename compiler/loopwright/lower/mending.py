@@ -36,6 +36,8 @@ LONGEST_SHOWN = 100
 NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
 ONE_NUMBER = r"(?:\d+|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
+REST = r'(?:(?!\s[-–—]\s|\s\d+ (?:sts?|stitches|[a-z]{2,4})\b)[^,=.;"#\n()])*'
+"""The rest of an item, but for a count that follows it without a comma."""
 _PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
 _WORD = re.compile(r"[a-z][a-z0-9]*")
 _LABEL = re.compile(r"\s*([A-Za-z]+)")
@@ -223,7 +225,8 @@ def places_of(ctx: Context, habit: Habit, text: str, end: int) -> Iterator[re.Ma
 def _pattern(written: str, *, several: bool) -> re.Pattern[str]:
     if _PLAIN.fullmatch(written):
         return re.compile(rf"(?<![\w-]){written}(?![\w-])", re.IGNORECASE)
-    whole = written.replace("NUMBER", NUMBER if several else ONE_NUMBER).replace("ENDING", ENDING)
+    whole = written.replace("NUMBER", NUMBER if several else ONE_NUMBER)
+    whole = whole.replace("ENDING", ENDING).replace("REST", REST)
     return re.compile(whole, re.IGNORECASE)
 
 
@@ -231,7 +234,7 @@ def _pattern(written: str, *, several: bool) -> re.Pattern[str]:
 
 
 def slip_at(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip:
-    new = _meant(habit.meant, match, text, ctx.terms)
+    new = _meant(habit.meant, match, text, ctx.terms, ctx.in_rounds)
     old = match.group()
     if new and not new[-1].isspace():
         new += old[len(old.rstrip()) :]
@@ -248,7 +251,9 @@ def slip_at(ctx: Context, habit: Habit, match: re.Match[str], text: str) -> Slip
     return Slip(habit, match.start(), match.end(), old, new, why, hint)
 
 
-def _meant(meant: str, match: re.Match[str], text: str, terms: Terms) -> str:
+def _meant(
+    meant: str, match: re.Match[str], text: str, terms: Terms, in_rounds: bool = False
+) -> str:
     """What is meant by a habit, where it was found."""
     if meant == "<small>":
         return match.group().lower()
@@ -256,11 +261,9 @@ def _meant(meant: str, match: re.Match[str], text: str, terms: Terms) -> str:
         meant = match.expand(re.sub(r"\\(?!\d)", r"\\\\", meant))
     if "<" not in meant:
         return meant
-    word = (
-        "round"
-        if re.match(r"\s*(?:repeat |next |setup |last )*(?:round|rnd)", text, re.IGNORECASE)
-        else "row"
-    )
+    label = r"\s*(?:repeat |next |setup |last |foundation )*(?:round|rnd)"
+    unsaid = in_rounds and re.match(r"\s*r\d", text, re.IGNORECASE)
+    word = "round" if unsaid or re.match(label, text, re.IGNORECASE) else "row"
     for name, value in (
         ("<row>", word),
         ("<end>", "around" if word == "round" else "across"),

@@ -249,11 +249,14 @@ def _unlabelled(line: syntax.Line) -> tuple[str, ...]:
     content = line.text.strip()
     if not isinstance(parse("row_line", f"row 1: {content}"), Misread):
         return ("To go on with the line above, begin this one with a space.",)
+    small = content.rstrip(".").lower()
+    if not isinstance(parse("start_line", f"start: {small}"), Misread):
+        return (f"Write `start: {small}`.",)
     shown = content if len(content) <= LONGEST_NOTE and "\n" not in content else "..."
     if content.lower().startswith(AT_LAST):
         return (f"Write `finish: {shown}`.",)
     return (
-        f"Write `note: {shown}` to have it printed here,"
+        f"Write `note: {shown}` to have it printed here and not checked,"
         f" or `finish: {shown}` to have it printed with the finishing.",
     )
 

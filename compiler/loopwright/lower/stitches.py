@@ -9,7 +9,7 @@ from loopwright.lower import faults
 from loopwright.lower.context import Broken, Context
 from loopwright.syntax.tree import Node
 from loopwright.trade.stitches import MANY, PLAIN, SLIP, Stitch
-from loopwright.trade.terms import abbreviation, other, stitch_of
+from loopwright.trade.terms import Terms, abbreviation, other, stitch_of
 
 TUNISIAN = ("tss", "tks", "tps", "tfs", "tunisian")
 
@@ -19,7 +19,7 @@ WORDS = ("join", "turn", "skip", "miss", "each", "next", "mark", "move", "leave"
 ANY = ("st", "sts", "stitch", "stitches")
 """Words for a stitch that do not say which."""
 
-FORMS = {"picot": "ch-3 picot", **{form: f"5-{{}} {form}" for form in MANY}}
+FORMS = {"picot": "ch-3 picot", **{form: f"5-{{}} {form}" for form in MANY if form != "shell"}}
 """Forms that say how many of what they are made of, each as it is written."""
 
 SURE = 0.75
@@ -85,6 +85,9 @@ def many(ctx: Context, n_stitch: Any, form: Any) -> Stitch:
     legs, _, name = str(n_stitch).partition("-")
     word = str(form)
     single = word[:-1] if word.endswith("s") else word
+    if single == "shell" and stitch_of(name, ctx.terms) is not None and ctx.bad.isdisjoint({word}):
+        ctx.say(faults.shell(ctx.span(n_stitch), ctx.span(form), f"{legs} {name}"))
+        raise Broken
     if single not in MANY or single == "shell":
         raise _no_stitch(ctx, n_stitch, word, at=form)
     base = stitch_of(name, ctx.terms)
@@ -132,6 +135,10 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
     return Broken()
 
 
+def _posts(terms: Terms) -> list[str]:
+    return [f"{side}p{one}" for side in "fb" for one in terms.words]
+
+
 def _near(ctx: Context, word: str) -> tuple[tuple[str, ...], bool]:
     """The stitches that are likely to be meant by a word, the likeliest first, and whether one of
     them surely is."""
@@ -139,7 +146,7 @@ def _near(ctx: Context, word: str) -> tuple[tuple[str, ...], bool]:
 
     if not word.isascii() or len(word) > LONGEST_WORD:
         return (), False
-    known = [*ctx.terms.words, *ctx.owns, *(f"fp{one}" for one in ctx.terms.words), *WORDS]
+    known = [*ctx.terms.words, *ctx.owns, *_posts(ctx.terms), *WORDS]
     like = {one: SequenceMatcher(None, word.lower(), one).ratio() for one in known}
     best = max(like.values())
     near = [

@@ -77,6 +77,8 @@ def _kind(part: Part, grown: Growth) -> str:
     """What rounds from a middle are. The loops of openwork have no width of their own, so it is
     taken at its word: flat unless the part is said to be otherwise."""
     openwork = any(row.openwork for row in grown.rows)
+    if part.shaped and not part.frilled and grown.after > BORDER:
+        return "surface"  # rounds that grow fast, and then no more, turn over: a hat, a bowl
     if grown.ratio > allowed(grown.stitch) and (part.frilled or not openwork):
         return "ruffle"
     flat = openwork or not grown.cups

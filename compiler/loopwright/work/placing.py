@@ -348,12 +348,26 @@ def one_of(target: Target) -> Target:
     return replace(target, how="next", scope=None)
 
 
+def _begins(hand: Hand, kind: Kind, lead: int) -> int:
+    """Where the own stitch begins, as it is met, whose first stitch stands at a position: on an
+    edge that is met backwards that stitch comes last."""
+    if not hand.turned_edge:
+        return lead
+
+    def outside(place: Place) -> bool:
+        return place.own != kind.own or place.lead
+
+    before = hand.edge.before(lead, outside)
+    return hand.edge.nth(before - 1, outside) + 1 if before else 0
+
+
 def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
     """The position at which a scope ends: nothing at or past it is worked."""
     if scope.how == "end":
         return hand.end
     if scope.how == "last":
-        wanted = kind_wanted(scope.kind)
+        own = scope.kind.what == "own"
+        wanted = leads(scope.kind) if own else kind_wanted(scope.kind)
         keep = hand.number(scope.n)
         total = hand.edge.before(hand.end, wanted)
         hand.saw(hand.edge.length)
@@ -362,7 +376,8 @@ def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
         have = total - hand.edge.before(hand.here(), wanted)
         if keep > have:
             raise Stuck("repeat-does-not-fit", span, keep=keep, have=have)
-        return hand.edge.nth(total - keep, wanted)
+        position = hand.edge.nth(total - keep, wanted)
+        return _begins(hand, scope.kind, position) if own else position
     if scope.how == "marked":
         position = hand.met_marks.get(scope.name, -1)
         if position < hand.here():
