@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from loopwright.ir.fabric import Made
-from loopwright.render.chart.heights import passed, rise
+from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spacing import spread, spread_round
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_at
@@ -18,6 +18,7 @@ from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
 LOOSE = 0.3  # how much further apart than they must they may stand there
 CLOSING = 1.7  # room at the join, for the number of the round
+JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 STANDING = ("stem", "dot", "upright", "run")
@@ -138,7 +139,7 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
     _lift(layer, row, sum(room), plane)
-    level = _level(row)
+    level = level_of(row)
     known = _known(row, wanted, room, level, plane)
     if plane.most is not None:
         ends = row[0].half + row[-1].half
@@ -152,7 +153,7 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
         if layer.linked and not layer.linked.worked.is_round:
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
-        closing = _closing(row) / scale[0]
+        closing = closing_of(layer, row) / scale[0]
         found = spread_round(known, weights, gaps, closing, plane.around)
         layer.round_length = plane.around
     else:
@@ -177,7 +178,7 @@ def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[fl
                 found[i] += loose if outer < inner else -loose
 
 
-def _level(row: list[Spot]) -> float:
+def level_of(row: list[Spot]) -> float:
     """How high a row stands; chains have no height until their neighbours have."""
     levels = [spot.v for spot in row if spot.kind != "run"] or [row[0].v]
     return sum(levels) / len(levels)
@@ -197,8 +198,10 @@ def _evened(
     return [a + (b + shift - a) * part for a, b in zip(known, even, strict=True)]
 
 
-def _closing(row: list[Spot]) -> float:
-    return CLOSING + (row[0].half + row[-1].half - 1.0) / 2
+def closing_of(layer: Layer, row: list[Spot]) -> float:
+    """The room from the last symbol of a round to its first, for the number of the round."""
+    free = CLOSING + (JOINED if joined(layer) else 0.0)
+    return free + (row[0].half + row[-1].half - 1.0) / 2
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
@@ -206,8 +209,8 @@ def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
     if plane.most is None:
         return
     if plane.around is not None:
-        needed += _closing(row)
-    lack = plane.lack(needed, _level(row))
+        needed += closing_of(layer, row)
+    lack = plane.lack(needed, level_of(row))
     if lack > 0:
         for spot in layer.spots:
             spot.v += lack
