@@ -115,7 +115,7 @@ def _lines(symbol: Symbol) -> Iterator[tuple[Point, Point]]:
         middle = Point((foot.x + top.x) / 2, (foot.y + top.y) / 2)
         for at in (top, middle):
             yield Point(at.x - x, at.y - y), Point(at.x + x, at.y + y)
-    if not symbol.feet and not symbol.path or symbol.look.shape == "dot":
+    if not (symbol.feet or symbol.path) or symbol.look.shape == "dot":
         wide, high = RING if symbol.look.shape == "magic ring" else DOT
         for y in (-high, 0.0, high):
             yield Point(top.x - wide, top.y + y), Point(top.x + wide, top.y + y)

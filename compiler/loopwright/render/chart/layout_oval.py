@@ -1,8 +1,8 @@
 """Rounds about a starting chain that is worked along both of its sides: a stadium.
 
 Along the straight sides a step of ``s`` is a stitch; around the ends it is a radian. ``v`` is the
-distance from the chain. What is worked around an end stands evenly around it, and a round rises until
-it has the room for that.
+distance from the chain. What is worked around an end stands evenly around it, and a round rises
+until it has the room for that.
 """
 
 from __future__ import annotations
