@@ -71,12 +71,12 @@ def _placed(mark: Mark, inked: Cells, letters: bool) -> Mark:
 def _clearest(mark: Mark, inked: Cells, half: float, below: float) -> tuple[Point, int]:
     """The nearest place with the least ink, and how many cells of ink it has."""
     best, least = mark.at, len(_box(mark.at, half, below) & inked)
-    for point in _around(mark):
-        if not least:
-            break
+    for point in _around(mark) if least else ():
         found = len(_box(point, half, below) & inked)
         if found < least:
             best, least = point, found
+            if not least:
+                break
     return best, least
 
 

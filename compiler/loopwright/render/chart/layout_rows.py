@@ -7,15 +7,16 @@ between them, so that posts stay as upright as they can.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 
 from loopwright.ir.fabric import Place
 from loopwright.render.chart.heights import rise
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import At, Layer, Plane, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, plant, settle, wishes
+from loopwright.render.chart.sweeps import Source, heads, plans
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.waves import STILL
 
@@ -75,22 +76,29 @@ def lay(
     for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
         layer = layer_of(linked)
         _part(layer, strip)
-        _upward(layer, layers, plane, {})
+        _upward(layer, layers, plane)
         layers.append(layer)
-    for _ in range(SWEEPS):
-        before = [spot.s for layer in layers for spot in layer.spots]
-        for index in range(len(layers) - 1, 0, -1):
-            _upward(layers[index], layers[:index], plane, _above(layers, index))
-        _shift_start(layers, lead)
-        for index in range(1, len(layers)):
-            _upward(layers[index], layers[:index], plane, _above(layers, index))
-        after = (spot.s for layer in layers for spot in layer.spots)
-        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
-            break
+    _sweep(layers, lead, plane)
     for index in range(1, len(layers)):
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)
     return layers
+
+
+def _sweep(layers: list[Layer], lead: int, plane: Flat) -> None:
+    """Move the rows between those below and above them, until they lie still."""
+    planned = plans(layers, plane)
+    above = heads(layers, 0)
+    for _ in range(SWEEPS):
+        before = [spot.s for layer in layers for spot in layer.spots]
+        for plan in reversed(planned):
+            plan.settle(plane)
+        _shift_start(layers[0], lead, above)
+        for plan in planned:
+            plan.settle(plane)
+        after = (spot.s for layer in layers for spot in layer.spots)
+        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
+            break
 
 
 def _part(layer: Layer, strip: LeftOut | None) -> None:
@@ -114,59 +122,25 @@ def _width(linked: Linked) -> float:
     return sum(spot.half * 2 for spot in layer_of(linked).spots if spot.kind in STANDING)
 
 
-def _upward(
-    layer: Layer, below: Sequence[Layer], plane: Flat, above: dict[int, list[float]]
-) -> None:
-    """Place one row between what it stands on and what stands on it."""
+def _upward(layer: Layer, below: Sequence[Layer], plane: Plane) -> None:
+    """Place one row on what it stands on."""
     plant(layer, below, plane)
     row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
     if row:
-        below_them = wishes(layer, row, below)
-        wanted = [_wish(spot, s, above) for spot, s in zip(row, below_them, strict=True)]
-        settle(layer, row, wanted, plane)
+        settle(layer, row, wishes(layer, row, below), plane)
 
 
-def _wish(spot: Spot, feet: float | None, above: dict[int, list[float]]) -> float | None:
-    """Over what it stands on, and under whatever is worked into it."""
-    heads = above.get(spot.thing.place, []) if spot.thing else []
-    if not heads:
-        return feet
-    head = sum(heads) / len(heads)
-    return head if feet is None else (feet + head) / 2
-
-
-def _above(layers: Sequence[Layer], index: int) -> dict[int, list[float]]:
-    """For each place of a row, where the stitches of the next row that go into it stand."""
-    out: dict[int, list[float]] = {}
-    if index + 1 >= len(layers):
-        return out
-    layer = layers[index]
-    for spot in layers[index + 1].spots:
-        if spot.thing is None or spot.kind == "join":
-            continue
-        for ref in spot.thing.feet:
-            if ref.row == index:
-                s = spot.s - ref.turn * layer.way * layer.round_length
-                out.setdefault(ref.place, []).append(s)
-    return out
-
-
-def _shift_start(layers: list[Layer], lead: int) -> None:
+def _shift_start(start: Layer, lead: int, above: Mapping[int, Source]) -> None:
     """Let the start spread under the first row."""
-    start = layers[0]
     line = start.spots[lead:]
     if start.way < 0:
         line = line[::-1]
     if not line:
         return
     places = {id(spot): place for place, spot in start.at.items()}
-    above = _above(layers, 0)
-    wanted = []
-    for spot in line:
-        heads = above.get(places.get(id(spot), -1), [])
-        wanted.append(sum(heads) / len(heads) if heads else spot.s)
+    wanted = [(above.get(places.get(id(spot), -1)) or spot).s for spot in line]
     found = spread(
         _drawn_together(wanted, [spot.more for spot in line]),
         [1.0] * len(line),

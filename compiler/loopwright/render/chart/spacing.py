@@ -9,6 +9,7 @@ no further than it must.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
 
 
 def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]) -> list[float]:
@@ -18,17 +19,28 @@ def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[flo
     isotonic regression, solved by pooling neighbours that are out of order.
     """
     before = _sums(gaps, len(wishes))
-    pools: list[tuple[float, float, int]] = []  # mean, weight, how many
-    for wish, weight, used in zip(wishes, weights, before, strict=True):
-        mean, total, count = wish - used, weight, 1
-        while pools and pools[-1][0] > mean:
-            last_mean, last_total, last_count = pools.pop()
-            mean = (mean * total + last_mean * last_total) / (total + last_total)
-            total += last_total
-            count += last_count
-        pools.append((mean, total, count))
-    flat = [mean for mean, _, count in pools for _ in range(count)]
-    return [mean + used for mean, used in zip(flat, before, strict=True)]
+    less = [wish - used for wish, used in zip(wishes, before, strict=True)]
+    if sorted(less) != less:
+        less = _pooled(less, weights)
+    return [mean + used for mean, used in zip(less, before, strict=True)]
+
+
+def _pooled(wishes: Sequence[float], weights: Sequence[float]) -> list[float]:
+    """The wishes with neighbours that are out of order brought to their mean."""
+    means: list[float] = []
+    totals: list[float] = []
+    counts: list[int] = []
+    for wish, weight in zip(wishes, weights, strict=True):
+        mean, total, count = wish, weight, 1
+        while means and means[-1] > mean:
+            last = totals.pop()
+            mean = (mean * total + means.pop() * last) / (total + last)
+            total += last
+            count += counts.pop()
+        means.append(mean)
+        totals.append(total)
+        counts.append(count)
+    return [mean for mean, count in zip(means, counts, strict=True) for _ in range(count)]
 
 
 def spread_round(
@@ -70,7 +82,4 @@ def _even(near: Sequence[float], gaps: Sequence[float], width: float) -> list[fl
 
 def _sums(gaps: Sequence[float], count: int) -> list[float]:
     """The gaps added up before each of ``count`` positions."""
-    out = [0.0] * count
-    for i in range(1, count):
-        out[i] = out[i - 1] + gaps[i - 1]
-    return out
+    return list(accumulate(gaps[: count - 1], initial=0.0))

@@ -7,7 +7,7 @@ near as may be over its feet, and no two in one another's way.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from loopwright.ir.fabric import Made
 from loopwright.render.chart.heights import joined, passed, rise
@@ -62,10 +62,14 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         for ref in spot.thing.feet:
             if ref.row < len(layers):
                 spot.feet.append(_foot(ref, spot.thing.made, layers))
-        if spot.thing.made.into == "sp" and not spot.thing.made.chain and len(spot.feet) == 1:
+        if shares_space(spot):
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
-        _share(spots, _width(spot_at(ref, layers), plane), layer.way, plane)
+        width = space_width(spot_at(ref, layers), plane)
+        for i, spot in enumerate(spots):
+            foot = spot.feet[0]
+            aside = offset(i, len(spots), width, layer.way) / plane.metric(foot)
+            spot.feet[0] = At(foot.s + aside, foot.v)
     heights = [foot.v for spot in layer.spots for foot in spot.feet if not _is_deep(spot)]
     floor = sum(heights) / len(heights) if heights else _floor(layers)
     for i, spot in enumerate(layer.spots):
@@ -91,10 +95,13 @@ def _beside(layer: Layer, i: int, floor: float) -> float:
 
 def _beside_start(start: Layer, way: int) -> list[At]:
     """Where starting chains stand that count as a stitch: one step before the chain's line."""
-    if not start.spots:
-        return []
-    first = min(start.spots, key=lambda spot: spot.s * way)
-    return [At(first.s - way, first.v + 0.1)]
+    first = first_of_start(start, way)
+    return [At(first.s - way, first.v + 0.1)] if first is not None else []
+
+
+def first_of_start(start: Layer, way: int) -> Spot | None:
+    """The place of the start that is met first, if there is one."""
+    return min(start.spots, key=lambda spot: spot.s * way, default=None)
 
 
 def _floor(layers: Sequence[Layer]) -> float:
@@ -116,7 +123,7 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
 
-def _width(spot: Spot, plane: Plane) -> float:
+def space_width(spot: Spot, plane: Plane) -> float:
     """How wide a space is, for the stitches that share it."""
     if len(spot.path) < 2:
         return 0.9
@@ -125,14 +132,18 @@ def _width(spot: Spot, plane: Plane) -> float:
     return min(width, (len(spot.path) - 1) * WIDEST_CHAIN)
 
 
-def _share(spots: list[Spot], width: float, way: int, plane: Plane) -> None:
-    """Stitches into one space stand beside one another in it, and do not meet in a point."""
-    count = len(spots)
-    step = min(0.45, width * 0.8 / count)
-    for i, spot in enumerate(spots):
-        foot = spot.feet[0]
-        off = way * (i - (count - 1) / 2) * step / plane.metric(foot)
-        spot.feet[0] = At(foot.s + off, foot.v)
+def shares_space(spot: Spot) -> bool:
+    """Whether a planted spot stands in a space, where others may stand beside it."""
+    thing = spot.thing
+    if thing is None or thing.made.into != "sp" or thing.made.chain:
+        return False
+    return len(spot.feet) == 1
+
+
+def offset(i: int, count: int, width: float, way: int) -> float:
+    """How far aside the one of that number stands of so many into one space: they stand beside
+    one another in it, and do not meet in a point."""
+    return way * (i - (count - 1) / 2) * min(0.45, width * 0.8 / count)
 
 
 def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
@@ -140,20 +151,38 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
     _lift(layer, row, sum(room), plane)
     level = level_of(row)
-    known = _known(row, wanted, room, level, plane)
+    known = filled(row, wanted, room, level, plane)
     if plane.most is not None:
         ends = row[0].half + row[-1].half
         known = _evened(known, room, ends, plane.most, plane.even)
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
-    weights = [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
+    arrange(layer, row, known, weights_of(row), gaps, plane, scale[0])
+
+
+def weights_of(row: list[Spot]) -> list[float]:
+    """How much each spot's wish counts: little where it stands on nothing."""
+    return [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
+
+
+def arrange(
+    layer: Layer,
+    row: list[Spot],
+    known: list[float],
+    weights: list[float],
+    gaps: list[float],
+    plane: Plane,
+    scale: float = 1.0,
+) -> None:
+    """Place the spots of a row as near to what is ``known`` of their wishes as the ``gaps``
+    between them allow; ``scale`` is how long a step of ``s`` is where the row begins."""
     if plane.widest is not None:
         found = spread_round(known, weights, gaps, row[0].half + row[-1].half, plane.widest)
         layer.round_length = plane.widest
         if layer.linked and not layer.linked.worked.is_round:
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
-        closing = closing_of(layer, row) / scale[0]
+        closing = closing_of(layer, row) / scale
         found = spread_round(known, weights, gaps, closing, plane.around)
         layer.round_length = plane.around
     else:
@@ -216,25 +245,28 @@ def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
             spot.v += lack
 
 
-def _known(
+def filled(
     row: list[Spot], wanted: Sequence[float | None], room: list[float], level: float, plane: Plane
 ) -> list[float]:
     """A wish for every spot: those that stand on nothing go between their neighbours."""
-    along = [0.0]
-    for width in room:
-        along.append(along[-1] + width)
-    sure = [i for i, wish in enumerate(wanted) if wish is not None]
+    sure = [wish for wish in wanted if wish is not None]
+    if len(sure) == len(wanted):
+        return sure
+    along = list(accumulate(room, initial=0.0))
     if not sure:
         return _even(along, plane, level)
-    scale = plane.metric(At(wanted[sure[0]] or 0.0, level))
+    scale = plane.metric(At(sure[0], level))
+    after: list[int | None] = [None] * len(wanted)
+    for i in range(len(wanted) - 2, -1, -1):
+        after[i] = i + 1 if wanted[i + 1] is not None else after[i + 1]
     out = []
+    before: int | None = None
     for i, wish in enumerate(wanted):
         if wish is not None:
             out.append(wish)
-            continue
-        low = max((k for k in sure if k < i), default=None)
-        high = min((k for k in sure if k > i), default=None)
-        out.append(_between(wanted, along, i, low, high, scale))
+            before = i
+        else:
+            out.append(_between(wanted, along, i, before, after[i], scale))
     return out
 
 
