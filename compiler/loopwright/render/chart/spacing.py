@@ -11,6 +11,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import accumulate
 
+HALVINGS = 40
+FURTHEST = 1e6
+
 
 def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]) -> list[float]:
     """Positions in rising order; ``gaps[i]`` is the least distance from ``i`` to ``i + 1``.
@@ -64,6 +67,43 @@ def spread_round(
         return even
     part = (width - room) / (width - narrow)
     return [a + (b - a) * part for a, b in zip(near, even, strict=True)]
+
+
+def spread_closed(
+    wishes: Sequence[float],
+    weights: Sequence[float],
+    gaps: Sequence[float],
+    closing: float,
+    around: float,
+) -> list[float]:
+    """The same, with what must give way doing so near the join only: the answer nearest to the
+    wishes whose first and last are ``closing`` apart. Both are drawn inwards, as far as needed,
+    and what is in their way moves with them."""
+    near = spread(wishes, weights, gaps)
+    room = around - closing
+    if near[-1] - near[0] <= room + 1e-9 or sum(gaps) > room:
+        return spread_round(wishes, weights, gaps, closing, around)
+    low, high = 0.0, 1.0
+    while _width(found := _drawn_in(wishes, weights, gaps, high)) > room and high < FURTHEST:
+        low, high = high, high * 2
+    for _ in range(HALVINGS):
+        pull = (low + high) / 2
+        found = _drawn_in(wishes, weights, gaps, pull)
+        low, high = (pull, high) if _width(found) > room else (low, pull)
+    return _drawn_in(wishes, weights, gaps, high)
+
+
+def _drawn_in(
+    wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float], pull: float
+) -> list[float]:
+    drawn = list(wishes)
+    drawn[0] += pull / weights[0]
+    drawn[-1] -= pull / weights[-1]
+    return spread(drawn, weights, gaps)
+
+
+def _width(found: Sequence[float]) -> float:
+    return found[-1] - found[0]
 
 
 def _total(gaps: Sequence[float], room: float) -> float:

@@ -12,7 +12,7 @@ from itertools import accumulate, pairwise
 from loopwright.ir.fabric import Made
 from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
-from loopwright.render.chart.spacing import spread, spread_round
+from loopwright.render.chart.spacing import spread, spread_closed, spread_round
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_at
 
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
@@ -20,6 +20,7 @@ LOOSE = 0.3  # how much further apart than they must they may stand there
 CLOSING = 1.7  # room at the join, for the number of the round
 JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
+WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 STANDING = ("stem", "dot", "upright", "run")
 
@@ -143,7 +144,7 @@ def shares_space(spot: Spot) -> bool:
 def offset(i: int, count: int, width: float, way: int) -> float:
     """How far aside the one of that number stands of so many into one space: they stand beside
     one another in it, and do not meet in a point."""
-    return way * (i - (count - 1) / 2) * min(0.45, width * 0.8 / count)
+    return way * (i - (count - 1) / 2) * min(WIDEST_SHARE, width * 0.8 / count)
 
 
 def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
@@ -183,7 +184,7 @@ def arrange(
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
         closing = closing_of(layer, row) / scale
-        found = spread_round(known, weights, gaps, closing, plane.around)
+        found = spread_closed(known, weights, gaps, closing, plane.around)
         layer.round_length = plane.around
     else:
         found = spread(known, weights, gaps)
