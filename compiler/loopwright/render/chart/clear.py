@@ -16,9 +16,9 @@ from loopwright.render.chart.values import Mark, Point, Symbol
 CELL = 2.0
 DIGIT = 5.2  # the width of a digit
 ARROW = 4.6  # half the length of an arrow, and its tip
-ABOVE, BELOW = 4.5, 11.0  # how far a number and its arrow reach
+ABOVE, BELOW = 4.5, 12.5  # how far a number and its arrow reach
 BASELINE = 4.0  # how far a number does by itself
-TOUCHED = 2  # cells of ink that an arrow may touch
+TOUCHED = 1  # cells of ink that an arrow may touch
 BAR = 5.5
 AREA = 64.0  # ink further from a number than this is no hindrance to it
 AREAS = [(x * AREA, y * AREA) for x in (-1, 0, 1) for y in (-1, 0, 1)]

@@ -8,6 +8,7 @@ between them, so that posts stay as upright as they can.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from loopwright.ir.fabric import Place
 from loopwright.render.chart.heights import rise
@@ -55,12 +56,18 @@ def base(places: Sequence[Place], way: int, lead: int) -> Layer:
     """The start as a line of places, in the order the first row meets them. The first ``lead``
     are skipped chains: they stand upright beside the others and take no room in the line."""
     spots = [
-        Spot("place", 0.4, s=float(way * (max(i, lead) - lead)), feet=[At(0.0, -0.4)])
-        for i in range(len(places))
+        Spot("place", 0.4, _room(place), s=float(way * (max(i, lead) - lead)), feet=[At(0.0, -0.4)])
+        for i, place in enumerate(places)
     ]
     for spot in spots:
         spot.feet = [At(spot.s, -0.4)]
     return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
+
+
+def _room(place: Place) -> float:
+    """Half the room of a place of the start: others than chains may be drawn together a little,
+    under a first row that has fewer stitches."""
+    return 0.5 if place.what == "ch" else 0.43
 
 
 def lay(
@@ -142,9 +149,9 @@ def _shift_start(start: Layer, lead: int, above: Mapping[int, Source]) -> None:
     places = {id(spot): place for place, spot in start.at.items()}
     wanted = [(above.get(places.get(id(spot), -1)) or spot).s for spot in line]
     found = spread(
-        _drawn_together(wanted, [spot.more for spot in line]),
+        _drawn_together(wanted, [spot.more for spot in line], 2 * min(spot.half for spot in line)),
         [1.0] * len(line),
-        [1.0 + spot.more for spot in line[:-1]],
+        [one.half + two.half + one.more for one, two in pairwise(line)],
     )
     for spot, s in zip(line, found, strict=True):
         spot.s, spot.feet = s, [At(s, -0.4)]
@@ -152,7 +159,7 @@ def _shift_start(start: Layer, lead: int, above: Mapping[int, Source]) -> None:
         spot.s = start.spots[lead].s
 
 
-def _drawn_together(wanted: list[float], more: list[float]) -> list[float]:
+def _drawn_together(wanted: list[float], more: list[float], least: float) -> list[float]:
     """Wishes drawn half way to the evenly spaced line that fits them best: the start is one
     piece and has no holes but those that are left ``more`` room for."""
     count = len(wanted)
@@ -161,5 +168,5 @@ def _drawn_together(wanted: list[float], more: list[float]) -> list[float]:
     middle, mean = (count - 1) / 2, sum(wishes) / count
     square = sum((i - middle) ** 2 for i in range(count)) or 1.0
     slope = sum((i - middle) * (wish - mean) for i, wish in enumerate(wishes)) / square
-    even = [mean + (i - middle) * max(slope, 1.0) for i in range(count)]
+    even = [mean + (i - middle) * max(slope, least) for i in range(count)]
     return [(a + b) / 2 + hole for a, b, hole in zip(wishes, even, holes, strict=True)]

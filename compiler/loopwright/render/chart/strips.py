@@ -21,6 +21,8 @@ CLOSING = 1.7  # room at the join, for the number of the round
 JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
+CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
+FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 STANDING = ("stem", "dot", "upright", "run")
 
@@ -150,6 +152,9 @@ def offset(i: int, count: int, width: float, way: int) -> float:
 def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
+    if plane.most is not None:
+        part = _squeeze(layer, row, sum(room), plane)
+        room = [part * width for width in room]
     _lift(layer, row, sum(room), plane)
     level = level_of(row)
     known = filled(row, wanted, room, level, plane)
@@ -159,6 +164,11 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
     arrange(layer, row, known, weights_of(row), gaps, plane, scale[0])
+    if plane.around is not None and not plane.even:  # what moved out of a corner needs more room
+        scale = [plane.metric(At(spot.s, level)) for spot in row]
+        moved = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
+        gaps = [max(one, two) for one, two in zip(gaps, moved, strict=True)]
+        arrange(layer, row, known, weights_of(row), gaps, plane, scale[0])
 
 
 def weights_of(row: list[Spot]) -> list[float]:
@@ -184,13 +194,29 @@ def arrange(
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
         closing = closing_of(layer, row) / scale
-        found = spread_closed(known, weights, gaps, closing, plane.around)
+        found = _closed(layer, known, weights, gaps, closing, plane)
         layer.round_length = plane.around
     else:
         found = spread(known, weights, gaps)
         layer.round_length = found[-1] - found[0] + row[0].half + row[-1].half
     for spot, s in zip(row, found, strict=True):
         spot.s = s
+
+
+def _closed(
+    layer: Layer,
+    known: list[float],
+    weights: list[float],
+    gaps: list[float],
+    closing: float,
+    plane: Plane,
+) -> list[float]:
+    """A round with room at its join. Where a page has straight sides, what gives way must not lean
+    all round; in a round that goes the other way, its first stitch stays over its place."""
+    assert plane.around is not None
+    if plane.even:
+        return spread_round(known, weights, gaps, closing, plane.around)
+    return spread_closed(known, weights, gaps, closing, plane.around, last=layer.way > 0)
 
 
 def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[float]) -> None:
@@ -232,6 +258,18 @@ def closing_of(layer: Layer, row: list[Spot]) -> float:
     """The room from the last symbol of a round to its first, for the number of the round."""
     free = CLOSING + (JOINED if joined(layer) else 0.0)
     return free + (row[0].half + row[-1].half - 1.0) / 2
+
+
+def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> float:
+    """How near to one another, as a share of their usual room, the symbols of a round stand that
+    would have to be raised by much: a frill is drawn closer, so that its posts are less long."""
+    closing = closing_of(layer, row) if plane.around is not None else 0.0
+    usual = plane.lack(needed + closing, level_of(row))
+    spare = FRILL * max(spot.height for spot in row)
+    if usual <= spare:
+        return 1.0
+    close = plane.lack(needed * CLOSEST + closing, level_of(row))
+    return max(CLOSEST, 1.0 - (1.0 - CLOSEST) * (usual - spare) / (usual - close))
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
