@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as some
 
-from loopwright.render.chart.spacing import spread, spread_round
+from loopwright.render.chart.spacing import spread, spread_closed, spread_round
 
 LENGTH = some.floats(-50, 50)
 
@@ -66,3 +66,26 @@ def test_a_round_leaves_room_at_its_join(wishes: list[float]) -> None:
 
 def test_a_round_that_fits_is_left_as_it_would_stand() -> None:
     assert spread_round([0.0, 3.0], [1.0, 1.0], [1.0], 1.0, 10.0) == pytest.approx([0.0, 3.0])
+
+
+def test_what_gives_way_at_a_join_does_so_beside_it() -> None:
+    # 9.9 wide where 9 is free: the first and the last give 0.45 each, and nothing else moves.
+    found = spread_closed([0.0, 3.0, 6.0, 9.9], [1.0] * 4, [1.0] * 3, 1.0, 10.0)
+    assert found == pytest.approx([0.45, 3.0, 6.0, 9.45])
+
+
+@given(some.lists(some.floats(0, 20), min_size=2, max_size=12))
+def test_a_closed_round_is_no_further_from_its_wishes_than_any_other_that_fits(
+    wishes: list[float],
+) -> None:
+    wishes, gaps = sorted(wishes), [1.0] * (len(wishes) - 1)
+    weights = [1.0] * len(wishes)
+    found = spread_closed(wishes, weights, gaps, 1.5, 14.0)
+    other = spread_round(wishes, weights, gaps, 1.5, 14.0)
+    assert found[0] + 14.0 - found[-1] >= 1.5 - 1e-6
+    assert all(b - a >= 1.0 - 1e-9 for a, b in pairwise(found))
+
+    def cost(places: list[float]) -> float:
+        return sum((a - b) ** 2 for a, b in zip(places, wishes, strict=True))
+
+    assert cost(found) <= cost(other) + 1e-6

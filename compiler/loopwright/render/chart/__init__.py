@@ -6,8 +6,8 @@
     rows_only(chart)           ->  the bare drawing, for a page that lights one row
 
 ``links`` and ``deep`` follow every stitch to the place it goes into; ``strips`` with a layout for
-each shape (``layout_rows``, ``layout_rounds``, ``layout_oval``, ``layout_frame``) finds where each
-stands; ``symbols`` knows what each looks like; ``choose`` and ``leave_out`` say what is drawn and
+each shape (``layout_rows`` with ``sweeps``, ``layout_rounds``, ``layout_oval``, ``layout_frame``)
+finds where each stands; ``symbols`` knows what each looks like; ``choose`` and ``leave_out`` say what is drawn and
 ``notes`` what is not.
 """
 

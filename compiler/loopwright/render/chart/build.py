@@ -97,12 +97,19 @@ def _on_page(chart: Chart) -> Chart:
         return Point(round(point.x - left, 2), round(point.y - top, 2))
 
     symbols = tuple(
-        replace(
-            one,
-            top=moved(one.top),
-            feet=tuple(moved(p) for p in one.feet),
-            path=tuple(moved(p) for p in one.path),
-            scale=round(one.scale, 2),
+        Symbol(
+            one.look,
+            moved(one.top),
+            tuple(map(moved, one.feet)),
+            tuple(map(moved, one.path)),
+            one.angle,
+            round(one.scale, 2),
+            one.row,
+            one.number,
+            one.nth,
+            one.span,
+            one.words,
+            one.yarn,
         )
         for one in chart.symbols
     )

@@ -15,11 +15,17 @@ from loopwright.render.chart.values import Mark, Point, Symbol
 
 CELL = 2.0
 DIGIT = 5.2  # the width of a digit
-ABOVE, BELOW = 4.5, 11.0  # how far a number and its arrow reach
+ARROW = 4.6  # half the length of an arrow, and its tip
+ABOVE, BELOW = 4.5, 12.5  # how far a number and its arrow reach
+BASELINE = 4.0  # how far a number does by itself
+TOUCHED = 1  # cells of ink that an arrow may touch
 BAR = 5.5
 AREA = 64.0  # ink further from a number than this is no hindrance to it
 AREAS = [(x * AREA, y * AREA) for x in (-1, 0, 1) for y in (-1, 0, 1)]
-REACH = 16.0  # how far a number may be moved
+DOT = Point(3.4, 2.3)  # half the width and height of a slip stitch
+RING = Point(7.0, 7.0)  # and of a magic ring
+ROUND = 2.4  # half the width of a chain
+REACH = 20.0  # how far a number may be moved
 Cells = set[tuple[int, int]]
 
 
@@ -47,20 +53,31 @@ def _area(at: Point) -> tuple[int, int]:
 
 
 def _half(mark: Mark, letters: bool) -> float:
-    return DIGIT * (len(mark.text) + letters) / 2 + 1.0
+    return max(DIGIT * (len(mark.text) + letters) / 2 + 1.0, ARROW)
 
 
 def _placed(mark: Mark, inked: Cells, letters: bool) -> Mark:
+    """The mark where there is room for it; where there is none with its arrow, without."""
     half = _half(mark, letters)
-    best, least = mark.at, len(_box(mark.at, half) & inked)
-    for point in _around(mark):
-        if not least:
-            break
-        found = len(_box(point, half) & inked)
-        if found < least:
-            best, least = point, found
+    best, least = _clearest(mark, inked, half, BELOW)
+    if least > TOUCHED:
+        bare, touched = _clearest(mark, inked, half, BASELINE)
+        if touched < least:
+            return replace(mark, at=bare, toward=bare)
     dx, dy = best.x - mark.at.x, best.y - mark.at.y
     return replace(mark, at=best, toward=Point(mark.toward.x + dx, mark.toward.y + dy))
+
+
+def _clearest(mark: Mark, inked: Cells, half: float, below: float) -> tuple[Point, int]:
+    """The nearest place with the least ink, and how many cells of ink it has."""
+    best, least = mark.at, len(_box(mark.at, half, below) & inked)
+    for point in _around(mark) if least else ():
+        found = len(_box(point, half, below) & inked)
+        if found < least:
+            best, least = point, found
+            if not least:
+                break
+    return best, least
 
 
 def _around(mark: Mark) -> Iterator[Point]:
@@ -79,25 +96,35 @@ def _around(mark: Mark) -> Iterator[Point]:
             yield Point(mark.at.x + x, mark.at.y + y)
 
 
-def _box(at: Point, half: float) -> Cells:
+def _box(at: Point, half: float, below: float = BELOW) -> Cells:
     left, right = int((at.x - half) // CELL), int((at.x + half) // CELL)
-    top, bottom = int((at.y - ABOVE) // CELL), int((at.y + BELOW) // CELL)
+    top, bottom = int((at.y - ABOVE) // CELL), int((at.y + below) // CELL)
     return {(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)}
 
 
 def _lines(symbol: Symbol) -> Iterator[tuple[Point, Point]]:
     """The main lines of a symbol: its posts and its bar, or its chains."""
-    yield from zip(symbol.path, symbol.path[1:], strict=False)
+    for one, two in zip(symbol.path, symbol.path[1:], strict=False):
+        x, y = _across(one, two, ROUND)
+        yield Point(one.x - x, one.y - y), Point(two.x - x, two.y - y)
+        yield Point(one.x + x, one.y + y), Point(two.x + x, two.y + y)
     top = symbol.top
     for foot in symbol.feet:
         yield foot, top
-        length = hypot(top.x - foot.x, top.y - foot.y) or 1.0
-        across = Point(-(top.y - foot.y) / length * BAR, (top.x - foot.x) / length * BAR)
+        x, y = _across(foot, top, BAR)
         middle = Point((foot.x + top.x) / 2, (foot.y + top.y) / 2)
         for at in (top, middle):
-            yield Point(at.x - across.x, at.y - across.y), Point(at.x + across.x, at.y + across.y)
-    if not symbol.feet and not symbol.path:
-        yield Point(top.x - 3, top.y), Point(top.x + 3, top.y)
+            yield Point(at.x - x, at.y - y), Point(at.x + x, at.y + y)
+    if not (symbol.feet or symbol.path) or symbol.look.shape == "dot":
+        wide, high = RING if symbol.look.shape == "magic ring" else DOT
+        for y in (-high, 0.0, high):
+            yield Point(top.x - wide, top.y + y), Point(top.x + wide, top.y + y)
+
+
+def _across(one: Point, two: Point, half: float) -> tuple[float, float]:
+    """So far to the side of the way from one point to another."""
+    length = hypot(two.x - one.x, two.y - one.y) or 1.0
+    return -(two.y - one.y) / length * half, (two.x - one.x) / length * half
 
 
 def _along(one: Point, two: Point) -> Cells:

@@ -1,7 +1,8 @@
 """Rounds about a starting chain that is worked along both of its sides: a stadium.
 
 Along the straight sides a step of ``s`` is a stitch; around the ends it is a radian. ``v`` is the
-distance from the chain.
+distance from the chain. What is worked around an end stands evenly around it, and a round rises
+until it has the room for that.
 """
 
 from __future__ import annotations
@@ -9,13 +10,25 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, pi, sin
 
+from loopwright.render.chart.heights import rise
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Spot, layer_of
-from loopwright.render.chart.strips import place
+from loopwright.render.chart.strips import (
+    STANDING,
+    closing_of,
+    level_of,
+    plant,
+    settle,
+    wishes,
+)
 from loopwright.render.chart.values import STEP, Point
 
 CLEAR = 0.12  # how far from its line the chain is worked into
 NEAREST = 0.3  # the ends are no sharper than this
+BESIDE = 0.5  # how much of the straight sides, in stitches, an end takes in
+SPARE = 0.6  # more room at the join than a disc has, so that the ends are alike
+
+Wishes = list[float | None]
 
 
 class Oval:
@@ -85,6 +98,65 @@ def lay(start: Layer, rows: Sequence[Linked], oval: Oval) -> list[Layer]:
     layers = [start]
     for linked in rows:
         layer = layer_of(linked)
-        place(layer, layers, oval)
+        _place(layer, layers, oval)
         layers.append(layer)
     return layers
+
+
+def _place(layer: Layer, layers: Sequence[Layer], oval: Oval) -> None:
+    """Find where a round stands: over its places along the sides, evenly around the ends."""
+    plant(layer, layers, oval)
+    row = [spot for spot in layer.spots if spot.kind in STANDING]
+    if layer.way < 0:
+        row.reverse()
+    if row:
+        settle(layer, row, _around_ends(layer, row, wishes(layer, row, layers), oval), oval)
+    rise(layer, layers, oval)
+
+
+def _around_ends(layer: Layer, row: list[Spot], wanted: Wishes, oval: Oval) -> Wishes:
+    """The wishes of a round with those at the two ends spaced evenly; the round is raised until
+    the fuller end has room. The join lies in the right end, at the beginning of the row."""
+    told = [i for i, wish in enumerate(wanted) if wish is not None]
+    assert oval.around is not None
+    if not told or (wanted[told[0]] or 0.0) < -1 or (wanted[told[-1]] or 0.0) > oval.around + 1:
+        return wanted
+    a = oval.straight
+    left = [i for i in told if a - BESIDE < (wanted[i] or 0.0) < a + pi + BESIDE]
+    left = list(range(left[0], left[-1] + 1)) if left else []
+    begin = max((i for i in told if (wanted[i] or 0.0) < BESIDE), default=told[0] - 1) + 1
+    end = min((i for i in told if (wanted[i] or 0.0) > 2 * a + pi - BESIDE), default=told[-1] + 1)
+    right = [*range(end, len(row)), *range(begin)]
+    gap = SPARE + closing_of(layer, row) - row[0].half - row[-1].half
+    needed = max(_room(row, left), _room(row, right) + gap)
+    lack = (needed - 2 * BESIDE) / pi - max(level_of(row), NEAREST)
+    for spot in layer.spots:
+        spot.v += max(lack, 0.0)
+    level = max(level_of(row), NEAREST)
+    out = list(wanted)
+    _spaced(out, row, left, a, level, len(row), 0.0)
+    _spaced(out, row, right, 2 * a + pi, level, begin, gap)
+    for i in range(begin):
+        out[i] = (out[i] or 0.0) - oval.around
+    return out
+
+
+def _room(row: list[Spot], which: Sequence[int]) -> float:
+    return sum(2 * row[i].half + row[i].more for i in which)
+
+
+def _spaced(
+    out: Wishes, row: list[Spot], which: list[int], s: float, level: float, first: int, gap: float
+) -> None:
+    """Space those ``which`` evenly around the end that begins at ``s``, and keep a gap before the
+    ``first`` of the row."""
+    whole = _room(row, which) + gap
+    scale = (2 * BESIDE + pi * level) / whole if whole else 0.0
+    at = 0.0
+    for n, i in enumerate(which):
+        if n and i < which[n - 1]:
+            at += gap
+        along = (at + row[i].half) * scale - BESIDE
+        turned = min(max(along, 0.0), pi * level)
+        out[i] = s + turned / level + (along - turned)
+        at += 2 * row[i].half + row[i].more

@@ -7,15 +7,17 @@ between them, so that posts stay as upright as they can.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
+from itertools import pairwise
 
 from loopwright.ir.fabric import Place
 from loopwright.render.chart.heights import rise
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import At, Layer, Plane, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, plant, settle, wishes
+from loopwright.render.chart.sweeps import Source, heads, plans
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.waves import STILL
 
@@ -54,12 +56,18 @@ def base(places: Sequence[Place], way: int, lead: int) -> Layer:
     """The start as a line of places, in the order the first row meets them. The first ``lead``
     are skipped chains: they stand upright beside the others and take no room in the line."""
     spots = [
-        Spot("place", 0.4, s=float(way * (max(i, lead) - lead)), feet=[At(0.0, -0.4)])
-        for i in range(len(places))
+        Spot("place", 0.4, _room(place), s=float(way * (max(i, lead) - lead)), feet=[At(0.0, -0.4)])
+        for i, place in enumerate(places)
     ]
     for spot in spots:
         spot.feet = [At(spot.s, -0.4)]
     return Layer(spots, way, dict(enumerate(spots)), round_length=float(len(places)))
+
+
+def _room(place: Place) -> float:
+    """Half the room of a place of the start: others than chains may be drawn together a little,
+    under a first row that has fewer stitches."""
+    return 0.5 if place.what == "ch" else 0.43
 
 
 def lay(
@@ -75,22 +83,29 @@ def lay(
     for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
         layer = layer_of(linked)
         _part(layer, strip)
-        _upward(layer, layers, plane, {})
+        _upward(layer, layers, plane)
         layers.append(layer)
-    for _ in range(SWEEPS):
-        before = [spot.s for layer in layers for spot in layer.spots]
-        for index in range(len(layers) - 1, 0, -1):
-            _upward(layers[index], layers[:index], plane, _above(layers, index))
-        _shift_start(layers, lead)
-        for index in range(1, len(layers)):
-            _upward(layers[index], layers[:index], plane, _above(layers, index))
-        after = (spot.s for layer in layers for spot in layer.spots)
-        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
-            break
+    _sweep(layers, lead, plane)
     for index in range(1, len(layers)):
         plant(layers[index], layers[:index], plane)
         rise(layers[index], layers[:index], plane)
     return layers
+
+
+def _sweep(layers: list[Layer], lead: int, plane: Flat) -> None:
+    """Move the rows between those below and above them, until they lie still."""
+    planned = plans(layers, plane)
+    above = heads(layers, 0)
+    for _ in range(SWEEPS):
+        before = [spot.s for layer in layers for spot in layer.spots]
+        for plan in reversed(planned):
+            plan.settle(plane)
+        _shift_start(layers[0], lead, above)
+        for plan in planned:
+            plan.settle(plane)
+        after = (spot.s for layer in layers for spot in layer.spots)
+        if all(abs(a - b) < SETTLED for a, b in zip(before, after, strict=True)):
+            break
 
 
 def _part(layer: Layer, strip: LeftOut | None) -> None:
@@ -114,63 +129,29 @@ def _width(linked: Linked) -> float:
     return sum(spot.half * 2 for spot in layer_of(linked).spots if spot.kind in STANDING)
 
 
-def _upward(
-    layer: Layer, below: Sequence[Layer], plane: Flat, above: dict[int, list[float]]
-) -> None:
-    """Place one row between what it stands on and what stands on it."""
+def _upward(layer: Layer, below: Sequence[Layer], plane: Plane) -> None:
+    """Place one row on what it stands on."""
     plant(layer, below, plane)
     row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
     if row:
-        below_them = wishes(layer, row, below)
-        wanted = [_wish(spot, s, above) for spot, s in zip(row, below_them, strict=True)]
-        settle(layer, row, wanted, plane)
+        settle(layer, row, wishes(layer, row, below), plane)
 
 
-def _wish(spot: Spot, feet: float | None, above: dict[int, list[float]]) -> float | None:
-    """Over what it stands on, and under whatever is worked into it."""
-    heads = above.get(spot.thing.place, []) if spot.thing else []
-    if not heads:
-        return feet
-    head = sum(heads) / len(heads)
-    return head if feet is None else (feet + head) / 2
-
-
-def _above(layers: Sequence[Layer], index: int) -> dict[int, list[float]]:
-    """For each place of a row, where the stitches of the next row that go into it stand."""
-    out: dict[int, list[float]] = {}
-    if index + 1 >= len(layers):
-        return out
-    layer = layers[index]
-    for spot in layers[index + 1].spots:
-        if spot.thing is None or spot.kind == "join":
-            continue
-        for ref in spot.thing.feet:
-            if ref.row == index:
-                s = spot.s - ref.turn * layer.way * layer.round_length
-                out.setdefault(ref.place, []).append(s)
-    return out
-
-
-def _shift_start(layers: list[Layer], lead: int) -> None:
+def _shift_start(start: Layer, lead: int, above: Mapping[int, Source]) -> None:
     """Let the start spread under the first row."""
-    start = layers[0]
     line = start.spots[lead:]
     if start.way < 0:
         line = line[::-1]
     if not line:
         return
     places = {id(spot): place for place, spot in start.at.items()}
-    above = _above(layers, 0)
-    wanted = []
-    for spot in line:
-        heads = above.get(places.get(id(spot), -1), [])
-        wanted.append(sum(heads) / len(heads) if heads else spot.s)
+    wanted = [(above.get(places.get(id(spot), -1)) or spot).s for spot in line]
     found = spread(
-        _drawn_together(wanted, [spot.more for spot in line]),
+        _drawn_together(wanted, [spot.more for spot in line], 2 * min(spot.half for spot in line)),
         [1.0] * len(line),
-        [1.0 + spot.more for spot in line[:-1]],
+        [one.half + two.half + one.more for one, two in pairwise(line)],
     )
     for spot, s in zip(line, found, strict=True):
         spot.s, spot.feet = s, [At(s, -0.4)]
@@ -178,7 +159,7 @@ def _shift_start(layers: list[Layer], lead: int) -> None:
         spot.s = start.spots[lead].s
 
 
-def _drawn_together(wanted: list[float], more: list[float]) -> list[float]:
+def _drawn_together(wanted: list[float], more: list[float], least: float) -> list[float]:
     """Wishes drawn half way to the evenly spaced line that fits them best: the start is one
     piece and has no holes but those that are left ``more`` room for."""
     count = len(wanted)
@@ -187,5 +168,5 @@ def _drawn_together(wanted: list[float], more: list[float]) -> list[float]:
     middle, mean = (count - 1) / 2, sum(wishes) / count
     square = sum((i - middle) ** 2 for i in range(count)) or 1.0
     slope = sum((i - middle) * (wish - mean) for i, wish in enumerate(wishes)) / square
-    even = [mean + (i - middle) * max(slope, 1.0) for i in range(count)]
+    even = [mean + (i - middle) * max(slope, least) for i in range(count)]
     return [(a + b) / 2 + hole for a, b, hole in zip(wishes, even, holes, strict=True)]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.render.chart.choose import Over
+from loopwright.render.chart.heights import joined
 from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
 from loopwright.render.chart.times import Times
@@ -18,8 +19,8 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     base = first.feet[0] if first.feet else At(first.s, first.v - 0.5)
     level = (base.v + first.v) / 2
     s = (base.s + first.s) / 2
-    metric = laid.plane.metric(At(s, level))
-    out = 1.05 if laid.plane.around is None else 0.85
+    metric = laid.plane.metric(At(s, first.v))  # where the row was spaced
+    out = 1.05 if laid.plane.around is None or joined(layer) else 0.85
     if layer is laid.layers[1] and laid.lead and first.kind != "upright":
         out += 1.0
     at = laid.plane.page(At(s - layer.way * out / metric, level))

@@ -9,6 +9,10 @@ no further than it must.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import accumulate
+
+HALVINGS = 40
+FURTHEST = 1e6
 
 
 def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[float]) -> list[float]:
@@ -18,17 +22,28 @@ def spread(wishes: Sequence[float], weights: Sequence[float], gaps: Sequence[flo
     isotonic regression, solved by pooling neighbours that are out of order.
     """
     before = _sums(gaps, len(wishes))
-    pools: list[tuple[float, float, int]] = []  # mean, weight, how many
-    for wish, weight, used in zip(wishes, weights, before, strict=True):
-        mean, total, count = wish - used, weight, 1
-        while pools and pools[-1][0] > mean:
-            last_mean, last_total, last_count = pools.pop()
-            mean = (mean * total + last_mean * last_total) / (total + last_total)
-            total += last_total
-            count += last_count
-        pools.append((mean, total, count))
-    flat = [mean for mean, _, count in pools for _ in range(count)]
-    return [mean + used for mean, used in zip(flat, before, strict=True)]
+    less = [wish - used for wish, used in zip(wishes, before, strict=True)]
+    if sorted(less) != less:
+        less = _pooled(less, weights)
+    return [mean + used for mean, used in zip(less, before, strict=True)]
+
+
+def _pooled(wishes: Sequence[float], weights: Sequence[float]) -> list[float]:
+    """The wishes with neighbours that are out of order brought to their mean."""
+    means: list[float] = []
+    totals: list[float] = []
+    counts: list[int] = []
+    for wish, weight in zip(wishes, weights, strict=True):
+        mean, total, count = wish, weight, 1
+        while means and means[-1] > mean:
+            last = totals.pop()
+            mean = (mean * total + means.pop() * last) / (total + last)
+            total += last
+            count += counts.pop()
+        means.append(mean)
+        totals.append(total)
+        counts.append(count)
+    return [mean for mean, count in zip(means, counts, strict=True) for _ in range(count)]
 
 
 def spread_round(
@@ -54,6 +69,48 @@ def spread_round(
     return [a + (b - a) * part for a, b in zip(near, even, strict=True)]
 
 
+def spread_closed(
+    wishes: Sequence[float],
+    weights: Sequence[float],
+    gaps: Sequence[float],
+    closing: float,
+    around: float,
+    last: bool = True,
+) -> list[float]:
+    """The same, with what must give way doing so near the join only: the answer nearest to the
+    wishes whose first and last are ``closing`` apart. Both are drawn inwards, as far as needed,
+    and what is in their way moves with them; without ``last`` the first alone."""
+    near = spread(wishes, weights, gaps)
+    room = around - closing
+    if near[-1] - near[0] <= room + 1e-9 or sum(gaps) > room:
+        return spread_round(wishes, weights, gaps, closing, around)
+    low, high = 0.0, 1.0
+    while _width(found := _drawn_in(wishes, weights, gaps, high, last)) > room and high < FURTHEST:
+        low, high = high, high * 2
+    for _ in range(HALVINGS):
+        pull = (low + high) / 2
+        found = _drawn_in(wishes, weights, gaps, pull, last)
+        low, high = (pull, high) if _width(found) > room else (low, pull)
+    return _drawn_in(wishes, weights, gaps, high, last)
+
+
+def _drawn_in(
+    wishes: Sequence[float],
+    weights: Sequence[float],
+    gaps: Sequence[float],
+    pull: float,
+    last: bool,
+) -> list[float]:
+    drawn = list(wishes)
+    drawn[0] += pull / weights[0]
+    drawn[-1] -= pull / weights[-1] if last else 0.0
+    return spread(drawn, weights, gaps)
+
+
+def _width(found: Sequence[float]) -> float:
+    return found[-1] - found[0]
+
+
 def _total(gaps: Sequence[float], room: float) -> float:
     """The width of the evenly spaced answer: midway between what is needed and what there is."""
     needed = sum(gaps)
@@ -70,7 +127,4 @@ def _even(near: Sequence[float], gaps: Sequence[float], width: float) -> list[fl
 
 def _sums(gaps: Sequence[float], count: int) -> list[float]:
     """The gaps added up before each of ``count`` positions."""
-    out = [0.0] * count
-    for i in range(1, count):
-        out[i] = out[i - 1] + gaps[i - 1]
-    return out
+    return list(accumulate(gaps[: count - 1], initial=0.0))

@@ -7,18 +7,22 @@ near as may be over its feet, and no two in one another's way.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 
 from loopwright.ir.fabric import Made
-from loopwright.render.chart.heights import passed, rise
+from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
-from loopwright.render.chart.spacing import spread, spread_round
+from loopwright.render.chart.spacing import spread, spread_closed, spread_round
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_at
 
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
 LOOSE = 0.3  # how much further apart than they must they may stand there
 CLOSING = 1.7  # room at the join, for the number of the round
+JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
+WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
+CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
+FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 STANDING = ("stem", "dot", "upright", "run")
 
@@ -61,10 +65,14 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         for ref in spot.thing.feet:
             if ref.row < len(layers):
                 spot.feet.append(_foot(ref, spot.thing.made, layers))
-        if spot.thing.made.into == "sp" and not spot.thing.made.chain and len(spot.feet) == 1:
+        if shares_space(spot):
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
-        _share(spots, _width(spot_at(ref, layers), plane), layer.way, plane)
+        width = space_width(spot_at(ref, layers), plane)
+        for i, spot in enumerate(spots):
+            foot = spot.feet[0]
+            aside = offset(i, len(spots), width, layer.way) / plane.metric(foot)
+            spot.feet[0] = At(foot.s + aside, foot.v)
     heights = [foot.v for spot in layer.spots for foot in spot.feet if not _is_deep(spot)]
     floor = sum(heights) / len(heights) if heights else _floor(layers)
     for i, spot in enumerate(layer.spots):
@@ -90,10 +98,13 @@ def _beside(layer: Layer, i: int, floor: float) -> float:
 
 def _beside_start(start: Layer, way: int) -> list[At]:
     """Where starting chains stand that count as a stitch: one step before the chain's line."""
-    if not start.spots:
-        return []
-    first = min(start.spots, key=lambda spot: spot.s * way)
-    return [At(first.s - way, first.v + 0.1)]
+    first = first_of_start(start, way)
+    return [At(first.s - way, first.v + 0.1)] if first is not None else []
+
+
+def first_of_start(start: Layer, way: int) -> Spot | None:
+    """The place of the start that is met first, if there is one."""
+    return min(start.spots, key=lambda spot: spot.s * way, default=None)
 
 
 def _floor(layers: Sequence[Layer]) -> float:
@@ -115,7 +126,7 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
 
-def _width(spot: Spot, plane: Plane) -> float:
+def space_width(spot: Spot, plane: Plane) -> float:
     """How wide a space is, for the stitches that share it."""
     if len(spot.path) < 2:
         return 0.9
@@ -124,42 +135,88 @@ def _width(spot: Spot, plane: Plane) -> float:
     return min(width, (len(spot.path) - 1) * WIDEST_CHAIN)
 
 
-def _share(spots: list[Spot], width: float, way: int, plane: Plane) -> None:
-    """Stitches into one space stand beside one another in it, and do not meet in a point."""
-    count = len(spots)
-    step = min(0.45, width * 0.8 / count)
-    for i, spot in enumerate(spots):
-        foot = spot.feet[0]
-        off = way * (i - (count - 1) / 2) * step / plane.metric(foot)
-        spot.feet[0] = At(foot.s + off, foot.v)
+def shares_space(spot: Spot) -> bool:
+    """Whether a planted spot stands in a space, where others may stand beside it."""
+    thing = spot.thing
+    if thing is None or thing.made.into != "sp" or thing.made.chain:
+        return False
+    return len(spot.feet) == 1
+
+
+def offset(i: int, count: int, width: float, way: int) -> float:
+    """How far aside the one of that number stands of so many into one space: they stand beside
+    one another in it, and do not meet in a point."""
+    return way * (i - (count - 1) / 2) * min(WIDEST_SHARE, width * 0.8 / count)
 
 
 def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane: Plane) -> None:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
+    if plane.most is not None:
+        part = _squeeze(layer, row, sum(room), plane)
+        room = [part * width for width in room]
     _lift(layer, row, sum(room), plane)
-    level = _level(row)
-    known = _known(row, wanted, room, level, plane)
+    level = level_of(row)
+    known = filled(row, wanted, room, level, plane)
     if plane.most is not None:
         ends = row[0].half + row[-1].half
         known = _evened(known, room, ends, plane.most, plane.even)
     scale = [plane.metric(At(s, level)) for s in known]
     gaps = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
-    weights = [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
+    arrange(layer, row, known, weights_of(row), gaps, plane, scale[0])
+    if plane.around is not None and not plane.even:  # what moved out of a corner needs more room
+        scale = [plane.metric(At(spot.s, level)) for spot in row]
+        moved = [r * 2 / (a + b) for r, a, b in zip(room, scale, scale[1:], strict=False)]
+        gaps = [max(one, two) for one, two in zip(gaps, moved, strict=True)]
+        arrange(layer, row, known, weights_of(row), gaps, plane, scale[0])
+
+
+def weights_of(row: list[Spot]) -> list[float]:
+    """How much each spot's wish counts: little where it stands on nothing."""
+    return [0.05 if spot.thing and not spot.feet else 1.0 for spot in row]
+
+
+def arrange(
+    layer: Layer,
+    row: list[Spot],
+    known: list[float],
+    weights: list[float],
+    gaps: list[float],
+    plane: Plane,
+    scale: float = 1.0,
+) -> None:
+    """Place the spots of a row as near to what is ``known`` of their wishes as the ``gaps``
+    between them allow; ``scale`` is how long a step of ``s`` is where the row begins."""
     if plane.widest is not None:
         found = spread_round(known, weights, gaps, row[0].half + row[-1].half, plane.widest)
         layer.round_length = plane.widest
         if layer.linked and not layer.linked.worked.is_round:
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
-        closing = _closing(row) / scale[0]
-        found = spread_round(known, weights, gaps, closing, plane.around)
+        closing = closing_of(layer, row) / scale
+        found = _closed(layer, known, weights, gaps, closing, plane)
         layer.round_length = plane.around
     else:
         found = spread(known, weights, gaps)
         layer.round_length = found[-1] - found[0] + row[0].half + row[-1].half
     for spot, s in zip(row, found, strict=True):
         spot.s = s
+
+
+def _closed(
+    layer: Layer,
+    known: list[float],
+    weights: list[float],
+    gaps: list[float],
+    closing: float,
+    plane: Plane,
+) -> list[float]:
+    """A round with room at its join. Where a page has straight sides, what gives way must not lean
+    all round; in a round that goes the other way, its first stitch stays over its place."""
+    assert plane.around is not None
+    if plane.even:
+        return spread_round(known, weights, gaps, closing, plane.around)
+    return spread_closed(known, weights, gaps, closing, plane.around, last=layer.way > 0)
 
 
 def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[float]) -> None:
@@ -177,7 +234,7 @@ def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[fl
                 found[i] += loose if outer < inner else -loose
 
 
-def _level(row: list[Spot]) -> float:
+def level_of(row: list[Spot]) -> float:
     """How high a row stands; chains have no height until their neighbours have."""
     levels = [spot.v for spot in row if spot.kind != "run"] or [row[0].v]
     return sum(levels) / len(levels)
@@ -197,8 +254,22 @@ def _evened(
     return [a + (b + shift - a) * part for a, b in zip(known, even, strict=True)]
 
 
-def _closing(row: list[Spot]) -> float:
-    return CLOSING + (row[0].half + row[-1].half - 1.0) / 2
+def closing_of(layer: Layer, row: list[Spot]) -> float:
+    """The room from the last symbol of a round to its first, for the number of the round."""
+    free = CLOSING + (JOINED if joined(layer) else 0.0)
+    return free + (row[0].half + row[-1].half - 1.0) / 2
+
+
+def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> float:
+    """How near to one another, as a share of their usual room, the symbols of a round stand that
+    would have to be raised by much: a frill is drawn closer, so that its posts are less long."""
+    closing = closing_of(layer, row) if plane.around is not None else 0.0
+    usual = plane.lack(needed + closing, level_of(row))
+    spare = FRILL * max(spot.height for spot in row)
+    if usual <= spare:
+        return 1.0
+    close = plane.lack(needed * CLOSEST + closing, level_of(row))
+    return max(CLOSEST, 1.0 - (1.0 - CLOSEST) * (usual - spare) / (usual - close))
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
@@ -206,32 +277,35 @@ def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
     if plane.most is None:
         return
     if plane.around is not None:
-        needed += _closing(row)
-    lack = plane.lack(needed, _level(row))
+        needed += closing_of(layer, row)
+    lack = plane.lack(needed, level_of(row))
     if lack > 0:
         for spot in layer.spots:
             spot.v += lack
 
 
-def _known(
+def filled(
     row: list[Spot], wanted: Sequence[float | None], room: list[float], level: float, plane: Plane
 ) -> list[float]:
     """A wish for every spot: those that stand on nothing go between their neighbours."""
-    along = [0.0]
-    for width in room:
-        along.append(along[-1] + width)
-    sure = [i for i, wish in enumerate(wanted) if wish is not None]
+    sure = [wish for wish in wanted if wish is not None]
+    if len(sure) == len(wanted):
+        return sure
+    along = list(accumulate(room, initial=0.0))
     if not sure:
         return _even(along, plane, level)
-    scale = plane.metric(At(wanted[sure[0]] or 0.0, level))
+    scale = plane.metric(At(sure[0], level))
+    after: list[int | None] = [None] * len(wanted)
+    for i in range(len(wanted) - 2, -1, -1):
+        after[i] = i + 1 if wanted[i + 1] is not None else after[i + 1]
     out = []
+    before: int | None = None
     for i, wish in enumerate(wanted):
         if wish is not None:
             out.append(wish)
-            continue
-        low = max((k for k in sure if k < i), default=None)
-        high = min((k for k in sure if k > i), default=None)
-        out.append(_between(wanted, along, i, low, high, scale))
+            before = i
+        else:
+            out.append(_between(wanted, along, i, before, after[i], scale))
     return out
 
 

@@ -166,7 +166,7 @@ def _mark(mark: Mark, chart: Chart) -> str:
     colour = COLOURS[mark.yarn % len(COLOURS)]
     words = f"{mark.text}{letter}"
     x, y = number(mark.at.x), number(mark.at.y + 3)
-    arrow = _arrow(mark, colour) if mark.text else ""
+    arrow = _arrow(mark, colour) if mark.text and mark.toward != mark.at else ""
     row = f' data-row="{mark.text}"' if mark.text else ""
     return (
         f'<g{row}><text x="{x}" y="{y}" font-size="9" text-anchor="middle" '

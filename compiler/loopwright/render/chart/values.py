@@ -68,7 +68,8 @@ class Symbol:
 @dataclass(frozen=True, slots=True)
 class Mark:
     """The number at the start of a row, beside its first symbol, with an arrow the way it is
-    read: ``toward`` is a step that way. Without a number it is a change of yarn in a row."""
+    read: ``toward`` is a step that way, or none where there is no room for an arrow. Without a
+    number it is a change of yarn in a row."""
 
     text: str
     at: Point
