@@ -3,6 +3,7 @@ import is imported by the command that needs it."""
 
 from __future__ import annotations
 
+import gc
 import sys
 from typing import TYPE_CHECKING
 
@@ -75,6 +76,8 @@ def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
     from loopwright.repository.paper import paper, written
 
+    # A sheet is made in less time than Python would look through its values for rubbish.
+    gc.set_threshold(100_000, 20, 100)
     on = paper(told, told.form == "pdf", "--form pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
