@@ -159,9 +159,17 @@ def _environment(form: str) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters["allowed"] = allowed
+    environment.filters.update(allowed=allowed, bound=bound)
     environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
     return environment
+
+
+_UNIT = re.compile(r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|balls?)\b)")
+
+
+def bound(text: str) -> str:
+    """The text with numbers kept together with their units, for a narrow page."""
+    return _UNIT.sub("\u00a0", text)
 
 
 def closed_up(told: str) -> str:
