@@ -99,9 +99,9 @@ def attributes(one: DictionaryObject) -> list[DictionaryObject]:
 
 def test_every_drawing_has_words_that_stand_for_it(mittens: PdfReader) -> None:
     figures = [one for one in elements(mittens) if one["/S"] == "/Figure"]
-    assert len(figures) == 3 + 3  # of each part a schematic and a chart
+    assert len(figures) == 1 + 3 + 3  # the picture; of each part a schematic and a chart
     words = [str(one["/Alt"]) for one in figures]
-    assert len(set(words)) == 6
+    assert len(set(words)) == 7
     assert any("Row 1, right side, with slate: " in one for one in words)
     assert any("14 (17, 20) cm" in one for one in words)
 

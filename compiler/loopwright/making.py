@@ -3,6 +3,7 @@ import is imported by the command that needs it."""
 
 from __future__ import annotations
 
+import gc
 import sys
 from typing import TYPE_CHECKING
 
@@ -75,6 +76,8 @@ def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
     from loopwright.repository.paper import paper, written
 
+    # A sheet is made in less time than Python would look through its values for rubbish.
+    gc.set_threshold(100_000, 20, 100)
     on = paper(told, told.form == "pdf", "--form pdf")
     result = _clean(told.file)
     if result is None or result.checked is None:
@@ -83,8 +86,16 @@ def sheet(told: Namespace) -> int:
 
     checked, words = in_size(result.checked, told.size), worded(told)
     terms = (told.terms or checked.pattern.terms).upper()
-    _give(written(checked, terms, told.form, on, words), told.out)
-    return CLEAN
+    made, troubles = written(checked, terms, told, on, words)
+    _give(made, told.out)
+    return _all_but(troubles)
+
+
+def _all_but(troubles: list[str]) -> int:
+    """Say what is lacking in what was made; the exit code."""
+    for one in troubles:
+        say(f"loopwright: {one}")
+    return FAULTS if troubles else CLEAN
 
 
 def chart(told: Namespace) -> int:
@@ -149,10 +160,13 @@ def build(told: Namespace) -> int:
 
     checked, name = in_size(result.checked, told.size), name_of(told.file)
     name = f"{name}-{slug(told.size)}" if told.size is not None else name
-    files = made(checked, name, result.source, worded(told), on)
+    from loopwright.repository.beside import beside
+
+    picture = beside(told.file, checked)
+    files, troubles = made(checked, name, result.source, worded(told), on, picture)
     listed = write_all(told.out, files)
     put(f"{_summary(result)}\n{listed}")
-    return CLEAN
+    return _all_but(troubles)
 
 
 def compare(told: Namespace) -> int:
@@ -268,14 +282,15 @@ def overview(told: Namespace) -> int:
     from loopwright.repository.overview import made_of, page
 
     totals = Totals()
-    cards = []
+    cards, troubles = [], []
     for pattern in made_of(chosen(told.paths)):
         totals.add(pattern.verdict)
         write_all(told.out, pattern.files)
         cards.append(pattern.card)
+        troubles += pattern.troubles
     listed = write_all(told.out, [("index.html", page(told.title, totals.summary(), cards))])
     put(f"{totals.summary()}\n{listed}")
-    return FAULTS if totals.errors else CLEAN
+    return max(_all_but(troubles), FAULTS if totals.errors else CLEAN)
 
 
 def completion(told: Namespace) -> int:

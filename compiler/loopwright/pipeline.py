@@ -186,11 +186,14 @@ def sheet(
     form: str,
     charts: tuple[tuple[str, str], ...] = (),
     *,
+    picture: bytes = b"",
+    link: str = "",
     language: str = "en",
     style: Style | None = None,
 ) -> str:
     """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
-    are (title, SVG) to set into the page. ``language`` is English or one that has a catalogue,
+    are (title, SVG) to set into the page, and so is the ``picture`` as bytes; Markdown calls it
+    by its ``link``. ``language`` is English or one that has a catalogue,
     ``style`` a house's (``house_style``)."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
@@ -206,6 +209,8 @@ def sheet(
         terms,
         form,
         charts,
+        picture,
+        link,
         yarn=yarn,
         time=time,
         sizes=found,
@@ -260,11 +265,12 @@ def pdf(
     charts: tuple[tuple[str, str], ...] = (),
     *,
     large: bool = False,
+    picture: bytes = b"",
     language: str = "en",
     style: Style | None = None,
 ) -> bytes:
     """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``;
-    ``language`` and ``style`` as for ``sheet``.
+    ``picture``, ``language`` and ``style`` as for ``sheet``.
 
     Raises:
         CannotPrint: it cannot be set; why.
@@ -289,11 +295,19 @@ def pdf(
             time=time,
             sizes=found,
             schematics=drawn,
+            picture=picture,
             language=language,
             style=style,
         )
     except CannotSet as error:
         raise CannotPrint(str(error)) from None
+
+
+def pictured(data: bytes) -> tuple[str, int, int] | None:
+    """The kind of a picture, by its first bytes, and its dots; None where no sheet can show it."""
+    from loopwright.render.sheet.picture import measured
+
+    return measured(data)
 
 
 def can_print() -> bool:

@@ -26,7 +26,7 @@ def page_of(text: str, folder: Path, name: str = "page") -> Path:
     """The page that `build` makes of a pattern's text, in the terms that it is written in."""
     checked = check_text(name, text).checked
     assert checked is not None, name
-    files = dict(made(checked, name))
+    files = dict(made(checked, name)[0])
     path = folder / f"{name}.html"
     path.write_text(files[f"{name}-{checked.pattern.terms.lower()}.html"], encoding="utf-8")
     return path

@@ -9,6 +9,7 @@ from pint import UnitRegistry
 
 from loopwright.lower.numbers import GRAMS, MM
 from loopwright.measure.amounts import YARD
+from loopwright.measure.lengths import inches
 from loopwright.pipeline import check_text
 from loopwright.trade.bodies_trade import INCH
 
@@ -74,3 +75,10 @@ def test_a_weight_is_no_length_and_a_length_no_number(line: str) -> None:
 def test_a_finished_size_in_grams() -> None:
     (one,) = check_text("units", f"{HEAD}{PART}comes out at: 50 g wide\n").diagnostics
     assert one.code == "units-disagree"
+
+
+@pytest.mark.parametrize("mm", [Fraction(0), Fraction(1, 3), Fraction(127, 5), Fraction(10**9 + 7)])
+def test_an_inch_is_what_the_whole_of_the_library_says(mm: Fraction) -> None:
+    made = inches(mm)
+    assert made == UNITS.Quantity(mm, "millimeter").to("inch").magnitude
+    assert isinstance(made, Fraction)

@@ -268,7 +268,9 @@ class _Row:
         self.counts_at_hook = 0
 
     def work(self) -> list[Place]:
-        text = self.step.text[:1].lower() + self.step.text[1:]
+        # What is said of the first chains is for the maker; it is no item.
+        told = self.step.text.partition(" The ch ")[0]
+        text = told[:1].lower() + told[1:]
         self.items(self._spread_out(items_of(text)))
         return self.made
 

@@ -858,3 +858,40 @@ def test_every_example_can_be_told_in_both_terms(name: str) -> None:
         told = " ".join(step.text for step in steps)
         assert not re.search(r", ,|, \.|\[\]|\(\)|  ", told)
         assert all(step.text for step in steps)
+
+
+def test_rows_worked_like_others_say_how_many_times() -> None:
+    text = """pattern: Net
+terms: UK
+part net: flat
+start: ch 13
+row 1: dc in 2nd ch from hook, dc in each ch across = 12 sts
+row 2: ch 1, dc in each st across = 12 sts
+row 3: ch 2, tr in each st across = 12 sts
+rows 4-5: as rows 2-3
+rows 6-9: as rows 2-3
+rows 10-15: as rows 2-3
+row 16: as row 3
+"""
+    steps = steps_of(prose(checked(text), "UK"))[4:]
+    assert [step.text for step in steps] == [
+        "Work as rows 2-3.", "Work as rows 2-3, twice.", "Work as rows 2-3, 3 times.",
+        "Work as row 3.",
+    ]  # fmt: skip
+
+
+def test_chains_at_the_start_that_are_a_loop_are_told_from_turning_chains() -> None:
+    text = """pattern: Net
+terms: UK
+part net: flat
+start: ch 14
+row 1: dc in 2nd ch from hook, dc in each ch across = 13 sts
+row 2: ch 1, dc in each st across = 13 sts
+row 3: ch 5, skip 2 sts, dc, [ch 2, skip 2 sts, dc] across = 4 dc
+row 4: ch 1, [2 dc in next ch-2 sp] 3 times, 3 dc in next ch-5 sp = 9 sts
+"""
+    made = check_text("net", text).checked
+    assert made is not None
+    steps = steps_of(prose(made, "UK"))[1:]
+    told = "The ch 5 at the start is a loop, not a turning chain: it stands on the first st."
+    assert [told in step.text for step in steps] == [False, False, True, False]

@@ -140,10 +140,14 @@ def test_a_chart_that_cannot_be_shown_is_told_of(made: Checked) -> None:
 
 
 def test_a_picture_is_shown_only_from_within_the_page(made: Checked) -> None:
-    assert 'src="data:image/png;base64,AAAA"' in sheet(
-        made, "UK", "html", picture="data:image/png;base64,AAAA"
-    )
-    assert "<img" not in sheet(made, "UK", "html", picture="//example.org/front.jpg")
+    gif = b"GIF89a\x02\x00\x01\x00"
+    page = sheet(made, "UK", "html", picture=gif)
+    assert 'src="data:image/gif;base64,R0lGODlhAgABAA==" width="2" height="1"' in page
+    assert "img-src data:;" in page
+    for other in (b"", b"//example.org/front.jpg", b"<svg xmlns='http://www.w3.org/2000/svg'/>"):
+        page = sheet(made, "UK", "html", picture=other)
+        assert "<img" not in page
+        assert "img-src 'none';" in page
 
 
 def test_text_is_78_wide(made: Checked) -> None:

@@ -17,6 +17,8 @@ from functools import cache
 from typing import Any
 
 _INCHES = ("in", "inch", "inches", "yd")
+_NEEDED = ("milli-", "meter", "yard", "inch")
+"""What the units library defines a millimetre and an inch by."""
 _QUARTERS = ("", "¼", "½", "¾")
 
 
@@ -54,9 +56,23 @@ def inches(mm: Fraction) -> Fraction:
 
 @cache
 def _registry() -> Any:
-    from pint import UnitRegistry
+    """The units library's own definitions of these units, out of its own file: to read all that it
+    knows takes as long as eight starts of the interpreter. Where they are not found there, all."""
+    from pkgutil import get_data
 
-    return UnitRegistry(non_int_type=Fraction)
+    from pint import PintError, UnitRegistry
+
+    known = (get_data("pint", "default_en.txt") or b"").decode().splitlines()
+    few: Any = UnitRegistry(None, non_int_type=Fraction)
+    try:
+        for line in known:
+            name, _, meaning = line.partition("#")[0].strip().partition(" = ")
+            if name in _NEEDED and meaning:
+                few.define(f"{name} = {meaning}")
+        few.Quantity(Fraction(1), "millimeter").to("inch")
+    except (PintError, TypeError):
+        return UnitRegistry(non_int_type=Fraction)
+    return few
 
 
 def _nearest(value: Fraction) -> int:

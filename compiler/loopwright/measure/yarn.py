@@ -13,10 +13,10 @@ that may be taken. A part without a gauge has no figures, and is named.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import NamedTuple
 
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Gauge, Part, Pattern, Yarn
 from loopwright.measure.tally import CHAIN, FOUNDATION, TURNING, Tally, Thing, tally
@@ -52,7 +52,7 @@ class Between(NamedTuple):
 NONE = Between(Fraction(0), Fraction(0))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Need:
     """What one size takes of a yarn, the allowance included. ``yarn`` is empty where the pattern
     names none. What is not known is None; ``how`` tells how it was got, each way once:
@@ -66,7 +66,7 @@ class Need:
     how: tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YarnUse:
     """What every size takes of every yarn, yarn by yarn. ``stated`` where the designer says the
     allowance; ``without`` are the parts that have no gauge and are not in it."""

@@ -6,6 +6,7 @@ import os
 
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
+from loopwright.repository.beside import NO_PICTURE, Beside, quoted
 from loopwright.repository.paper import Paper, printed
 from loopwright.repository.wording import ENGLISH, PLAIN, Wording
 from loopwright.source import Source
@@ -17,24 +18,41 @@ def made(
     source: Source | None = None,
     words: Wording = PLAIN,
     paper: Paper | None = None,
-) -> list[tuple[str, str | bytes]]:
+    picture: Beside = NO_PICTURE,
+) -> tuple[list[tuple[str, str | bytes]], list[str]]:
     """Sheets in both terms (or in another language), as a page and as Markdown, and the charts of
     each part in each size: of symbols, and of squares where the part is filet or colourwork; on
-    ``paper``, sheets as PDF too.
+    ``paper``, sheets as PDF too. Then why the picture is not in them, where it is not.
 
-    The charts of the first size are set into the pages too.
+    The charts of the first size are set into the pages too, and so is the picture; Markdown calls
+    a copy of it that goes with the rest.
     """
     pattern = checked.pattern
     files: list[tuple[str, str | bytes]] = []
+    copy = f"pictures/{name}.{picture.ending}" if picture.data else ""
+    called = quoted(copy)
+    troubles = list(picture.troubles)
     english = words.language == ENGLISH
     for terms in ("UK", "US") if english else (pattern.terms,):
         charts = pipeline.charts(checked, terms)
         path = f"{name}-{terms.lower() if english else words.language}"
         for form, ending, shown in (("html", "html", charts), ("markdown", "md", ())):
-            text = pipeline.sheet(checked, terms, form, shown, **words._asdict())
+            how = {"picture": picture.data, "link": called, **words._asdict()}
+            text = pipeline.sheet(checked, terms, form, shown, **how)
             files.append((f"{path}.{ending}", text))
         if paper is not None:
-            files.append((f"{path}.pdf", printed(checked, terms, paper, charts, words)))
+            data, more = printed(checked, terms, paper, charts, words, picture)
+            files.append((f"{path}.pdf", data))
+            troubles += [one for one in more if one not in troubles]
+    if copy:
+        files.append((copy, picture.data))
+    return files + _charts(checked, name, source), troubles
+
+
+def _charts(checked: Checked, name: str, source: Source | None) -> list[tuple[str, str | bytes]]:
+    """The charts of each part in each size."""
+    pattern = checked.pattern
+    files: list[tuple[str, str | bytes]] = []
     for part in pattern.parts:
         for size, size_name in enumerate(pattern.sizes):
             named = f"-{slug(size_name)}" if len(pattern.sizes) > 1 else ""

@@ -16,6 +16,7 @@ from loopwright.diagnostics.verdict import Verdict
 from loopwright.measured import Measured, YarnTaken, measured
 from loopwright.pipeline import Result, check_text, overview
 from loopwright.report import verdict
+from loopwright.repository.beside import beside
 from loopwright.repository.build import made
 from loopwright.repository.jobs import Desk
 
@@ -23,11 +24,13 @@ SHEETS = {"-uk.html": "Sheet, UK terms", "-us.html": "Sheet, US terms"}
 
 
 class Made(NamedTuple):
-    """One pattern: what the page says of it, and the files that are made of it as (path, text)."""
+    """One pattern: what the page says of it, the files that are made of it as (path, text), and
+    why its picture is not in them, where it is not."""
 
     card: Card
     verdict: Verdict
     files: list[tuple[str, str | bytes]]
+    troubles: list[str]
 
 
 def made_of(paths: Iterable[str]) -> Iterator[Made]:
@@ -39,15 +42,16 @@ def made_of(paths: Iterable[str]) -> Iterator[Made]:
         result = check_text(job.name, job.text, job.around)
         told = verdict(result, dict(job.settings.severities))
         files: list[tuple[str, str | bytes]] = []
+        troubles: list[str] = []
         taken_from = None
         if result.checked is not None:
             folder = _folder(path, taken)
             stem = os.path.splitext(os.path.basename(path))[0] if path != "-" else "pattern"
-            files = [
-                (f"{folder}/{at}", text) for at, text in made(result.checked, stem, result.source)
-            ]
+            picture = beside(path, result.checked)
+            files, troubles = made(result.checked, stem, result.source, picture=picture)
+            files = [(f"{folder}/{at}", text) for at, text in files]
             taken_from = measured(result.checked)
-        yield Made(_card(result, told, taken_from, files), told, files)
+        yield Made(_card(result, told, taken_from, files), told, files, troubles)
 
 
 def page(title: str, summary: str, cards: Iterable[Card]) -> str:

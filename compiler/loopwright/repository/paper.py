@@ -6,6 +6,7 @@ import sys
 from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright import pipeline
+from loopwright.repository.beside import NO_PICTURE, Beside, beside, link
 from loopwright.repository.files import CannotLook
 from loopwright.repository.wording import PLAIN, Wording
 
@@ -47,14 +48,19 @@ def ready() -> None:
 
 
 def written(
-    checked: Checked, terms: str, form: str, on: Paper | None, words: Wording
-) -> str | bytes:
-    """The sheet in a form, or on paper. Raises ``CannotLook``."""
+    checked: Checked, terms: str, told: Namespace, on: Paper | None, words: Wording
+) -> tuple[str | bytes, list[str]]:
+    """The sheet in the form that is asked for, or on paper; and why it has not its picture, where
+    it has not. Raises ``CannotLook``."""
+    form = told.form
+    picture = NO_PICTURE if form == "text" else beside(told.file, checked)
     # A page shows the charts; in words they are long, and say what the rows say.
     charts = pipeline.charts(checked, terms) if form in ("html", "pdf") else ()
     if on is None:
-        return pipeline.sheet(checked, terms, form, charts, **words._asdict())
-    return printed(checked, terms, on, charts, words)
+        how = {"picture": picture.data, "link": link(picture, told.out), **words._asdict()}
+        return pipeline.sheet(checked, terms, form, charts, **how), list(picture.troubles)
+    data, troubles = printed(checked, terms, on, charts, words, picture)
+    return data, [*picture.troubles, *troubles]
 
 
 def printed(
@@ -63,9 +69,19 @@ def printed(
     on: Paper,
     charts: tuple[tuple[str, str], ...],
     words: Wording = PLAIN,
-) -> bytes:
-    """The sheet as a PDF. Raises ``CannotLook``."""
+    picture: Beside = NO_PICTURE,
+) -> tuple[bytes, list[str]]:
+    """The sheet as a PDF, and why the picture is not in it where it could not be set, damaged as it
+    may be within. Raises ``CannotLook``."""
+    how = {"large": on.large, **words._asdict()}
+    troubles = []
+    if picture.data:
+        try:
+            data = pipeline.pdf(checked, terms, on.size, charts, picture=picture.data, **how)
+            return data, []
+        except pipeline.CannotPrint as error:
+            troubles.append(f"{picture.path}: this picture is left out of the PDF: {error}")
     try:
-        return pipeline.pdf(checked, terms, on.size, charts, large=on.large, **words._asdict())
+        return pipeline.pdf(checked, terms, on.size, charts, **how), troubles
     except pipeline.CannotPrint as error:
         raise CannotLook(f"the PDF cannot be made: {error}") from None

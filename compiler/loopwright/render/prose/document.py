@@ -8,10 +8,10 @@ What is said is settled here once; the page (HTML, Markdown, text) only lays it 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from loopwright.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Paragraph:
     """Running text. ``manner`` is ``plain``, ``lead``, ``note`` or ``caution``."""
 
@@ -20,7 +20,7 @@ class Paragraph:
     kind: str = "paragraph"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entries:
     """Names, each with what there is to say of it: yarns, hooks, abbreviations."""
 
@@ -28,7 +28,7 @@ class Entries:
     kind: str = "entries"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """A table; the first cell of a row is its heading."""
 
@@ -38,7 +38,7 @@ class Table:
     kind: str = "table"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Step:
     """One line of instruction: what it is called, what to do, what it comes to, the designer's
     remark, and lines that set out one size each where they differ."""
@@ -50,7 +50,7 @@ class Step:
     details: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Steps:
     """Lines of instruction that follow one another."""
 
@@ -61,7 +61,7 @@ class Steps:
 Block = Paragraph | Entries | Table | Steps
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Section:
     """A headed stretch of the sheet. ``kind`` says what it is about, whatever the language of its
     heading: ``sizes`` (the schematics stand at its end), ``materials``, ``kit``, ``time``,
@@ -73,7 +73,7 @@ class Section:
     kind: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Words:
     """The words that a page itself has to say, in the sheet's language. ``chart`` has ``{title}``,
     ``picture`` has ``{text}``."""
@@ -93,7 +93,7 @@ class Words:
         return self.picture.replace("{text}", text)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Document:
     """A whole sheet; ``lang`` is the language tag of our own words, ``bold_counts`` whether the
     house style wants counts to stand out."""

@@ -14,6 +14,7 @@ from collections.abc import Iterator
 from dataclasses import fields, is_dataclass, replace
 
 from loopwright.ir.fabric import WorkedRow
+from loopwright.ir.items import Chain, Skip
 from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
 from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.counts import made_count, stated_count, stitches, sts
@@ -83,10 +84,9 @@ def _values(value: object) -> Iterator[object]:
 
 def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
     if row.as_row:
-        rows = numbered(row.is_round, (row.as_row,), tell.voice)
-        text = tell.voice.say("Work as {rows}.", rows=rows)
+        text = _like(row, row.as_row, numbers, tell)
     else:
-        text = sentence(say_all(row.items, tell))
+        text = sentence(say_all(row.items, tell)) + _loop(row, tell)
     name, value = tell.variable
     if name and value is None:
         here = tell.voice.say(
@@ -99,11 +99,42 @@ def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
     return Step(label, text, tell.voice.style.count(count), remark, tuple(tell.details))
 
 
+def _like(row: Row, like: tuple[int, int], numbers: Ranges, tell: Telling) -> str:
+    """A row that is worked as earlier ones, or several that are, over and over."""
+    voice, (low, high) = tell.voice, like
+    period, total = high - low + 1, sum(last - first + 1 for first, last in numbers)
+    if total == 1 and _how_many(row) > 1:
+        low = high = low + (tell.nth or 0) % period
+    rows = numbered(row.is_round, ((low, high),), voice)
+    if low == high or total <= period:
+        return voice.say("Work as {rows}.", rows=rows)
+    times = total // period
+    if times == 2:
+        return voice.say("Work as {rows}, twice.", rows=rows)
+    return voice.say("Work as {rows}, {n} times.", rows=rows, n=times)
+
+
+def _loop(row: Row, tell: Telling) -> str:
+    """What a maker would take for a turning chain and is none: chains at the start of a flat row,
+    straight before what is skipped, that are a loop for the next row."""
+    first, *others = row.items or (None,)
+    if row.is_round or not isinstance(first, Chain) or first.counts_as is not None:
+        return ""
+    made = tell.worked.whats.get(first.span, set())
+    if not (others and isinstance(others[0], Skip)) or not made or made & {"turn", "as"}:
+        return ""
+    chains = tell.amount(first.n).text
+    return " " + tell.voice.say(
+        "The ch {n} at the start is a loop, not a turning chain: it stands on the first st.",
+        n=chains,
+    )
+
+
 def single(row: Row, worked: WorkedRow, tell: Telling, own: Row | None) -> Step:
     """One row as it was worked once; ``{}`` in its label stands for its number. ``own`` is the line
     that it is written in, and None where a repeat line has it worked again."""
     voice, tell = tell.voice, replace(tell, details=[])
-    text = sentence(say_all(row.items, tell))
+    text = sentence(say_all(row.items, tell)) + _loop(row, tell)
     stated = own.stated if own is not None else row.stated
     if stated is not None and (own is not None or _as_stated(stated, worked, tell)):
         count = stated_count(stated, tell)

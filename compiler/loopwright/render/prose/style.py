@@ -8,8 +8,10 @@ read files hands its text in.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from pkgutil import get_data
+
+from loopwright.frozen import frozen
 
 SHIPPED = ("plain", "compact")
 LENGTHS = ("long", "short")
@@ -19,7 +21,7 @@ class BadStyle(Exception):
     """A style that cannot be followed: what is wrong with it, for whoever wrote it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Style:
     """``counts`` is how a row's count stands after it, with ``{count}`` for the count itself;
     ``rounds`` whether a round is called so (``long``) or ``rnd`` (``short``); ``bold_counts``

@@ -25,6 +25,7 @@ from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
 from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
+from loopwright.render.sheet.picture import address, measured
 from loopwright.render.sheet.working import Charts, allowed, working
 
 if TYPE_CHECKING:
@@ -38,7 +39,8 @@ def sheet(
     terms: str,
     form: str,
     charts: tuple[tuple[str, str], ...] = (),
-    picture: str = "",
+    picture: bytes = b"",
+    link: str = "",
     yarn: YarnUse | None = None,
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
@@ -49,12 +51,13 @@ def sheet(
 ) -> str:
     """The sheet in ``UK`` or ``US`` terms as ``html``, ``markdown`` or ``text``.
 
-    ``charts`` are (title, SVG text); ``picture`` is the pattern's picture as a ``data:`` address,
-    made by whoever may read files; ``yarn`` and ``time`` are what each size takes, ``sizes`` what
-    each part comes out at, where that was measured. ``schematics`` are drawings of the finished
-    parts, as (part, SVG text); their lengths are in the table of sizes too, so that only a page
-    that can show them has them. ``language`` and ``style`` are the prose's. A page has a working
-    mode too where ``hook_charts`` are given: the bare drawings that it lights rows in.
+    ``charts`` are (title, SVG text); ``picture`` is the pattern's picture as bytes, read by
+    whoever may read files, and ``link`` the address by which Markdown calls it; ``yarn`` and
+    ``time`` are what each size takes, ``sizes`` what each part comes out at, where that was
+    measured. ``schematics`` are drawings of the finished parts, as (part, SVG text); their lengths
+    are in the table of sizes too, so that only a page that can show them has them. ``language`` and
+    ``style`` are the prose's. A page has a working mode too where ``hook_charts`` are given: the
+    bare drawings that it lights rows in.
     """
     document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings = tuple(drawing(title, svg, at) for at, (title, svg) in enumerate(charts, 1))
@@ -66,8 +69,10 @@ def sheet(
         document=document,
         drawings=drawings,
         sketches=sketches,
-        picture=picture if picture.startswith("data:image/") else "",
-        pictured=checked.pattern.picture,
+        picture=address(picture) if form == "html" else "",
+        extent=measured(picture),
+        link=link,
+        pictured=_pictured(checked),
         **(_live(checked, terms, hook_charts, language, style) if form == "html" else {}),
     )
     return closed_up(told)
@@ -84,6 +89,7 @@ def paper_sheet(
     time: tuple[Time, ...] = (),
     sizes: tuple[PartMeasures, ...] = (),
     schematics: tuple[tuple[str, str], ...] = (),
+    picture: bytes = b"",
     language: str = ENGLISH,
     style: Style | None = None,
 ) -> bytes:
@@ -92,15 +98,20 @@ def paper_sheet(
     document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings = tuple(drawing(title, svg) for title, svg in charts)
     sketches = tuple(drawing(title, svg) for title, svg in schematics)
-    pictured = checked.pattern.picture[1] if checked.pattern.picture else ""
     page = Page(
         document,
         f"{terms} terms" if language == ENGLISH else "",
         sketches,
         drawings,
-        pictured=pictured,
+        picture=picture,
+        pictured=_pictured(checked),
     )
     return pdf(page, paper, large=large)
+
+
+def _pictured(checked: Checked) -> str:
+    """The words that stand for the picture; empty where there are none."""
+    return checked.pattern.picture[1] if checked.pattern.picture else ""
 
 
 def _live(
@@ -148,9 +159,17 @@ def _environment(form: str) -> Environment:
         lstrip_blocks=True,
         keep_trailing_newline=True,
     )
-    environment.filters["allowed"] = allowed
+    environment.filters.update(allowed=allowed, bound=bound)
     environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
     return environment
+
+
+_UNIT = re.compile(r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|balls?)\b)")
+
+
+def bound(text: str) -> str:
+    """The text with numbers kept together with their units, for a narrow page."""
+    return _UNIT.sub("\u00a0", text)
 
 
 def closed_up(told: str) -> str:

@@ -30,6 +30,11 @@ def opening(text: str) -> str:
     return f"{match.group(1)}\\{text[match.start(2) :]}"
 
 
+def alternative(text: str) -> str:
+    """Words that stand for a picture: between brackets, so that theirs are no marks."""
+    return re.sub(r"(?<!\\)([\[\]])", r"\\\1", plain(text))
+
+
 def table(one: Table) -> str:
     """A table with a line under its head."""
     rows = [one.head, tuple("---" for _ in one.head), *one.rows]
@@ -40,4 +45,9 @@ def table(one: Table) -> str:
     return "\n".join(lines)
 
 
-FILTERS: dict[str, Callable[..., Any]] = {"md": plain, "opening": opening, "table": table}
+FILTERS: dict[str, Callable[..., Any]] = {
+    "md": plain,
+    "alternative": alternative,
+    "opening": opening,
+    "table": table,
+}

@@ -111,9 +111,9 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
         "note": words.note,
         "finished": words.schematics,
         "bold": page.document.bold_counts,
-        "pictured": page.pictured,
-        "unseen": words.picture_of(page.pictured),
-        "picture": "picture" if page.picture else None,
+        "pictured": page.pictured or page.document.title,
+        "unseen": words.picture_of(page.pictured) if page.pictured else "",
+        "picture": "picture.json" if page.picture else None,
     }
     for kind, drawn in (("sketches", page.sketches), ("charts", page.charts)):
         told[kind] = []
@@ -121,7 +121,8 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
             files[f"{kind}-{number}.svg"] = one.svg.replace(ANY_SANS, SANS).encode()
             told[kind].append(_drawn(one, kind, words.chart_of(one.title), f"{kind}-{number}.svg"))
     if page.picture:
-        files["picture"] = page.picture
+        # What is handed over has to be text: the bytes go as numbers.
+        files["picture.json"] = json.dumps(list(page.picture)).encode()
     files["data.json"] = json.dumps(told, ensure_ascii=False).encode()
     return files
 
