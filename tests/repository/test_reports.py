@@ -303,15 +303,16 @@ def test_nothing_half_written(loopwright: Loopwright, tmp_path: Path, form: str)
 
 
 def test_a_place_in_a_used_file_is_named(loopwright: Loopwright, tmp_path: Path) -> None:
-    shared = HOUSE.replace("19 sts and 20 rows", "40 sts and 42 rows")
+    shared = HOUSE.replace("terms: US\n", "")
     write(tmp_path, {".git/HEAD": "", "shared/house.crochet": shared, "a/strip.crochet": STRIP})
     path = str(tmp_path / "a" / "strip.crochet")
     whole = json.loads(made([path], "json"))
     Draft202012Validator(OURS).validate(whole)
     (message,) = whole["files"][0]["messages"]
-    assert message["file"] == str(tmp_path / "shared" / "house.crochet")
+    (related,) = message["related"]
+    assert related["file"] == str(tmp_path / "shared" / "house.crochet")
     (result,) = sarif([path])["results"]
-    (location,) = result["locations"]
+    (location,) = result["relatedLocations"]
     uri = location["physicalLocation"]["artifactLocation"]["uri"]
     assert uri == f"file://{tmp_path}/shared/house.crochet"
 
