@@ -14,6 +14,8 @@ TESTS = Path(__file__).parent
 HOUSE = TESTS.parent
 ROOMS = HOUSE / "compiler" / "loopwright"
 EXAMPLES = sorted((HOUSE / "examples").glob("*.crochet"))
+SHORE_HOUSE = sorted((HOUSE / "examples" / "shore-house").glob("*.crochet"))
+"""Examples that use a file beside them, and need it to be checked."""
 WORKED = sorted((TESTS / "worked").glob("*.crochet"))
 CASES = sorted((TESTS / "cases").glob("*.crochet"))
 

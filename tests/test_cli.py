@@ -11,7 +11,7 @@ from jsonschema import Draft202012Validator
 from conftest import Loopwright
 from loopwright import __version__
 from loopwright.cli import COMMANDS
-from support import EXAMPLES, HOUSE
+from support import EXAMPLES, HOUSE, SHORE_HOUSE
 
 GOOD = """pattern: Limpet Coaster
 terms: US
@@ -100,7 +100,7 @@ def test_standard_input(loopwright: Loopwright) -> None:
 def test_the_examples_are_clean(loopwright: Loopwright) -> None:
     answer = loopwright("check", str(HOUSE / "examples"))
     assert answer.code == 0
-    assert answer.out.startswith(f"{len(EXAMPLES)} patterns, ")
+    assert answer.out.startswith(f"{len(EXAMPLES) + len(SHORE_HOUSE) + 1} patterns, ")
     assert answer.out.count("\n") == 1
 
 

@@ -12,14 +12,24 @@ import pytest
 from loopwright import pipeline
 from loopwright.ir.checked import Checked
 from loopwright.report import file_report
-from support import EXAMPLES, text_of
+from loopwright.repository.jobs import Desk
+from support import EXAMPLES, HOUSE, SHORE_HOUSE, run, text_of
 
 TERMS = ("UK", "US")
-by_example = pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+EVERY = [*EXAMPLES, *SHORE_HOUSE]
+by_example = pytest.mark.parametrize("path", EVERY, ids=lambda path: path.stem)
+
+
+def result_of(path: Path) -> pipeline.Result:
+    """The example, checked with what it uses."""
+    job = Desk().job(str(path))
+    return pipeline.check_text(path.name, job.text, job.around)
+
+
 CHARTS = [
     pytest.param(path, part.name, size, id=f"{path.stem}-{part.name}-{name}")
-    for path in EXAMPLES
-    for pattern in [pipeline.check_text(path.name, text_of(path)).pattern]
+    for path in EVERY
+    for pattern in [result_of(path).pattern]
     if pattern is not None
     for part in pattern.parts
     for size, name in enumerate(pattern.sizes)
@@ -28,7 +38,7 @@ CHARTS = [
 
 def checked_of(path: Path) -> Checked:
     """The example, checked; fails with what the checker says."""
-    result = pipeline.check_text(path.name, text_of(path))
+    result = result_of(path)
     assert result.checked is not None, result.diagnostics
     return result.checked
 
@@ -39,12 +49,12 @@ def sheet_text(path: Path, terms: str) -> str:
 
 
 def test_there_are_patterns_in_both_terms() -> None:
-    assert {checked_of(path).pattern.terms for path in EXAMPLES} == set(TERMS)
+    assert {checked_of(path).pattern.terms for path in EVERY} == set(TERMS)
 
 
 @by_example
 def test_it_is_clean_without_a_word_of_advice(path: Path) -> None:
-    assert pipeline.check_text(path.name, text_of(path)).diagnostics == ()
+    assert result_of(path).diagnostics == ()
 
 
 @by_example
@@ -65,7 +75,7 @@ def test_it_has_all_that_a_maker_needs(path: Path) -> None:
 
 @by_example
 def test_every_row_states_what_it_comes_to(path: Path) -> None:
-    report = file_report(pipeline.check_text(path.name, text_of(path)))
+    report = file_report(result_of(path))
     silent = [
         row["label"]
         for row in report["rows"]  # type: ignore[attr-defined]
@@ -88,7 +98,7 @@ def test_it_becomes_a_sheet(path: Path, terms: str, form: str) -> None:
 @by_example
 @pytest.mark.parametrize("terms", TERMS)
 def test_the_sheet_says_every_stated_count(path: Path, terms: str) -> None:
-    result = pipeline.check_text(path.name, text_of(path))
+    result = result_of(path)
     page = sheet_text(path, terms)
     said = 0
     for row in file_report(result)["rows"]:  # type: ignore[attr-defined]
@@ -125,3 +135,16 @@ def test_it_becomes_a_chart(path: Path, part: str, size: int) -> None:
     assert title is not None
     assert checked.pattern.title in (title.text or "")
     assert pipeline.chart(checked, part, size, "UK") == drawing
+
+
+def test_the_house_on_the_shore_shares_its_yarn_and_stitch() -> None:
+    assert {checked_of(path).pattern.terms for path in SHORE_HOUSE} == set(TERMS)
+    for path in SHORE_HOUSE:
+        assert "yarn slate:" not in text_of(path)
+        assert "stitch mussel:" not in text_of(path)
+        assert [one.name for one in checked_of(path).pattern.stitches] == ["mussel"]
+        assert not pipeline.check_text(path.name, text_of(path)).clean
+    # The shared file too, by the settings alone, from the folder that they stand in.
+    answer = run("check", "--no-cache", at=HOUSE / "examples" / "shore-house")
+    assert (answer.code, answer.err) == (0, "")
+    assert answer.out.startswith(f"{len(SHORE_HOUSE) + 1} patterns, ")

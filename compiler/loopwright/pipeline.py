@@ -97,11 +97,11 @@ def check_text(name: str, text: str, around: Around = ALONE) -> Result:
             told = advise(told, lines, pattern, books)
         found += told
         if lowered.whole and any(part.gauge for part in pattern.parts):
-            from loopwright.measure.fit import fit
-
-            found += word(pattern, fit(pattern, fabrics))
+            found += _fit(pattern, fabrics, len(text))
         if pattern.kit is not None and lowered.whole and not _faulty(found):
             found += _short(pattern, fabrics)
+    elif pattern is not None and lowered.whole and pattern.gauges:
+        found += _fit(pattern, fabrics, len(text))
     kept = in_order(_not_allowed(found, [*lines, *books.lines()]))
     clean = not any(one.severity == ERROR for one in kept)
     whole = lowered.whole and clean
@@ -140,6 +140,15 @@ def uses(text: str) -> tuple[str, ...]:
 
 def _faulty(found: tuple[Diagnostic, ...]) -> bool:
     return any(one.severity == ERROR for one in found)
+
+
+def _fit(pattern: Pattern, fabrics: tuple[Fabric, ...], end: int) -> tuple[Diagnostic, ...]:
+    """What the gauges find, of lines that stand before the ``end`` of the pattern's own text. What
+    is found of another file's is told where that is checked, once for all that use it."""
+    from loopwright.measure.fit import fit
+
+    found = fit(pattern, fabrics)
+    return word(pattern, tuple(one for one in found if one[1].span.start < end))
 
 
 def _short(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:

@@ -6,7 +6,8 @@ The same seed makes the same files, byte by byte, and a pattern depends on the s
 number alone: a repository of 100 is the beginning of one of 10,000. Patterns have 20 to 300 lines.
 Seven in ten have one size, as nine in ten of the published patterns in ``tests/worked`` do; a
 house that sizes its garments has more. One in twenty has one slip in it, of the kinds that
-designers make.
+designers make. One in five uses the yarns, gauges and stitches of the house, which stand in a
+file of their own.
 
     python -m tests.benchmarks.repositories FOLDER --many 10000 --seed 1
 """
@@ -24,6 +25,9 @@ from .pieces import FILET, Sized, ball, cloth, hat, limb, net, per_size, piece, 
 
 WRONG = 20
 """One pattern in so many is wrong."""
+
+USING = 5
+"""One pattern in so many uses the file of the house."""
 
 SHORTEST, LONGEST = 20, 300
 
@@ -98,6 +102,30 @@ NOTES = (
 )
 
 
+HOUSE_FILE = "shared/house.crochet"
+SETTINGS = """# Every folder of this repository, its shared file too.
+paths = ["."]
+"""
+
+
+def house() -> str:
+    """The text of the file that patterns use: a yarn and a gauge in every colour, the hook that
+    they are for, and the squares of nets."""
+    lines = ["shared: The house on the shore", "terms: UK", "hook main: 4 mm"]
+    for at, colour in enumerate(COLOURS):
+        lines.append(f'yarn {colour}: "DK wool", 50 g = 115 m, weight 3, colour "{colour}"')
+        lines.append(
+            f"gauge {colour}: {16 + at % 4} sts and {18 + at % 4} rows to 10 cm in dc, hook main,"
+            f" yarn {colour}, weighs 4.{at} g"
+        )
+    return "\n".join([*lines, *FILET]) + "\n"
+
+
+def used_by(text: str) -> dict[str, str]:
+    """The texts that a pattern of a repository uses, by their paths from its folder."""
+    return {f"../{HOUSE_FILE}": house()} if f"use: ../{HOUSE_FILE}" in text else {}
+
+
 def pattern(seed: int, number: int) -> str:
     """The text of one pattern without a slip."""
     rng = Random(f"{seed}/{number}")
@@ -106,7 +134,9 @@ def pattern(seed: int, number: int) -> str:
     title = f"{rng.choice(SHORE)} {rng.choice(THINGS)} {kind.capitalize()}, number {number}"
     long = min(max(int(exp(rng.gauss(3.9, 0.6))), SHORTEST), LONGEST - 60)
     head, made_with = _head(rng, title, sizes)
-    if net in pieces:
+    if uses_house(seed, number):
+        head, made_with = _from_house(head, rng.choice(COLOURS))
+    elif net in pieces:
         head += FILET
     sized = Sized(sizes.count(",") + 2 if sizes else 1, made_with)
     lines = head
@@ -158,6 +188,12 @@ def _head(rng: Random, title: str, sizes: str) -> tuple[list[str], str]:
         f" yarn {colour}, weighs {rng.randint(30, 60) / 10} g"
     )
     return lines, f", yarn {colour}, hook main, gauge main"
+
+
+def _from_house(head: list[str], colour: str) -> tuple[list[str], str]:
+    """The same head, with what it is made with taken from the file of the house."""
+    kept = [line for line in head if not line.startswith(("yarn", "hook", "gauge"))]
+    return [*kept, f"use: ../{HOUSE_FILE}"], f", yarn {colour}, hook main, gauge {colour}"
 
 
 _US = {"dc": "sc", "htr": "hdc", "tr": "dc"}
@@ -218,6 +254,11 @@ _without_terms = _in_one(r"^terms: .*\n", lambda _: "")
 
 
 # ------------------------------------------------------------------ files
+def uses_house(seed: int, number: int) -> bool:
+    """Whether a pattern uses the file of the house: exactly one in each five."""
+    return number % USING == Random(f"{seed}/{number // USING}/use").randrange(USING)
+
+
 def is_wrong(seed: int, number: int) -> bool:
     """Whether a pattern of a repository has a slip: exactly one in each twenty."""
     return number % WRONG == Random(f"{seed}/{number // WRONG}/which").randrange(WRONG)
@@ -235,7 +276,12 @@ def name_of(number: int) -> str:
 
 
 def generate(folder: Path, many: int, seed: int = 1) -> list[str]:
-    """Write a repository of so many patterns; the names of those that are wrong, in order."""
+    """Write a repository of so many patterns, with its settings and the file of the house; the
+    names of those that are wrong, in order."""
+    shared = folder / HOUSE_FILE
+    shared.parent.mkdir(parents=True, exist_ok=True)
+    shared.write_text(house(), "utf-8", newline="\n")
+    (folder / "loopwright.toml").write_text(SETTINGS, "utf-8", newline="\n")
     wrong = []
     for number in range(many):
         path = folder / name_of(number)

@@ -1,7 +1,7 @@
 """What a repository of patterns costs: see the questions below. Run it alone on a quiet machine.
 
-    python -m tests.benchmarks.scale                 # 10,000 patterns; takes half an hour
-    python -m tests.benchmarks.scale --many 1000     # or fewer
+    python -m tests.benchmarks.scale                 # 10,000 patterns; takes a quarter of an hour
+    python -m tests.benchmarks.scale --files 1000    # or fewer
 
 1. How long does a whole check take, against Lark's parse of the same files alone? Processor time of
    one process that checks them all, file after file as the command does, in slices that take turns
@@ -28,12 +28,12 @@ from collections.abc import Callable
 from pathlib import Path
 from statistics import median
 
-from loopwright.pipeline import check_text
+from loopwright.pipeline import Around, Result, check_text
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 
 from .__main__ import forget
-from .repositories import generate, name_of, text_of
+from .repositories import generate, house, name_of, text_of, used_by
 
 HOUSE = Path(__file__).parents[2]
 SLICE = 50
@@ -56,23 +56,25 @@ def timed(run: Callable[[], object]) -> float:
 def against_parse(many: int) -> None:
     """Whole checks in one process, against the parse alone."""
     lark = parser.parser()
-    parse = check = alone = 0.0
+    shared = _lines([house()])  # a run meets the file of the house once
+    parse = timed(lambda: [lark.parse(line, start=at) for at, line in shared])
+    check = alone = 0.0
     characters = lines = 0
     for first in range(0, many, SLICE):
         texts = [text_of(1, number) for number in range(first, min(first + SLICE, many))]
         written = _lines(texts)
         gc.collect()
         parse += timed(lambda written=written: [lark.parse(line, start=at) for at, line in written])  # type: ignore[misc]
-        check += timed(lambda texts=texts: [check_text("pattern", text) for text in texts])  # type: ignore[misc]
+        check += timed(lambda texts=texts: [_checked(text) for text in texts])  # type: ignore[misc]
         characters += sum(map(len, texts))
         lines += sum(text.count("\n") for text in texts)
     few = range(0, many, max(many // 300, 1))
     parse_of_few = 0.0
     for number in few:
         text = text_of(1, number)
-        written = _lines([text])
+        written = _lines([text, *used_by(text).values()])
         forget()
-        alone += timed(lambda text=text: check_text("pattern", text))  # type: ignore[misc]
+        alone += timed(lambda text=text: _checked(text))  # type: ignore[misc]
         parse_of_few += timed(
             lambda written=written: [lark.parse(line, start=at) for at, line in written]  # type: ignore[misc]
         )
@@ -80,6 +82,10 @@ def against_parse(many: int) -> None:
     print(f"{many:,} files, {lines / many:.0f} lines and {characters / many:,.0f} characters each")
     say("whole check / Lark's parse of the same files", check / parse, "aim 2.5", each)
     say("the same, each file as if it were the first", alone / parse_of_few, "", "")
+
+
+def _checked(text: str) -> Result:
+    return check_text("pattern", text, Around(used_by(text)))
 
 
 def _lines(texts: list[str]) -> list[tuple[str, str]]:
@@ -151,8 +157,8 @@ def _below(pid: int) -> list[int]:
     return [one for child in map(int, children) for one in (child, *_below(child))]
 
 
-def workers(folder: Path, home: Path, rounds: int, many: int) -> None:
-    """One process and two, in turn."""
+def workers(folder: Path, home: Path, rounds: int, many: int) -> Ran:
+    """One process and two, in turn; a run of one."""
     base = ["--no-cache", "--workers"]
     one, two = [], []
     for _ in range(rounds):
@@ -165,6 +171,7 @@ def workers(folder: Path, home: Path, rounds: int, many: int) -> None:
     say("one process / two", clock[0] / clock[1], "aim 1.7", "")
     more = f"(processor: {spent[0]:.1f} s and {spent[1]:.1f} s)"
     say("at best, on two processors that do nothing else", 2 * spent[0] / spent[1], "", more)
+    return one[0]
 
 
 def paying(folder: Path, home: Path, rounds: int) -> None:
@@ -196,11 +203,10 @@ def again(folder: Path, home: Path, many: int) -> None:
     say("files a second where nothing changed", many / second.clock, "", each)
 
 
-def memory(folder: Path, home: Path, many: int) -> None:
+def memory(folder: Path, home: Path, many: int, all_of_them: Ran) -> None:
     """The peak for a tenth of the files and for all, in one process."""
     some = [str(folder / name_of(number)) for number in range(max(many // 10, 1))]
-    base = ["--no-cache", "--workers", "1"]
-    few, all_of_them = Ran(some, *base, home=home), Ran([str(folder)], *base, home=home)
+    few = Ran(some, "--no-cache", "--workers", "1", home=home)
     more = f"({all_of_them.memory:.0f} MB / {few.memory:.0f} MB)"
     say("memory for all files / for a tenth", all_of_them.memory / few.memory, "aim 1.1", more)
 
@@ -208,24 +214,26 @@ def memory(folder: Path, home: Path, many: int) -> None:
 def main() -> None:
     """Measure and print."""
     arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks.scale")
-    arguments.add_argument("--many", type=int, default=10_000, help="patterns")
-    arguments.add_argument("--rounds", type=int, default=3)
+    arguments.add_argument(
+        "--files", "--many", type=int, default=10_000, help="patterns", dest="many"
+    )
+    arguments.add_argument("--rounds", type=int, default=1, help="of one process and two, in turn")
     told = arguments.parse_args()
     print(f"Python {sys.version.split()[0]}, {os.cpu_count()} processors")
     with tempfile.TemporaryDirectory() as folder:
-        house, home = Path(folder) / "house", Path(folder) / "home"
+        patterns, home = Path(folder) / "house", Path(folder) / "home"
         begun = time.perf_counter()
-        wrong = generate(house, told.many)
+        wrong = generate(patterns, told.many)
         took = time.perf_counter() - begun
         print(f"made {told.many:,} patterns, {len(wrong)} of them wrong, in {took:.1f} s")
-        Ran([str(house / name_of(0))], home=home)  # writes byte code and the parser's tables
+        Ran([str(patterns / name_of(0))], home=home)  # writes byte code and the parser's tables
         gc.disable()
         against_parse(told.many)
         gc.enable()
-        workers(house, home, told.rounds, told.many)
-        paying(house, home, told.rounds)
-        again(house, home, told.many)
-        memory(house, home, told.many)
+        alone = workers(patterns, home, told.rounds, told.many)
+        again(patterns, home, told.many)
+        memory(patterns, home, told.many, alone)
+        paying(patterns, home, told.rounds)
 
 
 if __name__ == "__main__":

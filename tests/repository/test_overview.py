@@ -133,6 +133,18 @@ def test_links_are_told_apart(built: tuple[Path, Page]) -> None:
         assert named.setdefault(words, link) == link
 
 
+def test_two_of_one_title_are_told_apart_by_their_files(
+    loopwright: Loopwright, tmp_path: Path
+) -> None:
+    write(tmp_path, {"in/one.crochet": WRONG, "in/two.crochet": PLAIN, "in/three.crochet": WRONG})
+    assert loopwright("overview", str(tmp_path / "in"), "-o", str(tmp_path / "out")).code == 1
+    path = tmp_path / "out" / "index.html"
+    test_links_are_told_apart((path, Page(path.read_text("utf-8"))))
+    assert f"Tideline Swatch ({tmp_path}/in/one.crochet)" in "".join(
+        Page(path.read_text("utf-8")).text["bdi"]
+    )
+
+
 def test_the_same_patterns_give_the_same_bytes(loopwright: Loopwright, tmp_path: Path) -> None:
     for out in ("one", "two"):
         examples = str(ROOT / "examples")

@@ -18,6 +18,27 @@ from repository.houses import HOUSE, PLAIN, STRIP, WRONG, write
 from support import HOUSE as ROOT
 
 
+@pytest.mark.parametrize(
+    "ours",
+    [
+        "[tool.loopwright]\nuse = 1\n",
+        "[ tool . 'loopwright' ]\nuse = 1\n",
+        '["tool"."loopwright"]\nuse = 1\n',
+        "[tool]\nloopwright = {use = 1}\n",
+        " [ 'tool' ]\nloopwright.use = 1\n",
+        "tool.loopwright.use = 1\n",
+        "tool = {loopwright = {use = 1}}\n",
+    ],
+)
+def test_a_table_is_found_however_it_is_written(
+    loopwright: Loopwright, tmp_path: Path, ours: str
+) -> None:
+    write(tmp_path, {"pyproject.toml": ours, "one.crochet": PLAIN})
+    answer = loopwright("check", str(tmp_path))
+    assert answer.code == 2
+    assert "`use` is a list of texts" in answer.err
+
+
 def test_the_nearest_settings_hold(tmp_path: Path) -> None:
     write(
         tmp_path,

@@ -72,23 +72,40 @@ def test_counts_of_a_used_file_stay_its_own() -> None:
     assert check_text("swatch.crochet", text, Around({KEY: shared})).diagnostics == ()
 
 
-def test_a_message_leads_to_the_used_file() -> None:
-    shared = HOUSE.replace("19 sts and 20 rows", "40 sts and 42 rows")
-    result = check_text("strips/strip.crochet", STRIP, Around({KEY: shared}))
-    (one,) = (one for one in result.diagnostics if one.code == "gauge-unlikely")
+FIRM = HOUSE.replace("19 sts and 20 rows", "40 sts and 42 rows")
+"""No DK wool is worked at 40 stitches to 10 cm."""
+
+
+def test_advice_on_what_is_used_is_told_where_it_stands_and_once() -> None:
+    assert check_text("strips/strip.crochet", STRIP, Around({KEY: FIRM})).diagnostics == ()
+    result = check_text("shared/house.crochet", FIRM)
+    (one,) = result.diagnostics
     told = message(result.source, one)
     # Line 5 of the shared file, `gauge rib`; the name begins in column 7.
     assert told.startswith(
         "shared/house.crochet:5:7  gauge-unlikely (advice)\n     5 | gauge rib: "
     )
-    assert "Found in strips/strip.crochet, which uses this." in told
+    assert result.clean
+
+
+def test_a_shared_file_that_uses_one_says_nothing_of_its_gauges() -> None:
+    text = "shared: More\nterms: UK\nuse: house.crochet\nhook large: 6 mm\n"
+    assert check_text("more.crochet", text, Around({"house.crochet": FIRM})).diagnostics == ()
+
+
+def test_a_house_is_told_once_of_a_gauge(loopwright: Loopwright, tmp_path: Path) -> None:
+    house(tmp_path)
+    write(tmp_path, {"shared/house.crochet": FIRM, "strips/more.crochet": STRIP})
+    answer = loopwright("check", str(tmp_path))
+    assert answer.code == 0
+    assert answer.out.count("gauge-unlikely") == 1
+    assert answer.out.startswith(f"{tmp_path}/shared/house.crochet:5:7  gauge-unlikely (advice)")
 
 
 def test_allowing_in_the_used_file_holds() -> None:
-    shared = HOUSE.replace("19 sts and 20 rows", "40 sts and 42 rows")
-    shared = shared.replace("yarn slate\nst", "yarn slate  # allow gauge-unlikely: on purpose\nst")
+    shared = FIRM.replace("yarn slate\nst", "yarn slate  # allow gauge-unlikely: on purpose\nst")
     assert "allow" in shared
-    assert check_text("strips/strip.crochet", STRIP, Around({KEY: shared})).diagnostics == ()
+    assert check_text("shared/house.crochet", shared).diagnostics == ()
 
 
 @pytest.mark.parametrize(

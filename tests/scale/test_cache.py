@@ -115,12 +115,17 @@ def test_a_file_that_is_moved_is_known(
 ) -> None:
     paths, found = house
     assert list(verdicts(paths, How(workers=1))) == found
-    moved = []
+    moved: list[str] = []
+    stayed: list[Verdict] = []
     for at, path in enumerate(paths):
+        if "use: " in Path(path).read_text("utf-8"):
+            continue  # what it uses is found from where it lies
         moved.append(str(tmp_path / f"{at}.crochet"))
         Path(moved[-1]).write_bytes(Path(path).read_bytes())
+        stayed.append(found[at])
     known = list(verdicts(moved, How(workers=1)))
-    assert known == [replace(one, name=name) for one, name in zip(found, moved, strict=True)]
+    assert known == [replace(one, name=name) for one, name in zip(stayed, moved, strict=True)]
+    assert len(moved) > 20
 
 
 def test_nothing_is_checked_twice(

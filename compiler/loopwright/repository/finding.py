@@ -9,6 +9,7 @@ the folder of the settings, and without settings the file's own.
 from __future__ import annotations
 
 import os
+import re
 
 from loopwright.frozen import frozen
 from loopwright.repository.files import CannotLook, why
@@ -17,6 +18,9 @@ from loopwright.repository.settings import PLAIN, Settings, SettingsFile, read_s
 OWN = "loopwright.toml"
 SHARED = "pyproject.toml"
 BASELINE = "loopwright-baseline.json"
+_OURS = r"""(?mx) tool ["'\s]* \. [\s"']* loopwright  # [tool.loopwright], or a key of that name
+    | ^\s* (\[ \s* ["']? tool ["']? \s* \] | ["']? tool ["']? \s* =)  # [tool], or tool = {...}"""
+"""What stands in every ``pyproject.toml`` that has a table of ours."""
 LARGEST_SETTINGS = 1_000_000
 """Bytes in one file of settings."""
 
@@ -93,8 +97,8 @@ def settings_in(folder: str) -> SettingsFile | None:
 def _section(path: str) -> tuple[str, dict[str, object]] | None:
     """The text of a ``pyproject.toml`` and our table in it, or None where there is none."""
     text = _text(path)
-    # Most have none, and parsing one takes as long as a check.
-    if text is None or "loopwright" not in text:
+    # Most have none, and parsing one takes as long as a start of Python.
+    if text is None or "loopwright" not in text or not re.search(_OURS, text):
         return None
     tool = _parsed(path, text).get("tool")
     table = tool.get("loopwright") if isinstance(tool, dict) else None

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 
-from loopwright.diagnostics.text import written
 from loopwright.diagnostics.verdict import Verdict
 
 
@@ -14,6 +13,9 @@ def report(verdicts: Iterable[Verdict], colour: bool) -> Iterator[str]:
     for verdict in verdicts:
         totals.add(verdict)
         if verdict.messages:
+            # Most patterns come out, and then nothing needs this.
+            from loopwright.diagnostics.text import written
+
             told = (written(verdict.name, one, colour=colour) for one in verdict.messages)
             yield "".join(f"{one}\n\n" for one in told)
     yield f"{totals.summary()}\n"

@@ -30,16 +30,17 @@ OVER = Fraction(254, 10) * OVER_INCHES
 
 
 def gauges(seen: Seen) -> Iterator[Found]:
-    """Each gauge that some part uses, once."""
-    yarns = {yarn.name: yarn for yarn in seen.pattern.yarns}
-    hooks = {hook.name: hook for hook in seen.pattern.hooks}
+    """Each gauge that some part uses, once; of a file that is there to be used, each there is."""
+    pattern = seen.pattern
+    yarns = {yarn.name: yarn for yarn in pattern.yarns}
+    hooks = {hook.name: hook for hook in pattern.hooks}
     used = {one.gauge.name: one.gauge for one in seen.parts}
-    for gauge in used.values():
+    for gauge in pattern.gauges if pattern.shared else used.values():
         yarn = yarns.get(gauge.yarns[0]) if len(gauge.yarns) == 1 else None
         one_each = gauge.stitch.together == 1 and not gauge.stitch.many
         if yarn is None or yarn.weight is None or not one_each:
             continue
-        for size in range(len(seen.pattern.sizes)):
+        for size in range(len(pattern.sizes)):
             found = _unlikely(gauge, yarn, hooks.get(gauge.hook), size)
             if found is not None:
                 yield size, found
