@@ -89,13 +89,16 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
 
 
 def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
-    """The repeat that ends where a strip begins, or begins the row."""
-    row = rows[index].worked
-    start = max(first - level.unit, 0)
-    places = (_place_of(row.made, start), _place_of(row.made, start + level.unit))
+    """A repeat as it is written, the last whole one before the strip or the first one after it, and
+    over how much of the edge one goes."""
+    row, unit = rows[index].worked, level.unit
+    before, odd = divmod(first - level.start, unit)
+    start = level.start + (before - 1 if before else 1 if odd else 0) * unit
+    # What the first one goes over is more or less than what the others do.
+    places = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
     tally = row.below.slice(*places).tally().items()
     sts = sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
-    return Repeat(index, start, level.unit, level.times, sts)
+    return Repeat(index, start, unit, level.times, sts)
 
 
 def _beginnings(level: Level, removed: int) -> list[int]:

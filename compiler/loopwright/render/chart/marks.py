@@ -89,7 +89,8 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     layer, row = laid.layers[repeat.row + 1], laid.selection.rows[repeat.row].worked
     spots = layer.spots[repeat.first : repeat.first + repeat.unit]
     feet = [foot.s for spot in spots for foot in spot.feet] or [spot.s for spot in spots]
-    low, high = min(feet) - 0.4, max(feet) + 0.4
+    end = max(foot * layer.way for foot in feet) + 0.5
+    low, high = sorted((end * layer.way, (end - repeat.sts) * layer.way))
     under = max(laid.plane.page(At(spot.s, -1.0)).y for spot in laid.layers[0].spots)
     one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
