@@ -166,6 +166,17 @@ def test_the_rules_of_a_house(loopwright: Loopwright, tmp_path: Path) -> None:
     assert out.endswith(": 4 errors.\n")
 
 
+def test_a_sheet_is_made_without_the_rules_of_a_house(
+    loopwright: Loopwright, tmp_path: Path
+) -> None:
+    rules = '[house]\nterms = "US"\nlicence = true\n'
+    write(tmp_path, {"one.crochet": PLAIN, "loopwright.toml": rules})
+    assert loopwright("check", str(tmp_path)).code == 1
+    made = loopwright("sheet", str(tmp_path / "one.crochet"), "--terms", "us")
+    assert made.code == 0
+    assert "US terms" in made.out
+
+
 def test_paths_and_exclusions(
     loopwright: Loopwright, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
