@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 
 from loopwright.ir.checked import Checked
@@ -96,23 +96,7 @@ def _on_page(chart: Chart) -> Chart:
     def moved(point: Point) -> Point:
         return Point(round(point.x - left, 2), round(point.y - top, 2))
 
-    symbols = tuple(
-        Symbol(
-            one.look,
-            moved(one.top),
-            tuple(map(moved, one.feet)),
-            tuple(map(moved, one.path)),
-            one.angle,
-            round(one.scale, 2),
-            one.row,
-            one.number,
-            one.nth,
-            one.span,
-            one.words,
-            one.yarn,
-        )
-        for one in chart.symbols
-    )
+    symbols = tuple(_moved(one, moved) for one in chart.symbols)
     marks = tuple(replace(m, at=moved(m.at), toward=moved(m.toward)) for m in chart.marks)
     brackets = tuple(replace(b, one=moved(b.one), two=moved(b.two)) for b in chart.brackets)
     breaks = tuple(Break(tuple(moved(p) for p in b.points)) for b in chart.breaks)
@@ -124,6 +108,24 @@ def _on_page(chart: Chart) -> Chart:
         breaks=breaks,
         width=round(right - left, 2),
         height=round(bottom - top, 2),
+    )
+
+
+def _moved(symbol: Symbol, moved: Callable[[Point], Point]) -> Symbol:
+    """A symbol in its place on the page."""
+    return Symbol(
+        symbol.look,
+        moved(symbol.top),
+        tuple(map(moved, symbol.feet)),
+        tuple(map(moved, symbol.path)),
+        symbol.angle,
+        round(symbol.scale, 2),
+        symbol.row,
+        symbol.number,
+        symbol.nth,
+        symbol.span,
+        symbol.words,
+        symbol.yarn,
     )
 
 

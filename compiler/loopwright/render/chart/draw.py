@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
+from functools import lru_cache
 from math import atan2, degrees, hypot
 
 from loopwright.ir.fabric import Made, Place, WorkedPart
@@ -142,13 +143,19 @@ def _look(spot: Spot, wrong_side: bool) -> Look:
         return Look("upright chain")
     if spot.kind == "picot":
         return Look("picot")
-    if made.stitch is None or made.stitch.basic == "slip":
-        return Look("dot", Stitch("slip"), seen_loop(made.loop, wrong_side))
-    stitch = seen(made.stitch, wrong_side)
-    shape = "together" if len(spot.feet) > 1 else "stitch"
+    return _stitch_look(made.stitch, made.loop, len(spot.feet) > 1, wrong_side)
+
+
+@lru_cache(maxsize=1024)
+def _stitch_look(stitch: Stitch | None, loop: str, together: bool, wrong_side: bool) -> Look:
+    """What a stitch looks like from the right side; the same for all stitches of a kind."""
+    if stitch is None or stitch.basic == "slip":
+        return Look("dot", Stitch("slip"), seen_loop(loop, wrong_side))
+    stitch = seen(stitch, wrong_side)
+    shape = "together" if together else "stitch"
     if stitch.many:
         shape = "fan" if stitch.many in ("popcorn", "shell") else "bunch"
-    return Look(shape, stitch, seen_loop(made.loop, wrong_side))
+    return Look(shape, stitch, seen_loop(loop, wrong_side))
 
 
 def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol]:

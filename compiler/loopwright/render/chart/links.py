@@ -130,7 +130,9 @@ def _leaves(made: Made, place: Place) -> bool:
     if LEAVES.get(made.what) != place.what:
         return False
     if place.what == "st":
-        stitch = made.stitch._replace(crab=False) if made.stitch else None
+        stitch = made.stitch
+        if stitch is not None and stitch.crab:
+            stitch = stitch._replace(crab=False)
         return place.stitch is None or stitch == place.stitch
     return True
 
