@@ -10,7 +10,7 @@ it is the only thing that a renderer accepts.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING, Any, cast
 
 from loopwright.checks import diagnose, word
 from loopwright.checks.house import EVERY_RULE, HOUSE, NO_RULES, House, asked
@@ -34,7 +34,8 @@ if TYPE_CHECKING:
 __all__ = [
     "ALONE", "EVERY_RULE", "HOUSE", "NO_RULES", "Around", "CannotFollow", "House", "Result",
     "cache_folder", "chart", "check_text", "fits", "house_style", "in_order", "kit", "measures",
-    "mend", "no_grid", "overview", "row_numbers", "schematics", "sheet", "sizes", "tidy", "uses",
+    "mend", "no_grid", "overview", "pictured", "row_numbers", "schematics", "sheet", "sizes",
+    "tidy", "uses",
 ]
 # fmt: on
 
@@ -204,30 +205,22 @@ def sheet(
     are (title, SVG) to set into the page, and so is the ``picture`` as bytes; Markdown calls it
     by its ``link``. ``language`` is English or one that has a catalogue,
     ``style`` a house's (``house_style``)."""
+    from loopwright.render.sheet import sheet as make
+
+    how = {**_taken(checked), "language": language, "style": style}
+    if form == "html":
+        how |= {"schematics": schematics(checked, terms), "hook_charts": hook_charts(checked)}
+    return make(checked, terms, form, charts, picture, link, **how)
+
+
+def _taken(checked: Checked) -> dict[str, Any]:
+    """What each size takes and comes out at, for a sheet."""
     from loopwright.measure.dimensions import measures as measured
     from loopwright.measure.pace import working_time
     from loopwright.measure.yarn import needed
-    from loopwright.render.sheet import sheet as make
 
-    pattern, fabrics = checked.pattern, checked.fabrics
-    yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
-    found = measured(checked)
-    page = form == "html"
-    return make(
-        checked,
-        terms,
-        form,
-        charts,
-        picture,
-        link,
-        yarn=yarn,
-        time=time,
-        sizes=found,
-        schematics=schematics(checked, terms) if page else (),
-        language=language,
-        style=style,
-        hook_charts=hook_charts(checked) if page else None,
-    )
+    about = (checked.pattern, checked.fabrics)
+    return {"yarn": needed(*about), "time": working_time(*about), "sizes": measured(checked)}
 
 
 def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
@@ -285,29 +278,12 @@ def pdf(
         CannotPrint: it cannot be set; why.
         ImportError: what sets it is not installed (``can_print``).
     """
-    from loopwright.measure.dimensions import measures as measured
-    from loopwright.measure.pace import working_time
-    from loopwright.measure.yarn import needed
     from loopwright.render.sheet import CannotSet, paper_sheet
 
-    pattern, fabrics = checked.pattern, checked.fabrics
-    yarn, time = needed(pattern, fabrics), working_time(pattern, fabrics)
-    found, drawn = measured(checked), schematics(checked, terms)
     try:
-        return paper_sheet(
-            checked,
-            terms,
-            paper,
-            charts,
-            large=large,
-            yarn=yarn,
-            time=time,
-            sizes=found,
-            schematics=drawn,
-            picture=picture,
-            language=language,
-            style=style,
-        )
+        how = {**_taken(checked), "language": language, "style": style, "picture": picture}
+        how["schematics"] = schematics(checked, terms)
+        return paper_sheet(checked, terms, paper, charts, large=large, **how)
     except CannotSet as error:
         raise CannotPrint(str(error)) from None
 

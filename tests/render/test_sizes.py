@@ -131,7 +131,9 @@ def test_a_pattern_with_errors_has_no_sizes(loopwright: Loopwright) -> None:
 
 
 def test_the_sheet_has_the_same_figures(loopwright: Loopwright) -> None:
-    page = loopwright("sheet", str(MITTENS), "--form", "html").out
+    page = loopwright("sheet", str(MITTENS), "--form", "html").out.replace(
+        "\N{NO-BREAK SPACE}", " "
+    )
     assert "<td>16.5 cm / 6½ in</td><td>19 cm / 7½ in</td><td>21 cm / 8¼ in</td>" in page
     assert page.count(": finished size</title>") == 3  # a schematic of every part
     text = loopwright("sheet", str(MITTENS)).out
