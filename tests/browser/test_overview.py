@@ -19,7 +19,7 @@ LOOKS = pytest.mark.parametrize(
     ("scheme", "width"), list(product(("light", "dark"), (320, 1100))), ids=str
 )
 ADVICE = PLAIN.replace("part", 'yarn foam: "wool"\npart')
-LONG = PLAIN.replace("Swatch", "Breakwaterharbourlighthousekeeper" * 3)
+LONG = WRONG.replace("Swatch", "Breakwaterharbourlighthousekeeper" * 3)
 
 
 @pytest.fixture(scope="module")
