@@ -19,7 +19,7 @@ LOOKS = pytest.mark.parametrize(
     ("scheme", "width"), list(product(("light", "dark"), (320, 1100))), ids=str
 )
 ADVICE = PLAIN.replace("part", 'yarn foam: "wool"\npart')
-LONG = PLAIN.replace("Swatch", "Breakwaterharbourlighthousekeeper" * 3)
+LONG = WRONG.replace("Swatch", "Breakwaterharbourlighthousekeeper" * 3)
 
 
 @pytest.fixture(scope="module")
@@ -75,6 +75,6 @@ def test_a_message_is_reached_from_the_table_by_keyboard(
     page.keyboard.press("Enter")
     at = unquote(page.evaluate("location.hash"))[1:]
     box = page.evaluate("id => document.getElementById(id).getBoundingClientRect().top", at)
-    assert 0 <= box < 844
+    assert -1 < box < 844  # a part of a pixel may be cut off
     page.get_by_role("link", name="Sheet, UK terms").first.click()
     assert page.get_by_role("heading", level=1).is_visible()
