@@ -25,7 +25,7 @@ def _job(path: str) -> Job:
 
 
 def _check_file(path: str) -> Result:
-    """A pattern checked for what is made of it: what a house asks besides is for ``check`` to say."""
+    """A pattern checked for what is made of it; what a house asks besides, ``check`` says."""
     from loopwright.frozen import replace
     from loopwright.pipeline import NO_RULES, check_text
 
