@@ -1,4 +1,5 @@
-"""The charts of every example, held against the fabric they are drawn from."""
+"""The charts of every example, and of every worked pattern that comes out, held against the fabric
+they are drawn from."""
 
 from __future__ import annotations
 
@@ -16,6 +17,10 @@ from loopwright.source import Source
 from loopwright.trade.stitches import SLIP
 
 EXAMPLES = sorted((Path(__file__).parents[2] / "examples").glob("*.crochet"))
+
+
+WORKED = sorted((Path(__file__).parents[1] / "worked").glob("*.crochet"))
+CLEAN = [path for path in WORKED if check_text(path.name, path.read_text("utf-8")).checked]
 
 
 def read(path: Path) -> tuple[Source, Checked]:
@@ -49,7 +54,7 @@ def charts(path: Path, whole: bool = False) -> list[tuple[WorkedPart, Chart]]:
     ]
 
 
-@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+@pytest.mark.parametrize("path", [*EXAMPLES, *CLEAN], ids=lambda path: path.stem)
 def test_every_row_drawn_has_the_stitches_of_the_fabric(path: Path) -> None:
     for part, drawn in charts(path, whole=True):
         known = worked_rows(part)
