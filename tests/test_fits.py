@@ -8,7 +8,6 @@ the naive worker makes the pattern stitch by stitch with one value after another
 from __future__ import annotations
 
 import re
-from time import process_time
 from typing import Any, NamedTuple
 
 import pytest
@@ -275,10 +274,8 @@ body: 28 (32, 36)
 written before those that are repeated until there are enough."""
 
 
-def test_what_is_told_of_the_mittens_and_how_soon() -> None:
-    before = process_time()
+def test_what_is_told_of_the_mittens() -> None:
     assert pipeline.fits("mittens", TEXTS["breakwater-mittens"]) == MITTENS
-    assert process_time() - before < 2
 
 
 def test_what_is_told_of_other_counts() -> None:

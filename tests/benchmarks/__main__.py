@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks
 
-Seven questions, with what they should come to:
+Eight questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
@@ -17,6 +17,7 @@ Seven questions, with what they should come to:
 6. How long does drawing the 10,000 placed symbols of a chart take, against the naive string work
    of writing 10,000 path elements? (4) Placing them is told beside it, and has no aim.
 7. How much more memory do four times as many symbols take, placed and drawn? (4.4)
+8. How many seconds does ``fits`` take for the counts of the mittens? (2)
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
@@ -44,7 +45,7 @@ from pypdf import PdfReader
 
 from loopwright.measure import dimensions
 from loopwright.measure.yarn import needed
-from loopwright.pipeline import check_text
+from loopwright.pipeline import check_text, fits
 from loopwright.render.chart import chart, svg
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
@@ -255,6 +256,14 @@ def memory() -> None:
     print(f"{what:<58} {many / few:6.2f}   aim 4.4  ({many >> 20} MB / {few >> 20} MB)", flush=True)
 
 
+# ------------------------------------------------------------------ 8: which counts come out
+def counts(rounds: int) -> None:
+    """Every value of both counts of the mittens that a designer could choose, tried."""
+    text = (HOUSE / "examples" / "breakwater-mittens.crochet").read_text("utf-8")
+    took = medians(max(rounds // 8, 1), fits=lambda: fits("mittens", text))
+    say("fits of the mittens / a second", took["fits"], 1.0, 2)
+
+
 def main() -> None:
     """Measure and print."""
     arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks")
@@ -274,6 +283,7 @@ def main() -> None:
     measures(rounds)
     symbols(rounds)
     memory()
+    counts(rounds)
 
 
 if __name__ == "__main__":
