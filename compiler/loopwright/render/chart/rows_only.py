@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from html import escape
 
-from loopwright.render.chart.svg import COLOURS, wrap
+from loopwright.render.chart.svg import COLOURS, bracket_path, wrap
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
 
@@ -59,12 +59,7 @@ def _mark(mark: Mark, letter: str) -> str:
 
 
 def _bracket(one: Bracket) -> str:
-    dx, dy = one.side
-    path = (
-        f"M{number(one.one.x + dx)} {number(one.one.y + dy)}L{number(one.one.x)} "
-        f"{number(one.one.y)}L{number(one.two.x)} {number(one.two.y)}"
-        f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
-    )
+    path = bracket_path(one)
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
     start, most = "start", 16
     if not one.side.x:

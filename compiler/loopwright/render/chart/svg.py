@@ -191,14 +191,19 @@ def _arrow(mark: Mark, colour: str) -> str:
     return f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="0.8"/>'
 
 
-def _bracket(one: Bracket) -> str:
-    """A square bracket with its words beside it."""
+def bracket_path(one: Bracket) -> str:
+    """The line of a square bracket."""
     dx, dy = one.side
-    path = (
+    return (
         f"M{number(one.one.x + dx)} {number(one.one.y + dy)}L{number(one.one.x)} "
         f"{number(one.one.y)}L{number(one.two.x)} {number(one.two.y)}"
         f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
     )
+
+
+def _bracket(one: Bracket) -> str:
+    """A square bracket with its words beside it."""
+    path = bracket_path(one)
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
     anchor, most = "start", 22
     if not one.side.x:
