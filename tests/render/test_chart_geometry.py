@@ -207,6 +207,21 @@ def by_name(name: str, part: str) -> Chart:
     return next(one for one in drawn_from[path] if one.part == part)
 
 
+def test_the_bracket_says_how_much_of_the_start_a_repeat_goes_over() -> None:
+    # Three stitches of the start to a repeat: one worked and two passed, under a ch-3 space that
+    # takes three, with the stitch between two spaces passed.
+    text = """pattern: Gull Cowl
+terms: UK
+part cowl: in rounds
+start: ch 78, join into ring
+round 1: ch 3 as tr, tr in each ch around, join = 78 sts
+round 2: ch 1, [dc, ch 3, miss 2 sts] around, join = 26 sts
+round 3: ch 3, [3 tr in next ch-3 sp] around, join = 78 sts
+"""
+    (drawn,) = charts(text)
+    assert [one.text for one in drawn.brackets] == ["3 sts, work 26 times"]
+
+
 def test_a_border_goes_around_its_piece() -> None:
     path = next(path for path in PATHS if path.stem == "pebble-cloth")
     edge = next(one for one in drawn_from[path] if one.part == "edge")

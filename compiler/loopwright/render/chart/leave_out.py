@@ -94,9 +94,15 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     row, unit = rows[index].worked, level.unit
     before, odd = divmod(first - level.start, unit)
     start = level.start + (before - 1 if before else 1 if odd else 0) * unit
-    # What the first one goes over is more or less than what the others do.
-    places = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
-    tally = row.below.slice(*places).tally().items()
+    # What the first one goes over is more or less than what the others do. It is told of the edge
+    # that the bracket stands under, the one that the first row drawn is worked into.
+    low, high = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
+    base, down = row.below, (low, high)
+    for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
+        down = _down(lower.worked, upper.worked, down)
+    if down[1] > down[0]:
+        base, (low, high) = rows[0].worked.below, down
+    tally = base.slice(low, high).tally().items()
     sts = sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
     return Repeat(index, start, unit, level.times, sts)
 
