@@ -89,11 +89,12 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
 
 
 def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
-    """A repeat as it is written, the last whole one before the strip or the first one after it, and
+    """A repeat as it is written, a little before the strip or else the first one after it, and
     over how much of the edge one goes."""
     row, unit = rows[index].worked, level.unit
     before, odd = divmod(first - level.start, unit)
-    start = level.start + (before - 1 if before else 1 if odd else 0) * unit
+    nth = max(before - 2, 0) if before else int(odd > 0)
+    start = level.start + nth * unit
     # What the first one goes over is more or less than what the others do. It is told of the edge
     # that the bracket stands under, the one that the first row drawn is worked into.
     low, high = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
