@@ -248,3 +248,19 @@ def test_a_hat_that_grows_fast_is_no_ruffled_disc() -> None:
     assert form is not None
     assert form.kind == "surface"
     assert measured(text).dimensions[0].where == "last"
+
+
+def test_lace_in_the_round_is_not_said_to_stand() -> None:
+    # Rounds of 40 sts, and of 20 sc with 20 chain spaces between them: how wide a round of meshes
+    # lies is a guess, so nothing is told of how it stands aslant. 8 rounds of mesh and 9 of sc.
+    text = pattern(
+        SIX,
+        "in rounds",
+        "start: ch 40, join into ring",
+        "round 1: ch 1, sc in each ch around, join = 40 sts",
+        "round 2: ch 1, [sc, ch 3, skip 1 st] around, join = 20 sts, 20 ch-3 sps",
+        "round 3: ch 1, [sc in next st, sc in next ch-3 sp] around, join = 40 sts",
+        "repeat rounds 2-3: 7 more times",
+    )
+    found = measured(text)
+    assert [one.where for one in found.dimensions if one.where in ("high", "standing")] == ["high"]

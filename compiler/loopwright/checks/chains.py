@@ -237,8 +237,50 @@ def repeat_at(told: Told) -> ir.Repeat | None:
     )
 
 
-def stitch_in(told: Told) -> str:
-    """A stitch such as the repeat told of has in it, in the pattern's terms."""
+def taken_after(told: Told) -> int:
+    """How many stitches of the row below the items after the repeat told of take; nought where
+    that is not a fixed number of plain places."""
+    row = told.row
+    after = [item for item in row.items if item.span.start >= told.span.end] if row else []
+    each = [_taken(item) for item in after if not isinstance(item, (*SILENT, ir.Chain, ir.Picot))]
+    return sum(each) if all(each) else 0
+
+
+def _taken(item: Item) -> int:
+    """The stitches that one item takes; nought where that is not a fixed number."""
+    if isinstance(item, ir.Work):
+        plain = item.target is None or (item.target.how == "next" and item.target.kind.what == "st")
+        times = item.n if item.target is None else Given(1)
+        return int(times.value) * item.stitch.together if plain and isinstance(times, Given) else 0
+    each = 1 if isinstance(item, ir.Increase) else 2 if isinstance(item, ir.Decrease) else 0
+    if isinstance(item, ir.Skip) and item.kind.what == "st":
+        each = 1
+    if isinstance(item, ir.Increase | ir.Decrease | ir.Skip) and isinstance(item.n, Given):
+        return each * int(item.n.value)
+    return 0
+
+
+def to_fill(told: Told, left: int) -> str:
+    """What could be worked in so many stitches after the repeat told of: as much of it again as
+    takes so many, where it begins with chains and skips, or else its first stitch."""
     repeat = repeat_at(told)
+    begun: list[str] = []
+    taken = 0
+    for item in repeat.items if repeat is not None else ():
+        plain = isinstance(item, ir.Chain) and item.counts_as is None
+        if not (plain or isinstance(item, ir.Skip)) or not isinstance(item.n, Given):
+            break
+        begun.append(_written(item, int(item.n.value), told))
+        taken += _taken(item)
+        if taken == left:
+            return ", ".join(begun)
     stitch = _first_stitch(repeat.items) if repeat is not None else None
-    return told.terms.short[stitch.basic if stitch is not None else "plain"]
+    name = told.terms.short[stitch.basic if stitch is not None else "plain"]
+    return f"{left} {name}" if left > 1 else name
+
+
+def _written(item: ir.Chain | ir.Skip, n: int, told: Told) -> str:
+    """Chains or a skip as they are written."""
+    if isinstance(item, ir.Chain):
+        return f"ch {n}"
+    return f"{told.terms.skip} {n} {'st' if n == 1 else 'sts'}"

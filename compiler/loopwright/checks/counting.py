@@ -248,7 +248,17 @@ def _too_often(told: Told) -> Diagnostic:
     hint = f"Write `{done} times`, or make {below(told)} longer."
     if fact.get("each"):
         hint = f"Write `{done} times`, or {_longer(told, _lacking)}."
+    after = chains.taken_after(told)
+    if all(number(one, "each") and _with_room(one, after) > 0 for _, one in told.facts):
+        fitting = told.over(lambda one: _with_room(one, after))
+        if fitting != done:
+            hint = f"Write `{fitting} times`, so that what comes after it has the {stitches(after)} that it takes."
     return told.say(text[0].upper() + text[1:] + also_stated(told), hint)
+
+
+def _with_room(fact: Fact, after: int) -> int:
+    """How often a repeat fits where so many stitches are left for what comes after it."""
+    return (number(fact, "have") - after) // number(fact, "each")
 
 
 def _lacking(fact: Fact) -> int:

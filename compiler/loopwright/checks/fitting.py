@@ -114,7 +114,7 @@ def _bracket_hints(told: Told, left: str) -> tuple[str, ...]:
     last = f"last {kept + int(left)} {many}" if kept or left != "1" else f"last {one}"
     sooner = "sooner" if kept else f"before {them(left)}"
     there = "there" if not kept else f"in the {left} more" if left != "1" else "in the one more"
-    like = f"{'' if left == '1' else left + ' '}{chains.stitch_in(told)}"
+    like = chains.to_fill(told, int(left))
     hint = f"Stop {sooner}, `[...] to {last}`, and say what is worked {there}, as in `{like}`."
     return (hint, _other_length(told, int(left)))
 

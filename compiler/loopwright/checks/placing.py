@@ -6,7 +6,7 @@ from loopwright.checks.counting import also_stated
 from loopwright.checks.told import Told, article, kind_words, place_words
 from loopwright.diagnostics import ADVICE, Diagnostic, Edit, rule
 from loopwright.ir.fabric import Place
-from loopwright.ir.items import Join, Kind, Turn, Work
+from loopwright.ir.items import Join, Kind, Repeat, Turn, Work
 from loopwright.ir.pattern import Row
 from loopwright.trade.stitches import SLIP
 from loopwright.trade.terms import Terms
@@ -219,10 +219,26 @@ def no_such_space(told: Told) -> Diagnostic:
         text = f"There is no {what} here to work into."
     else:
         text = f"There is no {what} left to work into."
+        ended = _worked_to_the_end(told)
+        if ended is not None:
+            text += f" The repeat before this, worked {ended}, has been into all there are."
+            hint = f"Take this out, or end that repeat before the last one: `[...] to last {what}`."
+            return told.say(text + also_stated(told), hint)
     below = (
         "The row below must make one, with `ch N` between two stitches; or name the space it has."
     )
     return told.say(text + also_stated(told), below)
+
+
+def _worked_to_the_end(told: Told) -> str | None:
+    """The word of a repeat before the place told of that is worked as far as its row goes."""
+    before = [
+        item
+        for item in (told.row.items if told.row is not None else ())
+        if isinstance(item, Repeat) and item.span.end <= told.span.start
+    ]
+    scopes = [item.scope for item in before if item.scope is not None]
+    return scopes[-1].word if scopes and scopes[-1].how == "end" else None
 
 
 @rule("space-passed", PLACING)

@@ -166,6 +166,16 @@ def unknown_stitch(
     return Diagnostic("unknown-stitch", "error", span, text, hints, edits=edits)
 
 
+def no_place(span: Span, word: str, terms: Terms) -> Diagnostic:
+    """A word that a place is called by, where the stitch or space that is there should be named."""
+    text = f"`{word}` does not say what stands there: it is no stitch in {terms.name} terms, nor one of this pattern's own."
+    hints = (
+        "Name what is there, as in `in next st` or `in next ch-2 sp`.",
+        f"To find a place again by name, write `mark {word}` after its stitch in the row below, and `in marked {word}` here.",
+    )
+    return Diagnostic("unknown-stitch", "error", span, text, hints)
+
+
 def which_stitch(span: Span, word: str, terms: Terms) -> Diagnostic:
     """A word that means any stitch, where one should be made."""
     hint = f"Name the stitch, as in `{terms.short['plain']}`."

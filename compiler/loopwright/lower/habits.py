@@ -40,9 +40,13 @@ EVERY_OTHER = "A repeat says what is worked and what is passed over."
 STARS = "A repeat stands in square brackets."
 NO_STOP = "The notation has no full stops."
 NAMED = r"A \1 has a name, by which the rest of the pattern refers to it."
+A_YARN = NAMED.replace(r"\1", "yarn")
 QUOTED = "What a yarn is called in the shop stands in quotation marks."
 ONE_WORD = "A name is one word; a hyphen may join two."
 JOINED = "The notation writes `join` for the slip stitch that closes a round."
+ANY_PLACE = (
+    "Where a round begins has to be said; where all of them are alike, it begins at the next."
+)
 COLON = "A colon stands after the label."
 SIZES = "The first size stands before the bracket, and the others in it."
 COUNT = "The count of a row stands after `=`, with what is counted."
@@ -71,8 +75,10 @@ LABELS = (
 """Labels; the line is in small letters as far as its colon."""
 
 NAMES = (
-    guess(r'^yarn\s*:\s*(?=")', "yarn main: ", NAMED.replace(r"\1", "yarn"), "Give the yarn a name, as in `yarn main: \"...\"`, and write `yarn main` on the line of a part."),
-    guess(r'^yarn\s*:\s*([^",:\n]*[^",:\s])', r'yarn main: "\1"', NAMED.replace(r"\1", "yarn"), "Give the yarn a name, and set the words in quotation marks, as in `yarn main: \"\\1\"`."),
+    guess(r'^yarn\s*:\s*"([^"\n]*?)((?-i:\b[a-z]+))"', r'yarn \2: "\1\2"', A_YARN, r"Give the yarn a name, as in `yarn \2: ...`, and write `yarn \2` on the line of a part."),
+    guess(r'^yarn\s*:\s*(?=")', "yarn wool: ", A_YARN, "Give the yarn a name, as in `yarn wool: ...`, and write `yarn wool` on the line of a part."),
+    guess(r'^yarn\s*:\s*([^",:\n]*?)((?-i:\b[a-z]+))(?=\s*(?:[,#\n]|\Z))', r'yarn \2: "\1\2"', A_YARN, r'Give the yarn a name, and set the words in quotation marks, as in `yarn \2: "\1\2"`.'),
+    guess(r'^yarn\s*:\s*([^",:\n]*[^",:\s])', r'yarn wool: "\1"', A_YARN, r'Give the yarn a name, and set the words in quotation marks, as in `yarn wool: "\1"`.'),
     Habit(r'^(yarn [\w-]+)\s*:\s*([^",:\n]*[^",:\s])', r'\1: "\2"', QUOTED),
     guess(r"^(hook|gauge|tension|measure|count|stitch)\s*:", r"\1 main:", NAMED, r"Give it a name, as in `\1 main: ...`."),
     guess(r"^part\s*:", "part main:", "A part has a name.", "Give it a name, as in `part main: ...`."),
@@ -83,6 +89,12 @@ NAMES = (
     Habit(r"^(note|finish|pattern|terms|about|designer|skill|version|licence|notions|caution|changes|notation)\s+(?!:)", r"\1: ", COLON),
 )
 """Lines that give a name."""
+
+OF_YARNS = (
+    Habit(r"(\d[\d.]*) ?(g|grams?|oz)\s*(?:,|/|:|is|are|per)\s*(\d[\d.]*) ?(m|met(?:re|er)s?|yds?|yards?)\b", r"\1 \2 = \3 \4", "What a ball weighs and how long it is are one fact."),
+    Habit(r"(\d[\d.]*) ?(m|met(?:re|er)s?|yds?|yards?)\s*(?:,|/|:|=|is|are|per|to)\s*(\d[\d.]*) ?(g|grams?|oz)\b", r"\3 \4 = \1 \2", "What a ball weighs and how long it is are one fact."),
+)
+"""What is in a ball of yarn."""
 
 OF_SIZES = (
     Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*[,/]\s*([^(/\n#]*[^(/\s#])ENDING", r"sizes: \1 (\2)", SIZES),
@@ -141,6 +153,7 @@ OF_LABELS_OF_ROWS = (
     Habit(r"^(next|setup|repeat|repeat last) (?:rnd|rd)(s?)\b", r"\1 round\2"),
     Habit(r"^((?:repeat )?)(?:row|round)(s?) (\d+) ?(?:to|through|thru) ?(\d+)", r"\1<row>s \3-\4"),
     Habit(r"^repeat (?:row|round)s? (\d+) ?(?:and|&|,) ?(\d+)", r"repeat <row>s \1-\2"),
+    Habit(r"^((?:next|setup) (?:row|round)|(?:row|round)s? \d+(?:-\d+)?)\s*:\s*[(\[]?\s*(?:for )?(?:sizes? )?(\w+(?:, ?\w+)*) only\s*[)\]]?\s*[:,]?\s*", r"\1 (\2 only): ", "The sizes that a row is for stand before the colon."),
     Habit(r"^((?:repeat )?(?:rows?|rounds?) \d+(?:-\d+)?(?: \([^)\n]*\))?|repeat last(?: \d+)? (?:rows?|rounds?)|(?:next|setup) (?:row|round))(?:\s*[.)=]|\s+-(?!\d))?\s+(?![:(])", r"\1: ", COLON),
 )
 """The label of a row, as far as its colon."""
@@ -166,6 +179,9 @@ OF_REPEATED_ROWS = (
 """How often rows are repeated."""
 
 OF_JOINS = (
+    guess(r"\b(?:join|attach|rejoin) (?:the |new )*(?:yarn|colou?r)(?: with (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))? (?:in|into|to|at) any (ch-\d+ (?:sp|space)|st|stitch)\b", r"move to next \1", ANY_PLACE),
+    guess(r"\b(?:join|attach|rejoin) (?:yarn )?(\w+)(?: with (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))? (?:in|into|to|at) any (ch-\d+ (?:sp|space)|st|stitch)\b", r"with \1, move to next \2", ANY_PLACE),
+    guess(r"\b(?:join|attach|rejoin) (?:the |new )*(?:yarn \w+|\w+)(?: with (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))? (?:in|into|to|at) any corner\b", "move to next ch-2 sp", ANY_PLACE, "Write which space or stitch that is, as in `move to next ch-2 sp`, and `with` and the yarn's name before it."),
     guess(r"\b(?:sl ?st|ss|slip ?st(?:itch)?) (?:in|into|to|over to|across to) (?=(?:the )?(?:next|first) ch-\d+ (?:sp|space)\b)", "move to "),
     Habit(r"\b(?:sl ?st|ss|slip ?st(?:itch)?)\bREST\bto (?:join|close)\bREST", "join", JOINED),
     Habit(r"\bjoin(?: (?:the )?(?:round|rnd|work))?(?: (?:with|using|by) (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))(?: (?:in|into|to|on|at) REST)?", "join", JOINED),
@@ -191,6 +207,8 @@ OF_CHAINS = (
 """Chains."""
 
 OF_PLACES = (
+    guess(r"\bwork(?:ing)? (?:in|into|through|thru) (?:the )?(?:back loops?(?: only)?|blo),? ((?:NUMBER )?\w+)", r"\1 blo", "The loop stands after the stitch that is worked into it.", r"Write `\1 blo`, and `blo` after each other stitch that it goes for."),
+    guess(r"\bwork(?:ing)? (?:in|into|through|thru) (?:the )?(?:front loops?(?: only)?|flo),? ((?:NUMBER )?\w+)", r"\1 flo", "The loop stands after the stitch that is worked into it.", r"Write `\1 flo`, and `flo` after each other stitch that it goes for."),
     Habit(r"\bin(?:to)? (?:the )?m\.?[rc]\b\.?", "in ring"),
     guess(r"((?:NUMBER )?\w+(?: (?:blo|flo))?) in(?:to)? (?:each|every) (?:other|second|2nd|alternate) (?:\w+)(?: (?:across|around))?", r"[\1, skip 1 st] <end>", EVERY_OTHER),
     guess(r"((?:NUMBER )?\w+(?: (?:blo|flo))?) in(?:to)? (?:each|every) (?:third|3rd) (?:\w+)(?: (?:across|around))?", r"[\1, skip 2 sts] <end>", EVERY_OTHER),
@@ -233,6 +251,7 @@ OF_SKIPS = (
 OF_STITCHES = (
     guess(r"\b(inc|dec)(?:rease)? (NUMBER)(?: (?:sts?|stitches|times))? evenly(?: spaced)?(?: (?:around|across))?", r"\1 \2 <st> evenly", WHICH),
     guess(r"(?<=[:,\[(] )(NUMBER) (inc|dec)(?:reases)? evenly(?: spaced)?(?: (?:around|across))?", r"\2 \1 <st> evenly", WHICH),
+    guess(r"\binv(?:isible)?[ -]?dec(?:rease)?\b", "<st> dec", "An invisible decrease is counted like any other."),
     Habit(r"\bch[ -](\d+) picot\b", r"ch-\1 picot"),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))inc(?= in (?:next|each|same|first|last)\b)", "2 <st>", WHICH),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) ?[x×] ?(NUMBER)", r"\2 <st> \1", WHICH),
@@ -309,6 +328,7 @@ BY_RULE: dict[str, tuple[Habit, ...]] = {
     "stitch_line": (*NAMES, *ROWS),
     "part_line": (*NAMES, *OF_PARTS),
     "start_line": (*NAMES, *OF_STARTS),
+    "yarn_line": (*NAMES, *OF_YARNS),
     "count_line": (*NAMES, *OF_COUNTS),
     "measure_line": (*NAMES, *OF_MEASURES),
     "gauge_line": (*NAMES, *OF_GAUGES),

@@ -72,7 +72,7 @@ def _named(ctx: Context, node: Node) -> Kind:
         single = name.removesuffix("s")
         if single in MANY or single == "picot":
             return Kind("many", own=single)
-    return Kind("stitch", stitch=word(ctx, node.children[0]))
+    return Kind("stitch", stitch=word(ctx, node.children[0], place=True))
 
 
 def place(ctx: Context, node: Node) -> Target:

@@ -96,14 +96,17 @@ def many(ctx: Context, n_stitch: Any, form: Any) -> Stitch:
     return base._replace(many=single, legs=int(legs))
 
 
-def word(ctx: Context, word: Any) -> Stitch:
+def word(ctx: Context, word: Any, *, place: bool = False) -> Stitch:
+    """The stitch that a word means; it is one to be worked, or one to work into (``place``)."""
     found = stitch_of(str(word), ctx.terms)
     if found is None:
-        raise _no_stitch(ctx, word, str(word))
+        raise _no_stitch(ctx, word, str(word), place=place)
     return found
 
 
-def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
+def _no_stitch(
+    ctx: Context, node: Any, word: str, at: Any = None, *, place: bool = False
+) -> Broken:
     span = ctx.span(at if at is not None else node)
     if word in ctx.bad:
         return Broken()
@@ -131,7 +134,10 @@ def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None) -> Broken:
         near, sure = _near(ctx, word)
         if not near and ctx.unknowable("stitch"):
             return Broken()
-        ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
+        if place and not near:
+            ctx.say(faults.no_place(span, word, ctx.terms))
+        else:
+            ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
     return Broken()
 
 

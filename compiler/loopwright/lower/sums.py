@@ -152,6 +152,10 @@ def not_a_multiple(
     return Diagnostic("not-a-multiple", "error", span, text, (near,), sizes=sizes)
 
 
+MOST_LEFT_OUT = 2
+"""Rows that may have been taken out by a slip, and be missing."""
+
+
 @rule("row-numbers-jump", WRITING)
 def row_numbers_jump(
     span: Span, found: int, expected: int | None, word: str, sizes: tuple[str, ...]
@@ -182,4 +186,8 @@ def row_numbers_jump(
     else:
         text = f"{word.capitalize()} {found} is written here, and the next one would be number {expected}."
         hint = f"Number it {expected}, or write `next {word}`."
+        if expected < found <= expected + MOST_LEFT_OUT:
+            gone = [str(number) for number in range(expected, found)]
+            them = f"{word} {gone[0]} is" if len(gone) == 1 else f"{word}s {' and '.join(gone)} are"
+            hint = f"If {them} missing, write {'it' if len(gone) == 1 else 'them'} above; otherwise number this one {expected}, or write `next {word}`."
     return Diagnostic("row-numbers-jump", "error", span, text, (hint,), sizes=sizes)

@@ -153,7 +153,8 @@ def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         Fraction(one.profile.height) if one is not None and one.profile is not None else None
         for one in forms
     )
-    lower = any(
+    # In openwork the width of a round is a guess, and what stands aslant is guessed from that.
+    lower = not any(size.openwork for size in sizes) and any(
         tall is not None and low is not None and tall - low > max(SAME, tall / 20)
         for tall, low in zip(high, standing, strict=True)
     )
