@@ -52,9 +52,10 @@ def test_every_line_reads_as_with_lark_s_own_lexer(monkeypatch: pytest.MonkeyPat
     texts = [text_of(path) for path in [*EXAMPLES, *WORKED]]
     texts += [mutated(rng, rng.choice(texts)) for _ in range(300)]
     ours = [line for text in texts for line in read_lines(text)]
+    parser.forget()
     monkeypatch.setattr(parser, "_parser", parser.build(TEXT, strict=True))
-    monkeypatch.setattr(parser, "_trees", {})
     theirs = [line for text in texts for line in read_lines(text)]
+    parser.forget()
     assert sum(line.tree is not None for line in ours) > 3000
     assert sum(line.misread is not None for line in ours) > 100
     for one, other in zip(ours, theirs, strict=True):
@@ -177,24 +178,17 @@ def test_a_command_without_a_cache_says_nothing_of_it() -> None:
     assert (answer.code, answer.err) == (0, "")
 
 
-def test_the_same_line_is_parsed_once(monkeypatch: pytest.MonkeyPatch) -> None:
-    seen: list[str] = []
-    real = parser._parse
-
-    def noted(start: str, text: str) -> object:
-        seen.append(text)
-        return real(start, text)
-
-    monkeypatch.setattr(parser, "_parse", noted)
-    monkeypatch.setattr(parser, "_trees", {})
+def test_the_same_line_is_parsed_once() -> None:
+    parser.forget()
     row = "row 1: dc in 2nd ch from hook, dc in each ch across"
     for text in (f"{row}\n{row}\n", f"terms: UK\n\n{row}\n", f"{row} = 4 sts\n{row}"):
         read_lines(text)
-    assert seen == [row, f"{row} = 4 sts"]
+    told = parser.parse.cache_info()
+    assert (told.misses, told.hits) == (2, 3)
 
 
-def test_what_is_kept_does_not_grow_without_end(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(parser, "MOST_KEPT", 10)
-    monkeypatch.setattr(parser, "_trees", {})
-    read_lines("".join(f"row {n}: dc\n" for n in range(1000)))
-    assert len(parser._trees) <= 10
+def test_what_is_kept_does_not_grow_without_end() -> None:
+    parser.forget()
+    read_lines("".join(f"row {n}: dc\n" for n in range(parser.MOST_KEPT + 1000)))
+    assert parser.parse.cache_info().currsize == parser.MOST_KEPT
+    parser.forget()

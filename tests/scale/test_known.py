@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
 from pathlib import Path
 
 import pytest
@@ -83,11 +84,12 @@ def test_a_number_that_differs_makes_another_row(from_nothing: pytest.MonkeyPatc
 
 
 def test_no_more_is_kept_than_there_is_room_for(from_nothing: pytest.MonkeyPatch) -> None:
-    from_nothing.setattr(known, "MOST_KNOWN", 20)
+    small = lru_cache(20)(known._cell.__wrapped__)
+    from_nothing.setattr(known, "_cell", small)
     texts = [generated(3, number) for number in range(12)]
     found = [seen(check_text("x", text)) for text in texts]
-    assert len(known._known) <= 20
-    assert len(known._older) <= 20
+    assert small.cache_info().hits > 20
+    assert small.cache_info().currsize == 20
     assert found == [worked_anew(text, from_nothing) for text in texts]
     known.forget()
 

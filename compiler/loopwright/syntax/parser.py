@@ -11,6 +11,7 @@ import io
 import os
 import sys
 from contextlib import suppress
+from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 from zlib import crc32
 
@@ -33,7 +34,7 @@ LAYOUT = 2
 """The number of what is kept in the cache; raise it when nodes or the lexer change."""
 
 MOST_KEPT = 8_000
-"""Lines whose trees are kept; past it those that were not asked for since it was last full go."""
+"""Lines whose trees are kept; past it the one goes that was not asked for longest."""
 
 DEEPEST = 40
 """Brackets within brackets; a pattern that a maker can follow stays far below."""
@@ -50,8 +51,6 @@ class Misread(NamedTuple):
 
 
 _parser: Lark | None = None
-_trees: dict[tuple[str, str], Node | Misread] = {}
-_older: dict[tuple[str, str], Node | Misread] = {}
 
 
 def build(grammar: str, *, strict: bool = False) -> Lark:
@@ -176,26 +175,9 @@ def literal(terminal: str) -> str:
     return str(pattern.value) if pattern.type == "str" else ""
 
 
+@lru_cache(MOST_KEPT)
 def parse(start: str, text: str) -> Node | Misread:
     """Parse one logical line with the start rule of its label."""
-    global _trees, _older
-    key = (start, text)
-    tree = _trees.get(key)
-    if tree is None:
-        tree = _older.get(key) or _parse(start, text)
-        if len(_trees) >= MOST_KEPT:
-            _older, _trees = _trees, {}
-        _trees[key] = tree
-    return tree
-
-
-def forget() -> None:
-    """Forget the trees of all lines."""
-    _trees.clear()
-    _older.clear()
-
-
-def _parse(start: str, text: str) -> Node | Misread:
     from lark import UnexpectedCharacters, UnexpectedEOF, UnexpectedToken
 
     deep = _too_deep(text)
@@ -221,6 +203,11 @@ def _parse(start: str, text: str) -> Node | Misread:
         return Misread(end, end, "", frozenset(error.expected))
     assert isinstance(tree, Node)
     return tree
+
+
+def forget() -> None:
+    """Forget the trees of all lines."""
+    parse.cache_clear()
 
 
 def _too_deep(text: str) -> Misread | None:

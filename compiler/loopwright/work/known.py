@@ -10,6 +10,7 @@ is found never depends on what was worked before.
 from __future__ import annotations
 
 from collections.abc import Iterator
+from functools import lru_cache
 from itertools import count
 from typing import TYPE_CHECKING, NamedTuple, get_args
 
@@ -24,7 +25,7 @@ if TYPE_CHECKING:
     from loopwright.work.row import Meeting
 
 MOST_KNOWN = 8_000
-"""Rows kept; past it those that were not asked for since it was last full go."""
+"""Rows kept; past it the one goes that was not asked for longest."""
 
 Key = tuple[object, ...]
 
@@ -56,25 +57,25 @@ class Reading(NamedTuple):
 
 
 _numbering = count(1)
-_likes: dict[tuple[Item, ...], int] = {}
-_known: dict[Key, Known] = {}
-_older: dict[Key, Known] = {}
+
+
+@lru_cache(MOST_KNOWN)
+def _cell(key: Key) -> list[Known]:
+    """Where a row is kept that is known by a key; empty until it is worked."""
+    return []
+
+
+@lru_cache(MOST_KNOWN)
+def _like(items: tuple[Item, ...]) -> int:
+    """A number for rows of equal items: never that of others, though one that was long not asked
+    for gets another."""
+    return next(_numbering)
 
 
 def forget() -> None:
     """Forget every row."""
-    _known.clear()
-    _older.clear()
-    _likes.clear()
-
-
-def _grow_old() -> None:
-    """Make room: what is not asked for until the store is full again goes with the next time."""
-    global _known, _older
-    _older, _known = _known, {}
-    if len(_likes) > MOST_KNOWN:
-        # Rows that are read anew get other numbers, and no row ever the number of another.
-        _likes.clear()
+    _cell.cache_clear()
+    _like.cache_clear()
 
 
 def reading_of(row: Row, effort: Effort) -> Reading:
@@ -112,12 +113,11 @@ def key_of(
 
 def recall(key: Key, reading: Reading, meeting: Meeting) -> Hand | None:
     """The hand as it would be left by working the row."""
-    known = _known.get(key)
-    if known is None and key in _older:
-        known = _known[key] = _older[key]
+    cell = _cell(key)
     effort = meeting.effort
-    if known is None or known.spent > effort.left:
+    if not cell or cell[0].spent > effort.left:
         return None
+    known = cell[0]
     effort.left -= known.spent
     hand = Hand.__new__(Hand)
     fields = hand.__dict__
@@ -146,12 +146,10 @@ def keep(key: Key, reading: Reading, hand: Hand, spent: int) -> None:
         places = [tuple([at[one] for one in of]) for of in (hand.spans, hand.repeats, hand.spreads)]
     except KeyError:
         return
-    if len(_known) >= MOST_KNOWN:
-        _grow_old()
     kept = Hand.__new__(Hand)
     kept.__dict__.update(hand.__dict__)
     kept.forget_pattern()
-    _known[key] = Known(kept, spent, *places)
+    _cell(key)[:] = [Known(kept, spent, *places)]
 
 
 # ------------------------------------------------------------------ reading a row
@@ -167,7 +165,7 @@ def _read(row: Row, effort: Effort) -> Reading:
     like = 0
     # Items that stand at one place of the text cannot be told apart by it.
     if len(set(spans)) == len(spans):
-        like = _likes.get(row.items) or _likes.setdefault(row.items, next(_numbering))
+        like = _like(row.items)
     reading = Reading(row, like, tuple(numbers), tuple(spans), owns, crab)
     effort.readings[id(row)] = reading
     return reading
