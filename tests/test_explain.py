@@ -6,6 +6,7 @@ from __future__ import annotations
 import pytest
 
 from loopwright.diagnostics import RULES, Diagnostic
+from loopwright.diagnostics.catalogue import by_group
 from loopwright.pipeline import check_text
 from loopwright.repository.explain import around, every_code, explained, explanation
 from loopwright.repository.files import CannotLook
@@ -79,3 +80,8 @@ def test_the_list_has_every_code_once() -> None:
 def test_an_unknown_code_is_answered_with_the_nearest() -> None:
     with pytest.raises(CannotLook, match="Did you mean `count-differs`"):
         explanation("count-difers")
+
+
+def test_every_code_is_listed_once_whatever_its_group() -> None:
+    listed = [code for codes in by_group().values() for code in codes]
+    assert sorted(listed) == sorted(RULES)

@@ -45,6 +45,10 @@ CERTAIN = [
     ("note stuff it firmly", "note: stuff it firmly"),
     # names and sizes
     ("yarn foam: DK wool, weight 3", 'yarn foam: "DK wool", weight 3'),
+    ('yarn foam: "DK", 50 g / 110 m', 'yarn foam: "DK", 50 g = 110 m'),
+    ('yarn foam: "DK", 110 m per 50 g', 'yarn foam: "DK", 50 g = 110 m'),
+    ("row 2: (M, L only) 6 dc", "row 2 (M, L only): 6 dc"),
+    ("next round: sizes M, L only: 6 dc", "next round (M, L only): 6 dc"),
     ("sizes: S, M, L", "sizes: S (M, L)"),
     ("sizes: S/M/L", "sizes: S (M, L)"),
     ("sizes: S / M / L / XL", "sizes: S (M, L, XL)"),
@@ -181,8 +185,16 @@ GUESSES = [
     ('measure head: 22"', "measure head: 22 in"),
     ("row 2: ch 3 as tr, skip first 2 sts, 5 tr", "row 2: ch 3 as tr, skip 2 sts, 5 tr"),
     ("R2: 6 dc", "row 2: 6 dc"),
-    ('yarn: "DK wool"', 'yarn main: "DK wool"'),
-    ("yarn: DK wool, weight 3", 'yarn main: "DK wool", weight 3'),
+    ('yarn: "DK wool"', 'yarn wool: "DK wool"'),
+    ('yarn: "DK 4"', 'yarn wool: "DK 4"'),
+    ("yarn: DK wool, weight 3", 'yarn wool: "DK wool", weight 3'),
+    ("yarn: soft cotton", 'yarn cotton: "soft cotton"'),
+    ("yarn: DK 4, weight 3", 'yarn wool: "DK 4", weight 3'),
+    ("row 2: working in back loops only, dc in each st", "row 2: dc blo in each st"),
+    ("row 2: working in the front loop 2 dc in next st", "row 2: 2 dc flo in next st"),
+    ("round 2: join yarn with ss in any ch-2 sp, ch 1", "round 2: move to next ch-2 sp, ch 1"),
+    ("round 2: join foam in any ch-2 sp, ch 1", "round 2: with foam, move to next ch-2 sp, ch 1"),
+    ("round 2: attach yarn to any corner, ch 1", "round 2: move to next ch-2 sp, ch 1"),
     ("hook: 4 mm", "hook main: 4 mm"),
     ("part: flat", "part main: flat"),
     ("part left cuff: flat", "part left-cuff: flat"),
@@ -223,6 +235,7 @@ SENSELESS_GUESSES = [
     ("row 2: ch 1, 3 inc evenly", "row 2: ch 1, inc 3 dc evenly"),
     ("row 2: single crochet in each st across", "row 2: sc in each st across"),
     ("row 2: 5 dc, fasten off", "row 2: 5 dc"),
+    ("row 2: invdec, 3 dc", "row 2: dc dec, 3 dc"),
 ]
 HEAD = "pattern: Otherwise\nterms: UK\npart cowl: flat\nstart: ch 6\n"
 

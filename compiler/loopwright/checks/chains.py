@@ -267,8 +267,9 @@ def to_fill(told: Told, left: int) -> str:
     begun: list[str] = []
     taken = 0
     for item in repeat.items if repeat is not None else ():
-        plain = isinstance(item, ir.Chain) and item.counts_as is None
-        if not (plain or isinstance(item, ir.Skip)) or not isinstance(item.n, Given):
+        if not isinstance(item, ir.Chain | ir.Skip) or item.counts_as is not None:
+            break
+        if not isinstance(item.n, Given):
             break
         begun.append(_written(item, int(item.n.value), told))
         taken += _taken(item)

@@ -28,6 +28,9 @@ class Rule:
 
 RULES: dict[str, Rule] = {}
 
+GROUPS = ("counting", "placing", "fabric", "materials", "writing", "text", "house")
+"""The groups of codes, in the order in which they are listed."""
+
 
 def rule(code: str, group: str, severity: str = ERROR) -> Callable[[F], F]:
     """Sign a rule in under its code. A code can be signed in once only."""
@@ -39,6 +42,11 @@ def rule(code: str, group: str, severity: str = ERROR) -> Callable[[F], F]:
         return function
 
     return sign
+
+
+def by_group() -> dict[str, list[str]]:
+    """The codes of each group by name, whichever module was imported first."""
+    return {group: sorted(c for c in RULES if RULES[c].group == group) for group in GROUPS}
 
 
 class Described(NamedTuple):

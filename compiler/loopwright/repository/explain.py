@@ -6,7 +6,7 @@ import textwrap
 
 from loopwright import pipeline  # importing it signs every rule in
 from loopwright.diagnostics import RULES
-from loopwright.diagnostics.catalogue import Described, described
+from loopwright.diagnostics.catalogue import Described, by_group, described
 from loopwright.diagnostics.text import message
 from loopwright.repository.files import CannotLook
 
@@ -50,12 +50,15 @@ def explanation(code: str) -> str:
 
 def every_code() -> str:
     """Every code with its rule in a line, by group."""
-    groups: dict[str, list[str]] = {}
-    for code in RULES:
-        found = explained(code)
-        kind = " (advice)" if found.severity == "advice" else ""
-        groups.setdefault(found.group, []).append(f"  {code}{kind}\n      {found.rule}")
-    return "\n\n".join(f"{group}\n" + "\n".join(lines) for group, lines in groups.items()) + "\n"
+    groups = []
+    for group, codes in by_group().items():
+        lines = [group]
+        for code in codes:
+            found = explained(code)
+            kind = " (advice)" if found.severity == "advice" else ""
+            lines.append(f"  {code}{kind}\n      {found.rule}")
+        groups.append("\n".join(lines))
+    return "\n\n".join(groups) + "\n"
 
 
 _PAGE = """\
@@ -74,13 +77,9 @@ This page is made from the rules themselves (`python tests/docs_blocks.py`).
 
 def codes_page() -> str:
     """Every code's documentation as one Markdown page, by group."""
-    groups: dict[str, list[str]] = {}
-    for code in RULES:
-        found = explained(code)
-        groups.setdefault(found.group, []).append(_section(found))
     parts = [_PAGE]
-    for group, sections in groups.items():
-        parts += [f"## {group.capitalize()}\n", *sections]
+    for group, codes in by_group().items():
+        parts += [f"## {group.capitalize()}\n", *(_section(explained(code)) for code in codes)]
     return "\n".join(parts)
 
 
