@@ -87,9 +87,9 @@ def bracket(doing: Doing, item: ir.Repeat, items: Sequence[Item], times: int | N
     except Endless:
         raise Stuck("repeat-does-not-fit", item.span, nothing=True) from None
     except Cut as cut:
-        if times is None and comes_out(doing, cut.stuck, hand.end):
-            return cut.done
-        does_not_fit(doing, item, cut, times, start)
+        if times is not None or not comes_out(doing, cut.stuck, hand.end):
+            does_not_fit(doing, item, cut, times, start)
+        cut.let_go()
         return cut.done
     finally:
         hand.end = end

@@ -33,6 +33,11 @@ class Cut(Exception):
         self.done = done
         self.stuck = stuck
 
+    def let_go(self) -> None:
+        """Let go of all that was worked on the way here. A Stuck that was raised again of a Cut
+        holds it and is held by it, and all of their places in the program hang on that ring."""
+        self.stuck.__traceback__ = self.stuck.__context__ = None
+
 
 class _Turn:
     """One worked stretch of repeats: what it made, and how far the hand had read."""

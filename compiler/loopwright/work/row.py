@@ -109,6 +109,7 @@ def _worked(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str)
         _moved(hand, row, owns)
     except (CannotReckon, Stuck, Cut, Endless, TooLong) as stop:
         _stopped(hand, row, stop)
+        stop.__traceback__ = stop.__context__ = None  # see Cut.let_go
     else:
         if not hand.faults:
             _left_over(hand, row)
