@@ -80,6 +80,9 @@ CERTAIN = [
         "row 2: [dc, 2 tr] to last 2 sts, 2 dc",
     ),
     ("row 2: *dc, 2 tr; rep from * to last 2 sts, 2 dc", "row 2: [dc, 2 tr] to last 2 sts, 2 dc"),
+    ("row 2: *dc, 2 tr* repeat from * to * across", "row 2: [dc, 2 tr] across"),
+    ("row 2: *dc, 2 tr*, rep from * to * 6 times", "row 2: [dc, 2 tr] 6 times"),
+    ("round 2: (dc, tr) 5 times in next st", "round 2: ([dc, tr] 5 times) in next st"),
     ("round 2: (dc, 2 tr) 6 times", "round 2: [dc, 2 tr] 6 times"),
     ("round 2: (dc, 2 tr) rep around", "round 2: [dc, 2 tr] around"),
     ("round 2: [dc, 2 tr] x 6", "round 2: [dc, 2 tr] 6 times"),
@@ -100,6 +103,7 @@ CERTAIN = [
     ("round 1: 6 dc in ring, join in first st", "round 1: 6 dc in ring, join"),
     ("round 1: 6 dc in ring, ss to first st", "round 1: 6 dc in ring, join"),
     # chains
+    ("row 2: 3 ch (counts as 1 tr), tr", "row 2: ch 3 as tr, tr"),
     ("row 2: ch 4 (counts as tr and ch 1), tr", "row 2: ch 4 as (tr, ch 1), tr"),
     ("row 2: ch 3 (counts as first tr here and below), tr", "row 2: ch 3 as tr, tr"),
     ("row 2: ch 3, counts as tr, ch 1, tr", "row 2: ch 3 as tr, ch 1, tr"),
@@ -141,7 +145,13 @@ CERTAIN = [
     ("row 2: miss the first 2 sts, 5 dc", "row 2: miss 2 sts, 5 dc"),
     ("row 2: skip the next st, 5 dc", "row 2: skip 1 st, 5 dc"),
     ("row 2: sk 2 sts, 5 dc", "row 2: skip 2 sts, 5 dc"),
+    ("row 2: miss ch-2 sp, 5 dc", "row 2: miss next ch-2 sp, 5 dc"),
+    ("row 2: dc in each st to ch-2 sp, dc", "row 2: dc in each st to next ch-2 sp, dc"),
+    ("row 2: 5 dc, leave 20 sts unworked", "row 2: 5 dc, leave 20 unworked"),
+    ("row 2: 2 dc in missed st", "row 2: 2 dc in skipped st"),
+    ("row 2: 3 dc, working along other side of ch, dc", "row 2: 3 dc, other side, dc"),
     # words
+    ("row 2: dc evenly across", "row 2: dc evenly"),
     ("row 2: dc, ch 3 picot, dc", "row 2: dc, ch-3 picot, dc"),
     ("round 2: dc 3, tr 2", "round 2: 3 dc, 2 tr"),
     ("row 2: work 5 dc in next st", "row 2: 5 dc in next st"),
@@ -168,6 +178,7 @@ CERTAIN = [
     ("row 2: 5 dc [5 dc]", "row 2: 5 dc = 5 dc"),
     ("row 2: [dc] across – 5 sts.", "row 2: [dc] across = 5 sts"),
     ("row 2: 5 dc, = 5 sts", "row 2: 5 dc = 5 sts"),
+    ("round 2: [dc] around, ss. 24 tr", "round 2: [dc] around, ss = 24 tr"),
     ("row 2: 5 dc.", "row 2: 5 dc"),
     ("row 2: 5 dc; turn", "row 2: 5 dc, turn"),
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
@@ -179,7 +190,8 @@ GUESSES = [
     ("round 2: 2 tr in each 2nd st", "round 2: [2 tr, skip 1 st] around"),
     ("round 2: tr in every 3rd st", "round 2: [tr, skip 2 sts] around"),
     ("row 2: 5 tr, tr in top of turning ch", "row 2: 5 tr, tr in last st"),
-    ("row 2: 5 tr, tr in 3rd ch of ch-5", "row 2: 5 tr, tr in 3rd ch of next ch-5 sp"),
+    ("row 2: 5 tr, tr in 3rd ch of ch-5", "row 2: 5 tr, tr in top of ch-5"),
+    ("row 2: tr in 3rd ch of ch-5, 5 tr", "row 2: tr in 3rd ch of next ch-5 sp, 5 tr"),
     ("round 2: inc 6 evenly around", "round 2: inc 6 dc evenly"),
     ("measure head: 56", "measure head: 56 cm"),
     ('measure head: 22"', "measure head: 22 in"),
@@ -202,11 +214,17 @@ GUESSES = [
     ("part cuff: in the round", "part cuff: in rounds"),
     ("row 2: ch 3 (counts as a st), tr", "row 2: ch 3 as tr, tr"),
     ("round 2: htr around = 6 sts", "round 2: htr in each st around = 6 sts"),
+    ("round 2: dc around (36)", "round 2: dc in each st around = 36 sts"),
+    ("round 2: crab st round", "round 2: crab st in each st around"),
+    ("row 2: 5 tr, tr in 3rd ch of ch-4, turn", "row 2: 5 tr, tr in top of ch-4, turn"),
+    ("row 2: 5 tr, tr in tch", "row 2: 5 tr, tr in last st"),
+    ("sizes: S/M (L/XL)", "sizes: S-M (L-XL)"),
+    ("row 2: working in front of sts just made, 3 dc", "row 2: 3 dc"),
     ("round 2: inc in each st around", "round 2: 2 dc in each st around"),
     ("round 2: [htr, inc] 6 times", "round 2: [htr, htr inc] 6 times"),
     ("round 2: inc x 6 (12)", "round 2: 6 dc inc = 12 sts"),
     ("round 2: dec around = 6 sts", "round 2: [dc dec] around = 6 sts"),
-    ("row 2: 5 dc. 5 dc", "row 2: 5 dc, 5 dc"),
+    ("row 2: 5 dc. 5 dc, tr", "row 2: 5 dc, 5 dc, tr"),
 ]
 SENSELESS = [
     ("row 2: blo dc in each st across", "row 2: dc blo in each st across"),
@@ -231,6 +249,9 @@ SENSELESS = [
 ]
 """Lines that can be read, and make no sense as they are."""
 
+OF_YARN = [("row 2: With foam, 5 dc", "row 2: with foam, 5 dc")]
+"""The same, in a pattern with a yarn `foam`."""
+
 SENSELESS_GUESSES = [
     ("row 2: ch 1, 3 inc evenly", "row 2: ch 1, inc 3 dc evenly"),
     ("row 2: single crochet in each st across", "row 2: sc in each st across"),
@@ -238,6 +259,9 @@ SENSELESS_GUESSES = [
     ("row 2: invdec, 3 dc", "row 2: dc dec, 3 dc"),
 ]
 HEAD = "pattern: Otherwise\nterms: UK\npart cowl: flat\nstart: ch 6\n"
+
+
+HEAD_OF_YARN = HEAD.replace("part", 'yarn foam: "DK wool"\npart', 1)
 
 
 def read(line: str) -> Mended | None:
@@ -266,6 +290,11 @@ def test_what_is_read_and_makes_no_sense_is_taken_as_it_is_meant(written: str, m
     assert mend(f"{HEAD}{written}\n") == f"{HEAD}{meant}\n"
 
 
+@pytest.mark.parametrize(("written", "meant"), OF_YARN)
+def test_a_yarn_is_no_stitch(written: str, meant: str) -> None:
+    assert mend(f"{HEAD_OF_YARN}{written}\n") == f"{HEAD_OF_YARN}{meant}\n"
+
+
 @pytest.mark.parametrize(("written", "meant"), SENSELESS_GUESSES)
 def test_what_makes_no_sense_and_may_mean_another_thing_is_left(written: str, meant: str) -> None:
     text = f"{HEAD}{written}\n"
@@ -288,6 +317,8 @@ def test_every_habit_is_shown(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(sense, "told", told)
     for written, _ in CERTAIN + GUESSES + SENSELESS + SENSELESS_GUESSES:
         check_text("otherwise", f"{HEAD}{written}\n")
+    for written, _ in OF_YARN:
+        check_text("otherwise", f"{HEAD_OF_YARN}{written}\n")
     by_rule = {habit for rule in habits.BY_RULE.values() for habit in rule}
     others = (habits.SIGNS, habits.LABELS, habits.OF_SIZES, habits.SMALL)
     tried = by_rule.union(*others)

@@ -210,6 +210,20 @@ def counted_fits(told: Told) -> str:
     return f"Write `ch {stitch.height} as {word}` if the chain counts as a {word}: it takes the first stitch then."
 
 
+def counted_first(told: Told) -> str:
+    """What to write where a row begins with a chain and goes on in the same stitch, as if the chain
+    counted; empty where it does not begin so."""
+    row = told.row
+    items = [item for item in row.items if not isinstance(item, ir.Move | ir.Change)] if row else []
+    stitch = _first_stitch(items[1:])
+    if not items or not isinstance(items[0], ir.Chain) or stitch is None:
+        return ""
+    if not _as_high(items[0], stitch) or items[1].span != told.span:
+        return ""
+    word = told.terms.short[stitch.basic]
+    return f"Write `ch {stitch.height} as {word}` if the chain counts as a {word}: it stands in the first stitch then."
+
+
 def times_to_fill(told: Told) -> str:
     """How often the one repeat of a row would be worked to take all that is there, in each size;
     empty where the row takes anything else, or it would not come out either."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from loopwright.checks import chains
 from loopwright.checks.counting import also_stated
 from loopwright.checks.told import Told, article, kind_words, place_words
 from loopwright.diagnostics import ADVICE, Diagnostic, Edit, rule
@@ -129,7 +130,8 @@ def _special(told: Told, wanted: object) -> Diagnostic | None:
     if wanted.what not in SPECIAL:
         return None
     text, hint = (one.format(chains=wanted.chains) for one in SPECIAL[wanted.what])
-    return told.say(text, hint)
+    counted = chains.counted_first(told) if wanted.what == "same" else ""
+    return told.say(text, counted, hint)
 
 
 @rule("no-post-here", PLACING)

@@ -166,6 +166,14 @@ def unknown_stitch(
     return Diagnostic("unknown-stitch", "error", span, text, hints, edits=edits)
 
 
+def how_many_evenly(span: Span, terms: Terms) -> Diagnostic:
+    """Stitches that are to be spread, without a number."""
+    plain = terms.short["plain"]
+    text = "`evenly` does not say how many are to be spread."
+    hint = f"Write the number first, as in `24 {plain} evenly`."
+    return Diagnostic("unknown-stitch", "error", span, text, (hint,))
+
+
 def no_place(span: Span, word: str, terms: Terms) -> Diagnostic:
     """A word that a place is called by, where the stitch or space that is there should be named."""
     text = f"`{word}` does not say what stands there: it is no stitch in {terms.name} terms, nor one of this pattern's own."

@@ -100,6 +100,7 @@ OF_SIZES = (
     Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*[,/]\s*([^(/\n#]*[^(/\s#])ENDING", r"sizes: \1 (\2)", SIZES),
     Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3)", SIZES),
     Habit(r"^sizes?\s*:\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3, \4)", SIZES),
+    guess(r"^(sizes?\s*:\s*(?:.*?[\s(])??\w+)/(\w+)", r"\1-\2", "The name of a size has no stroke; a hyphen may join two.", "Write a hyphen for the stroke, and the same wherever the size is named."),
     Habit(r"(\d+) ?\[(\d+(?:\s*,\s*\d+)*)\]", r"\1 (\2)", "The numbers of the further sizes stand in round brackets."),
 )
 """The sizes, and numbers for each of them."""
@@ -148,6 +149,8 @@ OF_COUNTS = (
 """A count."""
 
 OF_LABELS_OF_ROWS = (
+    Habit(r"(?-i:\bWith) ([\w-]+)", r"with \1", "Words of the notation are written in small letters."),
+    guess(r"\b(?:work(?:ing)? )?(?:in front of|behind) (?:the )?(?:sts?|stitch(?:es)?)\b[^,;.\"=#\n]*,?\s*", "", "On which side of other stitches the hook passes makes no difference to what is counted.", "Take it out, and say it in a remark in quotation marks at the end of the row."),
     guess(r"(?:change|switch|changing) to (?:yarn |colou?r )?(\w+)(?=\s*[,.;=]|ENDING)", r"with \1"),
     Habit(r"\b(\w+) (in(?:to)? \d+(?:st|nd|rd|th) ch(?:ain)? from (?:the )?hook),? and (?:in(?:to)? )?(?:each|every)\b", r"\1 \2, \1 in each"),
     Habit(r"^(next|setup|repeat|repeat last) (?:rnd|rd)(s?)\b", r"\1 round\2"),
@@ -159,8 +162,11 @@ OF_LABELS_OF_ROWS = (
 """The label of a row, as far as its colon."""
 
 OF_REPEATS = (
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*\*\s*[;,.]?\s*\b(?:rep|repeat) (?:from )?\* to \*(?: (?:to end|to the end|across|(?:a)?round))?(?: of (?:row|round|rnd))?(?! to| \d)", r"[\1] <end>", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*\*\s*[;,.]?\s*\b(?:rep|repeat) (?:from )?\* to \* (NUMBER times|to last )", r"[\1] \2", STARS),
     Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? (?:to end|to the end|(?:a)?round|across)(?! to (?:the )?last|,? end)(?: of (?:row|round|rnd))?", r"[\1] <end>", STARS),
     Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)?(?: across| around)? to (?=last )", r"[\1] to ", STARS),
+    Habit(r"\(((?:[^()]|\([^()]*\))*)\) ?(?:[x×*] ?)?(NUMBER)(?: times)? (?=in(?:to)? (?:the )?(?:next|same|first|last|ring)\b)", r"([\1] \2 times) ", "A repeat stands in square brackets, and round ones hold what goes into one place."),
     Habit(r"\(((?:[^()]|\([^()]*\))*)\)(?=\s*(?:rep(?:eat)? )?(?:around|across|to (?:last|end|the)|NUMBER times|twice|[x×*] ?\d))", r"[\1]", ROUND_REPEAT),
     Habit(r"(?<=\]) ?[,;]? ?(?:rep(?:eat(?:ed)?)?)(?= (?:around|across|to |\d|twice))", ""),
     Habit(r"(?<=[\])]) ?[x×*] ?(NUMBER)(?: times)?", r" \1 times"),
@@ -191,6 +197,7 @@ OF_JOINS = (
 """How a round is closed."""
 
 OF_CHAINS = (
+    Habit(r"(?<![\w-])(NUMBER) ch(?:s|ains?)?(?=,?\s*\(?\s*(?:this )?counts? as\b)", r"ch \1"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(?:an? |one |1 )?ch[ -]?(\d+)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch \3)"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(\d+) ?(?:chs?|chains?)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch \3)"),
     Habit(r"(\bch NUMBER),?\s*\(\s*(?:this )?counts? as (?:the |a |an |one |1 )?(?:first )?([a-z]\w*)(?: (?:st|stitch))?\s*(?:,|\+|&|and|plus) *(?:an? |one )(?:ch|chain)(?: sp(?:ace)?)?(?: here[^()]*)?\s*\)", r"\1 as (\2, ch 1)"),
@@ -207,6 +214,8 @@ OF_CHAINS = (
 """Chains."""
 
 OF_PLACES = (
+    Habit(r"\b(?:now )?(?:(?:work(?:ing)?|continu(?:e|ing)) )?(?:along|on|in|into|down|up)? ?(?:the )?(?:other|opposite|second) side of (?:the )?(?:(?:starting|start|foundation|beg\w*|base) )?(?:ch|chain)s?\b", "other side"),
+    guess(r"(?<=[\w\]]) round(?=\s*(?:[,.;(]|=)|ENDING)", " around"),
     guess(r"\bwork(?:ing)? (?:in|into|through|thru) (?:the )?(?:back loops?(?: only)?|blo),? ((?:NUMBER )?\w+)", r"\1 blo", "The loop stands after the stitch that is worked into it.", r"Write `\1 blo`, and `blo` after each other stitch that it goes for."),
     guess(r"\bwork(?:ing)? (?:in|into|through|thru) (?:the )?(?:front loops?(?: only)?|flo),? ((?:NUMBER )?\w+)", r"\1 flo", "The loop stands after the stitch that is worked into it.", r"Write `\1 flo`, and `flo` after each other stitch that it goes for."),
     Habit(r"\bin(?:to)? (?:the )?m\.?[rc]\b\.?", "in ring"),
@@ -214,8 +223,11 @@ OF_PLACES = (
     guess(r"((?:NUMBER )?\w+(?: (?:blo|flo))?) in(?:to)? (?:each|every) (?:third|3rd) (?:\w+)(?: (?:across|around))?", r"[\1, skip 2 sts] <end>", EVERY_OTHER),
     Habit(r"\bin(?:to)? (?:the )?(?:top|\d+(?:st|nd|rd|th) ch(?:ain)?) of (?:the )?(?:turning|beg\w*|start\w*|first|t)[ -]ch(?:ain)?[ -](\d+)", r"in top of ch-\1"),
     guess(r"\bin(?:to)? (?:the )?(?:top|\d+(?:st|nd|rd|th) ch(?:ain)?) of (?:the )?(?:(?:turning|beg\w*|start\w*|t)[ -]ch(?:ain)?|t-?ch)\b", "in last st", "Which chain is meant has to be said.", "Write `in last st` where the chain counts as a stitch, or name it, as in `in top of ch-3`."),
+    guess(r"\b\d+(?:st|nd|rd|th) ch(?:ain)? of (?:the )?(ch-\d+)(?=\s*(?:,? (?:and )?turn|,? join)?\.?ENDING)", r"top of \1", "Last in a row that is the top of the chain that counts."),
+    guess(r"\bin(?:to)? (?:the )?(?:(?:turning|beg\w*)[ -]ch(?:ain)?|t-?ch)\b(?! ?-?\d)", "in last st", "Which chain is meant has to be said.", "Write `in last st` where the chain counts as a stitch, or name it, as in `in top of ch-3`."),
     guess(r"\b(\d+(?:st|nd|rd|th)) ch of (?:the )?(ch-\d+)(?: (?:sp|space|loop|lp|arch))?(?=\s*[,)\]=.;]|ENDING)", r"\1 ch of next \2 sp", "Which of them is meant has to be said."),
     Habit(r"\b(in|around) (?:the )?(ch-\d+) (?:sp|space|loop|lp|arch)\b", r"\1 next \2 sp"),
+    Habit(r"\bto (?:the )?(ch-\d+) (?:sp|space|loop|lp|arch)\b", r"to next \1 sp"),
     Habit(r"\b(ch-\d+) (?:loop|lp|arch)\b", r"\1 sp"),
     Habit(r"\b(ch-\d+) (?:loops|lps|arches)\b", r"\1 sps"),
     Habit(r"\b(?:in|into|inside) (?:the )?(?:cent(?:re|er) of (?:the )?)?(?:magic )?(?:ring|circle|loop)\b", "in ring"),
@@ -233,15 +245,20 @@ OF_PLACES = (
     Habit(r"\b(?:in|into|through|thru|of) (?:the )?(?:back loops?(?: only)?|blo)\b", "blo"),
     Habit(r"\b(?:in|into|through|thru|of) (?:the )?(?:front loops?(?: only)?|flo)\b", "flo"),
     Habit(r"\b(blo|flo) (\w+)", r"\2 \1"),
+    guess(r"\b(\w+) (around|across)\s*\.?\s*\((NUMBER)\)\.?ENDING", r"\1 in each st \2 = \3 sts"),
     Habit(r"\b(\w+tog) (around|across)\b", r"[\1] \2"),
-    guess(r"\b(\w+) (around|across)\b", r"\1 in each st \2"),
+    guess(r"\b(?!evenly\b)(\w+) (around|across)\b", r"\1 in each st \2"),
+    Habit(r"\bevenly(?: spaced)? (?:around|across)\b", "evenly", "What is worked evenly goes over the whole row."),
+    Habit(r"\bmissed (?=sts?\b)", "skipped "),
 )
 """Where a stitch goes."""
 
 OF_SKIPS = (
     Habit(r"(\bch \d+ as (?:\w+|\([^()]*\))(?:,? turn)?),? (?:skip|miss) (?:the )?first (?:st|stitch)\b", r"\1", "A chain that counts stands in the first stitch, which is then not skipped."),
+    Habit(r"\bleave (?:the )?(?:last |next |remaining )?(NUMBER) (?:sts?|stitches)(?= unworked\b)", r"leave \1"),
     Habit(r"\b(skip|miss) (?:next |the next |first |the first )?(NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"\1 \2 sts"),
     guess(r"(\bch \d+ as (?:\w+|\([^()]*\))(?:,? turn)?),? (skip|miss) (?:the )?first (NUMBER) sts?\b", r"\1, \2 \3 sts", "A chain that counts stands in the first stitch; the others are counted from the one after it."),
+    Habit(r"\b(skip|miss) (?:the )?((?:ch-\d+ )?(?:sp|space))(?=\s*[,)\]=.;]|ENDING)", r"\1 next \2"),
     Habit(r"\b(skip|miss) (?:the )?first (NUMBER) (sts?|ch)\b", r"\1 \2 \3"),
     Habit(r"\b(skip|miss) (?:the |a |an |one |first |next )*(st|ch)\b", r"\1 1 \2"),
     Habit(r"\bsk\b", "skip"),
@@ -298,6 +315,7 @@ AT_THE_END = (
     Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER [a-z][^()\[\]=\"#\n]*?)\s*[)\]>]\.?ENDING", r" = \1", COUNT),
     Habit(r"\s*(?:[.,;:–—]|(?<= )-)?\s+(NUMBER (?:sts?|stitches))(?: (?:in all|in total|total|altogether))?\.?ENDING", r" = \1", COUNT),
     Habit(r"\b(across|around|end|join|times|row|round)((?:,? (?:and )?turn)?)\s*[.;–—-]\s*(NUMBER [a-z][a-z0-9]*)\.?ENDING", r"\1\2 = \3", COUNT),
+    Habit(r"\s*\.\s+(NUMBER (?!ch\b)[a-z][a-z0-9]*(?: (?:dec|inc|sps?))?)\.?ENDING", r" = \1", COUNT),
     Habit(r"[.,;]\s*(?=ENDING)(?!\s*\Z)", " ", "A count stands straight after the last item."),
     Habit(r"[.,;]+\s*ENDING", "", NO_STOP),
     guess(r"[.;]\s*(?=\d)", ", ", "Items of a row are separated by commas."),

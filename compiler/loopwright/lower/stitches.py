@@ -122,6 +122,8 @@ def _no_stitch(
     there = stitch_of(word, other(ctx.terms))
     if there is not None:
         ctx.foreign(span, word, abbreviation(there, ctx.terms))
+    elif word == "evenly":
+        ctx.say(faults.how_many_evenly(span, ctx.terms))
     elif word in ANY:
         ctx.say(faults.which_stitch(span, word, ctx.terms))
     elif stitch_of(word.lower(), ctx.terms) is not None:
