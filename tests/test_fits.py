@@ -15,7 +15,7 @@ import z3
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from loopwright import fits, pipeline
+from loopwright import fitting, pipeline
 from loopwright.diagnostics import ERROR
 from loopwright.lower import lower
 from loopwright.syntax import read_lines
@@ -25,16 +25,16 @@ from support import EXAMPLES, text_of
 TEXTS = {path.stem: text_of(path) for path in EXAMPLES}
 
 
-def found(text: str, name: str) -> fits.Fit:
+def found(text: str, name: str) -> fitting.Fit:
     """What the program finds of a count."""
     lines = read_lines(text)
     pattern = lower(lines, len(text)).pattern
     assert pattern is not None
-    (fit,) = [one for one in fits.fits(lines, pattern) if one.name == name]
+    (fit,) = [one for one in fitting.fits(lines, pattern) if one.name == name]
     return fit
 
 
-def tried(fit: fits.Fit) -> list[int]:
+def tried(fit: fitting.Fit) -> list[int]:
     return [value for low, high in fit.tried for value in range(low, high + 1)]
 
 
@@ -239,24 +239,24 @@ def test_a_rule_is_read_off(multiple: int, least: int, low: int, wide: int) -> N
     kept = [
         n for n in range(low, low + wide + 1) if n >= least and n % multiple == least % multiple
     ]
-    rule = fits.rule(tuple(kept), (stretch,))
+    rule = fitting.rule(tuple(kept), (stretch,))
     assert rule == ((multiple, least % multiple) if len(kept) > 1 else None)
     for gone in kept[1:-1] if len(kept) > 3 else ():
-        assert fits.rule(tuple(n for n in kept if n != gone), (stretch,)) is None
+        assert fitting.rule(tuple(n for n in kept if n != gone), (stretch,)) is None
 
 
 def test_a_rule_holds_over_every_stretch() -> None:
     stretches = ((1, 9), (20, 29))
-    assert fits.rule((4, 8, 20, 24, 28), stretches) == (4, 0)
-    assert fits.rule((4, 8, 20, 28), stretches) is None
-    assert fits.rule((5, 9, 21, 25, 29), stretches) == (4, 1)
+    assert fitting.rule((4, 8, 20, 24, 28), stretches) == (4, 0)
+    assert fitting.rule((4, 8, 20, 28), stretches) is None
+    assert fitting.rule((5, 9, 21, 25, 29), stretches) == (4, 1)
 
 
 def test_what_is_tried_lies_around_each_value() -> None:
-    assert fits.around((28, 32, 36), 36) == ((1, 72),)
-    assert fits.around((97, 145, 229), 36) == ((61, 181), (193, 265))
-    assert fits.around((10, 10**30), 3) == ((7, 13), (10**30 - 3, 10**30 + 3))
-    assert fits.around((1, 2), 2) == ((1, 4),)
+    assert fitting.around((28, 32, 36), 36) == ((1, 72),)
+    assert fitting.around((97, 145, 229), 36) == ((61, 181), (193, 265))
+    assert fitting.around((10, 10**30), 3) == ((7, 13), (10**30 - 3, 10**30 + 3))
+    assert fitting.around((1, 2), 2) == ((1, 4),)
 
 
 # ------------------------------------------------------------------------ words
@@ -275,11 +275,11 @@ written before those that are repeated until there are enough."""
 
 
 def test_what_is_told_of_the_mittens() -> None:
-    assert pipeline.fits("mittens", TEXTS["breakwater-mittens"]) == MITTENS
+    assert fitting.fits_of("mittens", TEXTS["breakwater-mittens"]) == MITTENS
 
 
 def test_what_is_told_of_other_counts() -> None:
-    told = {name: pipeline.fits(name, PATTERNS[name]) for name in PATTERNS}
+    told = {name: fitting.fits_of(name, PATTERNS[name]) for name in PATTERNS}
     # 9 and 36 to either side
     assert told["derived"] == (
         "n: 9\n  written: no rule\n"
@@ -290,7 +290,7 @@ def test_what_is_told_of_other_counts() -> None:
     assert "  comes out with none of the values tried 1 to 48\n" in told["none"]
     assert "  comes out with 9 (tried 1 to 45)\n" in told["at most"]
     assert told["per size"].startswith("n: 24 (36)\n")
-    assert pipeline.fits("coaster", TEXTS["limpet-coaster"]) == "This pattern has no counts.\n"
+    assert fitting.fits_of("coaster", TEXTS["limpet-coaster"]) == "This pattern has no counts.\n"
 
 
 WORDS = [
@@ -301,12 +301,12 @@ WORDS = [
 
 @pytest.mark.parametrize(("rule", "words"), WORDS)
 def test_a_rule_in_words(rule: tuple[int, int] | None, words: str) -> None:
-    assert fits.rule_text(rule) == words
+    assert fitting.rule_text(rule) == words
 
 
 def test_a_pattern_too_long_to_be_tried_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(fits, "MOST_WORK", 100)
-    told = pipeline.fits("long", PATTERNS["in two parts"])
+    monkeypatch.setattr(fitting, "MOST_WORK", 100)
+    told = fitting.fits_of("long", PATTERNS["in two parts"])
     assert told.endswith("  not tried: the pattern is too long to be worked with many values\n")
 
 

@@ -17,7 +17,7 @@ from junitparser import Failure, JUnitXml
 from benchmarks.repositories import generate
 from conftest import Loopwright
 from loopwright.diagnostics import RULES
-from loopwright.diagnostics.reports import FORMATS, report
+from loopwright.diagnostics.reports import REPORTS, report
 from loopwright.diagnostics.reports.github import annotation
 from loopwright.diagnostics.reports.places import address
 from loopwright.diagnostics.verdict import Message, Place, Verdict
@@ -60,12 +60,12 @@ def errors(told: list[Verdict]) -> int:
     return sum(one.severity == "error" for verdict in told for one in verdict.messages)
 
 
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_the_same_bytes_every_time(form: str) -> None:
     assert made(ALL, form) == made(ALL, form)
 
 
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_of_nothing(form: str) -> None:
     whole = made([], form)
     assert whole.endswith("\n")
@@ -251,7 +251,7 @@ def test_an_annotation_by_hand() -> None:
 
 
 # ------------------------------------------------------------------ hostile text
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_hostile_text_stays_text(tmp_path: Path, form: str) -> None:
     path = tmp_path / HOSTILE_NAME
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -278,7 +278,7 @@ def test_hostile_text_stays_text(tmp_path: Path, form: str) -> None:
 
 
 # ------------------------------------------------------------------ on the command line
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_a_report_into_a_file(loopwright: Loopwright, tmp_path: Path, form: str) -> None:
     write(tmp_path, {"in/one.crochet": PLAIN, "in/two.crochet": WRONG})
     out = tmp_path / "report"
@@ -289,7 +289,7 @@ def test_a_report_into_a_file(loopwright: Loopwright, tmp_path: Path, form: str)
     assert sorted(one.name for one in tmp_path.iterdir()) == ["in", "report"]
 
 
-@pytest.mark.parametrize("form", [one for one in FORMATS if one != "text"])
+@pytest.mark.parametrize("form", [one for one in REPORTS if one != "text"])
 def test_nothing_half_written(loopwright: Loopwright, tmp_path: Path, form: str) -> None:
     write(tmp_path, {"in/one.crochet": WRONG})
     (tmp_path / "in" / "two.crochet").write_bytes(b"\xff")
@@ -336,5 +336,5 @@ def test_every_report_of_a_house_validates(tmp_path: Path) -> None:
     assert {suite.name for suite in suites if suite.failures} == {
         str(tmp_path / name) for name in wrong
     }
-    for form in FORMATS:
+    for form in REPORTS:
         assert made(paths, form) == made(paths, form)

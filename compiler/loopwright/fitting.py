@@ -14,8 +14,9 @@ from loopwright.frozen import frozen, replace
 from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
 from loopwright.lower.using import NOTHING, Library
+from loopwright.pipeline import ALONE, Around, opened
 from loopwright.source import Span
-from loopwright.syntax import Line
+from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, comes_out
 
 REACH = 36
@@ -234,6 +235,14 @@ def _near(value: int, works: tuple[int, ...]) -> str:
     below = [one for one in works if one < value][-1:]
     above = [one for one in works if one > value][:1]
     return " or ".join(str(one) for one in (*below, *above))
+
+
+def fits_of(name: str, text: str, around: Around = ALONE) -> str:
+    """Which values of each count of a text come out, as ``loopwright fits`` prints it."""
+    lines = read_lines(text)
+    _, books = opened(name, text, around)
+    pattern = lower(lines, len(text), library=books).pattern
+    return table(fits(lines, pattern, books), pattern.sizes) if pattern is not None else ""
 
 
 def table(found: tuple[Fit, ...], sizes: tuple[str, ...]) -> str:
