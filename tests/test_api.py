@@ -224,7 +224,6 @@ MAKING = [
     "measure",
     "finished_sizes",
     "kit",
-    "fits",
 ]
 
 
@@ -368,11 +367,23 @@ def test_sizes_kit_and_fits_are_those_of_the_command(path: Path, tmp_path: Path)
     assert written == {one.svg for one in read.schematics(terms="US")}
     made = read.kit(form="csv", bags=12, margin=Fraction(1, 8))
     assert made == _same(path, "kit", "--format", "csv", "--bags", "12", "--margin", "12.5")
-    assert read.fits() == _same(path, "fits")
+    told = "\n".join(one.text for one in read.fits())
+    assert (told or "This pattern has no counts.\n") == _same(path, "fits")
 
 
 def test_fits_of_standard_input_are_those_of_the_file() -> None:
-    assert run("fits", "-", given=MITTENS.encode()).out == mittens().fits() != ""
+    told = "\n".join(one.text for one in mittens().fits())
+    assert run("fits", "-", given=MITTENS.encode()).out == told != ""
+
+
+def test_which_counts_come_out_as_values() -> None:
+    ribs, body = mittens().fits()
+    # Two rows of the cuff are written before those that are repeated until there are enough.
+    assert (ribs.name, ribs.values, ribs.written) == ("ribs", (28, 34, 40), (2, 0))
+    assert (ribs.needed, ribs.works[0], ribs.works[-1]) == ((1, 0), 2, 76)
+    assert (body.name, body.needed, body.tried) == ("body", (4, 0), ((1, 72),))
+    assert body.works == tuple(range(4, 73, 4))
+    assert body.by_size == ()
 
 
 @by_some
@@ -547,6 +558,35 @@ def test_importing_the_package_alone_costs_little() -> None:
     )
     done = subprocess.run([sys.executable, "-c", ask], capture_output=True, text=True, check=True)
     assert done.stdout == "1\n"
+
+
+def _imported(*arguments: str) -> set[str]:
+    """What of ours a command imports."""
+    ask = (
+        "import contextlib, io, sys; from loopwright.cli import main\n"
+        f"with contextlib.redirect_stdout(io.StringIO()): main({list(arguments)})\n"
+        "print(*(m for m in sys.modules if m.startswith('loopwright')))"
+    )
+    done = subprocess.run([sys.executable, "-c", ask], capture_output=True, text=True, check=True)
+    return set(done.stdout.split())
+
+
+def test_a_command_imports_what_it_asks_for() -> None:
+    check = _imported("check", str(HOUSE / "examples" / "limpet-coaster.crochet"))
+    assert {"loopwright.api", "loopwright.pipeline", "loopwright.judged"} <= check
+    unasked = (
+        "render",
+        "rendering",
+        "pattern",
+        "asked",
+        "fitting",
+        "editing",
+        "explaining",
+        "cards",
+    )
+    assert not {f"loopwright.{one}" for one in unasked} & check
+    for arguments in (["--help"], ["--version"], ["completion", "bash"]):
+        assert not {"loopwright.api", "loopwright.pipeline"} & _imported(*arguments)
 
 
 @pytest.mark.parametrize(

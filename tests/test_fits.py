@@ -15,6 +15,7 @@ import z3
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import loopwright
 from loopwright import fitting, pipeline
 from loopwright.diagnostics import ERROR
 from loopwright.lower import lower
@@ -274,12 +275,17 @@ body: 28 (32, 36)
 written before those that are repeated until there are enough."""
 
 
+def told_of(name: str, text: str) -> str:
+    """What is known of every count of a text, in words."""
+    return "\n".join(one.text for one in fitting.fits_of(name, text))
+
+
 def test_what_is_told_of_the_mittens() -> None:
-    assert fitting.fits_of("mittens", TEXTS["breakwater-mittens"]) == MITTENS
+    assert told_of("mittens", TEXTS["breakwater-mittens"]) == MITTENS
 
 
 def test_what_is_told_of_other_counts() -> None:
-    told = {name: fitting.fits_of(name, PATTERNS[name]) for name in PATTERNS}
+    told = {name: told_of(name, PATTERNS[name]) for name in PATTERNS}
     # 9 and 36 to either side
     assert told["derived"] == (
         "n: 9\n  written: no rule\n"
@@ -290,7 +296,7 @@ def test_what_is_told_of_other_counts() -> None:
     assert "  comes out with none of the values tried 1 to 48\n" in told["none"]
     assert "  comes out with 9 (tried 1 to 45)\n" in told["at most"]
     assert told["per size"].startswith("n: 24 (36)\n")
-    assert fitting.fits_of("coaster", TEXTS["limpet-coaster"]) == "This pattern has no counts.\n"
+    assert told_of("coaster", TEXTS["limpet-coaster"]) == ""
 
 
 WORDS = [
@@ -306,7 +312,7 @@ def test_a_rule_in_words(rule: tuple[int, int] | None, words: str) -> None:
 
 def test_a_pattern_too_long_to_be_tried_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(fitting, "MOST_WORK", 100)
-    told = fitting.fits_of("long", PATTERNS["in two parts"])
+    told = told_of("long", PATTERNS["in two parts"])
     assert told.endswith("  not tried: the pattern is too long to be worked with many values\n")
 
 
@@ -328,6 +334,17 @@ def test_it_names_the_sizes_that_do_not() -> None:
     (told,) = pipeline.check_text("sizes", text).diagnostics
     assert told.sizes == ("b",)
     assert "a multiple of 12 (24 or 36, not 34)" in told.hints[0]
+
+
+def test_of_a_size_that_does_not_come_out_it_is_told_what_does() -> None:
+    text = PATTERNS["per size"].replace("24 (36)", "24 (34)")
+    (fit,) = loopwright.read(text).fits()
+    assert fit.values == (24, 34)
+    # 3 and 1 over 4 stitches, 5 and 1 over 6; 36 to either side of 24 and 34
+    fours, sixes = tuple(range(4, 71, 4)), tuple(range(6, 71, 6))
+    assert fit.by_size == (("a", fours), ("b", sixes))
+    assert fit.needed == (12, 0)
+    assert "  b: needed:  a multiple of 6 (tried 1 to 70)\n" in fit.text
 
 
 def test_where_no_value_comes_out_the_row_is_mended() -> None:

@@ -43,6 +43,7 @@ if TYPE_CHECKING:
     from loopwright.diagnostics.reports import NEEDING_DETAIL, REPORTS
     from loopwright.diagnostics.text import visible, written
     from loopwright.diagnostics.verdict import Change, Message, Place, Remark, Verdict
+    from loopwright.fitting import Fit
     from loopwright.judged import Settings
     from loopwright.measured import Length, Measured, YarnTaken
     from loopwright.pattern import Chart, Drawing, Pattern, PatternError, compare, read
@@ -60,6 +61,7 @@ __all__ = [
     "Chart",
     "Described",
     "Drawing",
+    "Fit",
     "House",
     "Length",
     "Link",
@@ -109,6 +111,7 @@ _ELSEWHERE = {
     "Chart": "pattern",
     "Described": "diagnostics.catalogue",
     "Drawing": "pattern",
+    "Fit": "fitting",
     "House": "checks.house",
     "Length": "measured",
     "Link": "diagnostics.card",

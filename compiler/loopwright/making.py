@@ -146,7 +146,8 @@ def fits(told: Namespace) -> int:
     pattern = _clean(told.file)
     if pattern is None:
         return FAULTS
-    put(pattern.fits())
+    found = "\n".join(one.text for one in pattern.fits())
+    put(found or "This pattern has no counts.\n")
     return CLEAN
 
 

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from loopwright.diagnostics.card import Card, Link
+    from loopwright.fitting import Fit
     from loopwright.measured import Measured
     from loopwright.render.prose.style import Style
 
@@ -290,11 +291,11 @@ class Pattern:
             raise CannotAnswer("a margin is something more, and so not less than nothing.")
         return rendering.kit(self._checked(), form, bags, margin)
 
-    def fits(self) -> str:
-        """Which values of each count come out, all else as written, as text."""
+    def fits(self) -> tuple[Fit, ...]:
+        """Which values of each count come out, all else as written. The pattern need not come
+        out."""
         from loopwright.fitting import fits_of
 
-        self._checked()
         return fits_of(self.name, self.text, self._around)
 
     def card(self, links: Iterable[Link] = ()) -> Card:
