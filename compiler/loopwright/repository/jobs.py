@@ -10,12 +10,16 @@ from __future__ import annotations
 
 import os
 from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
 import loopwright
-from loopwright import NotRead, Pattern, Settings, Verdict
+from loopwright import NotRead, Settings, Verdict
 from loopwright.frozen import frozen, replace
 from loopwright.repository.files import CannotLook, read
 from loopwright.repository.finding import Finder, Repository
+
+if TYPE_CHECKING:
+    from loopwright import Pattern
 
 MOST_USED = 64
 """Files that a pattern uses, and that those use."""
