@@ -13,10 +13,12 @@ from urllib.parse import unquote
 import pytest
 from jsonschema import Draft4Validator, Draft202012Validator
 from junitparser import Failure, JUnitXml
+from markdown_it import MarkdownIt
 
 from benchmarks.repositories import generate
 from conftest import Loopwright
 from loopwright.diagnostics import RULES
+from loopwright.diagnostics.catalogue import described
 from loopwright.diagnostics.reports import REPORTS, report
 from loopwright.diagnostics.reports.github import annotation
 from loopwright.diagnostics.reports.places import address
@@ -138,6 +140,43 @@ def test_sarif_has_every_rule_with_its_words() -> None:
     for one in rules:
         assert one["shortDescription"]["text"].endswith(".")
         assert "pattern: " in one["help"]["text"]
+
+
+def test_sarif_keeps_to_what_github_takes_of_a_rule() -> None:
+    """As GitHub's page "SARIF support for code scanning" has it, under `reportingDescriptor` and in
+    the table of the most that is taken: what must be there is, and nothing is longer."""
+    rules = sarif([])["tool"]["driver"]["rules"]
+    assert len(rules) <= 25_000
+    for one in rules:
+        assert one["id"]
+        assert 0 < len(one["shortDescription"]["text"]) <= 1024
+        assert 0 < len(one["fullDescription"]["text"]) <= 1024
+        assert one["help"]["text"]
+        assert one["help"]["markdown"].count("```text\n") == 2
+        assert one["defaultConfiguration"]["level"] in ("note", "error")
+        told = one["properties"]
+        assert 0 < len(told["tags"]) <= 10
+        assert told["precision"] in ("very-high", "high")
+        assert told["problem.severity"] in ("error", "recommendation")
+
+
+def test_the_help_of_a_rule_is_markdown_that_a_reader_reads() -> None:
+    for one in sarif([])["tool"]["driver"]["rules"]:
+        told = described(one["id"])
+        tokens = MarkdownIt().parse(one["help"]["markdown"])
+        shown = [each.content for each in tokens if each.type == "fence"]
+        assert shown == [told.breaks, told.keeps]
+
+
+def test_a_result_leads_to_the_places_that_matter_to_it() -> None:
+    """By links of SARIF's own kind (3.11.6): text in brackets, and the number of a place."""
+    linked = 0
+    for result in sarif(ALL)["results"]:
+        there = {one["id"]: one["message"]["text"] for one in result.get("relatedLocations", ())}
+        found = re.findall(r"^\[((?:[^\]\\]|\\.)*)\]\((\d+)\)\.$", result["message"]["text"], re.M)
+        assert {int(n): re.sub(r"\\(.)", r"\1", text) for text, n in found} == there
+        linked += len(there)
+    assert linked > 10
 
 
 def test_sarif_fixes_are_the_edits() -> None:
