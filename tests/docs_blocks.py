@@ -35,10 +35,11 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import NamedTuple
 
-from loopwright import pipeline
+from loopwright import pipeline, rendering
+from loopwright.checks.house import EVERY_RULE, NO_RULES
 from loopwright.cli import main
 from loopwright.diagnostics.text import message
-from loopwright.repository.explain import codes_page
+from loopwright.explaining import codes_page
 from loopwright.syntax.lines import cut
 
 HOUSE = Path(__file__).parent.parent
@@ -155,7 +156,7 @@ def around(block: Block) -> pipeline.Around:
     above = [one for one in blocks(block.page) if one.line < block.line and one.kind == "pattern"]
     used = {one.file: one.text for one in above if one.file and not _of_file(one)}
     told = above[-1] if block.kind == "message" else block
-    house = pipeline.EVERY_RULE if "house" in told.words else pipeline.NO_RULES
+    house = EVERY_RULE if "house" in told.words else NO_RULES
     return pipeline.Around(used, house=house)
 
 
@@ -199,7 +200,7 @@ def sheet_piece(block: Block) -> str:
     """What a sheet block should say."""
     checked = pipeline.check_text("example", block.pattern).checked
     assert checked is not None, block.name
-    page = pipeline.sheet(checked, block.words[1].upper(), "text").split("\n")
+    page = rendering.sheet(checked, block.words[1].upper(), "text").split("\n")
     heading = " ".join(block.words[2:])
     at = next(n for n, line in enumerate(page) if line == heading and page[n + 1][:2] == "--")
     ends = (n for n in range(at + 2, len(page)) if page[n][:2] == "--" and page[n - 1])
@@ -212,7 +213,7 @@ def picture(path: Path) -> str:
     text = (HOUSE / f"{pattern}.crochet").read_text("utf-8")
     checked = pipeline.check_text(pattern, text).checked
     assert checked is not None
-    return pipeline.chart(checked, part, 0, terms, kind=kind)
+    return rendering.chart(checked, part, 0, terms, kind=kind)
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,6 +8,9 @@ import subprocess
 import sys
 from pathlib import Path
 
+from loopwright.diagnostics.reports.as_json import of_file
+from loopwright.judged import verdict
+from loopwright.pipeline import Result
 from loopwright.syntax.lines import cut
 
 TESTS = Path(__file__).parent
@@ -29,6 +32,22 @@ def begins_at(text: str, line: int) -> int:
     """The line on which the label, row or part begins that a line belongs to."""
     starts = [text.count("\n", 0, start) + 1 for start, _ in cut(text)]
     return max(one for one in starts if one <= line)
+
+
+def whole_report(results: list[Result]) -> dict[str, object]:
+    """What ``check --format json`` prints of several patterns, as data."""
+    verdicts = [verdict(result, with_detail=True) for result in results]
+    return {
+        "files": [of_file(one) for one in verdicts],
+        "clean": all(one.clean for one in verdicts),
+        "errors": sum(one.errors for one in verdicts),
+        "advice": sum(one.advice for one in verdicts),
+    }
+
+
+def file_report(result: Result) -> dict[str, object]:
+    """What it prints of one pattern."""
+    return of_file(verdict(result, with_detail=True))
 
 
 def run(*arguments: str, given: bytes = b"", at: Path = HOUSE, **environment: str) -> Outcome:

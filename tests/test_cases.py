@@ -25,9 +25,10 @@ from typing import NamedTuple
 
 import pytest
 
+from loopwright.checks.house import EVERY_RULE
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.diagnostics.text import message
-from loopwright.pipeline import EVERY_RULE, Around, Result, check_text
+from loopwright.pipeline import Around, Result, check_text
 from loopwright.repository.jobs import Desk
 from support import CASES, TESTS, text_of
 

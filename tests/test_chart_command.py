@@ -16,7 +16,7 @@ import pytest
 import resvg_py
 
 from conftest import Loopwright
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from loopwright.repository import charts, picture
 from loopwright.repository.files import CannotLook
 from support import HOUSE, run
@@ -294,7 +294,7 @@ def test_a_setup_row_goes_with_the_first(tmp_path: Path) -> None:
     (tmp_path / "a.crochet").write_text(text, "utf-8")
     checked = pipeline.check_text("a", text).checked
     assert checked is not None
-    assert pipeline.row_numbers(checked, "a", 0) == (0, 3)
+    assert rendering.row_numbers(checked, "a", 0) == (0, 3)
     told = run("chart", "a.crochet", "--form", "text", "--rows", "1-2", at=tmp_path).out
     assert "Setup row, right side: " in told
     assert "Row 1, wrong side first, then either side in turn: " in told

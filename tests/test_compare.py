@@ -10,7 +10,7 @@ import pytest
 from jsonschema import Draft202012Validator
 
 from conftest import Loopwright
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from support import EXAMPLES, HOUSE, WORKED, text_of
 from test_both_terms import translated
 
@@ -39,10 +39,10 @@ def compared(old: str, new: str) -> dict[str, Any]:
     """What is found, as data that keeps to the schema."""
     before, after = pipeline.check_text("old", old), pipeline.check_text("new", new)
     assert after.checked is not None, after.diagnostics
-    told: dict[str, Any] = json.loads(pipeline.compare(before, after.checked, "UK", "json"))
+    told: dict[str, Any] = json.loads(rendering.compare(before, after.checked, "UK", "json"))
     SCHEMA.validate(told)
     for form in ("text", "markdown"):
-        assert pipeline.compare(before, after.checked, "UK", form).strip()
+        assert rendering.compare(before, after.checked, "UK", form).strip()
     return told
 
 
@@ -172,7 +172,7 @@ def test_a_pattern_in_the_other_terms_is_the_same_work(path: Path) -> None:
         assert not pipeline.check_text("old", text).clean
         return
     old = pipeline.check_text("old", text)
-    told = json.loads(pipeline.compare(old, new.checked, "UK", "json"))
+    told = json.loads(rendering.compare(old, new.checked, "UK", "json"))
     SCHEMA.validate(told)
     assert told["rows"] == []
     assert told["wording"] == []

@@ -9,11 +9,10 @@ from xml.etree import ElementTree
 
 import pytest
 
-from loopwright import pipeline
+from loopwright import editing, pipeline, rendering
 from loopwright.ir.checked import Checked
-from loopwright.report import file_report
 from loopwright.repository.jobs import Desk
-from support import EXAMPLES, HOUSE, SHORE_HOUSE, run, text_of
+from support import EXAMPLES, HOUSE, SHORE_HOUSE, file_report, run, text_of
 
 TERMS = ("UK", "US")
 EVERY = [*EXAMPLES, *SHORE_HOUSE]
@@ -45,7 +44,7 @@ def checked_of(path: Path) -> Checked:
 
 def sheet_text(path: Path, terms: str) -> str:
     """The text sheet with its line breaks taken out."""
-    return " ".join(pipeline.sheet(checked_of(path), terms, "text").split())
+    return " ".join(rendering.sheet(checked_of(path), terms, "text").split())
 
 
 def test_there_are_patterns_in_both_terms() -> None:
@@ -59,7 +58,7 @@ def test_it_is_clean_without_a_word_of_advice(path: Path) -> None:
 
 @by_example
 def test_it_is_in_the_one_layout(path: Path) -> None:
-    assert pipeline.tidy(text_of(path)) == text_of(path)
+    assert editing.tidy(text_of(path)) == text_of(path)
 
 
 @by_example
@@ -89,10 +88,10 @@ def test_every_row_states_what_it_comes_to(path: Path) -> None:
 @pytest.mark.parametrize("terms", TERMS)
 def test_it_becomes_a_sheet(path: Path, terms: str, form: str) -> None:
     checked = checked_of(path)
-    page = pipeline.sheet(checked, terms, form)
+    page = rendering.sheet(checked, terms, form)
     assert checked.pattern.title in page
     assert f"{terms} terms" in page
-    assert pipeline.sheet(checked, terms, form) == page
+    assert rendering.sheet(checked, terms, form) == page
 
 
 @by_example
@@ -128,13 +127,13 @@ def across(values: list[int]) -> str:
 @pytest.mark.parametrize(("path", "part", "size"), CHARTS)
 def test_it_becomes_a_chart(path: Path, part: str, size: int) -> None:
     checked = checked_of(path)
-    drawing = pipeline.chart(checked, part, size, "UK")
+    drawing = rendering.chart(checked, part, size, "UK")
     root = ElementTree.fromstring(drawing)
     assert root.tag.endswith("svg")
     title = root.find("{http://www.w3.org/2000/svg}title")
     assert title is not None
     assert checked.pattern.title in (title.text or "")
-    assert pipeline.chart(checked, part, size, "UK") == drawing
+    assert rendering.chart(checked, part, size, "UK") == drawing
 
 
 def test_the_house_on_the_shore_shares_its_yarn_and_stitch() -> None:

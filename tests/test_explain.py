@@ -5,11 +5,11 @@ from __future__ import annotations
 
 import pytest
 
+from loopwright.asked import CannotAnswer
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.diagnostics.catalogue import by_group
+from loopwright.explaining import around, every_code, explained, explanation
 from loopwright.pipeline import check_text
-from loopwright.repository.explain import around, every_code, explained, explanation
-from loopwright.repository.files import CannotLook
 from loopwright.source import Source
 
 by_code = pytest.mark.parametrize("code", RULES)
@@ -78,7 +78,7 @@ def test_the_list_has_every_code_once() -> None:
 
 
 def test_an_unknown_code_is_answered_with_the_nearest() -> None:
-    with pytest.raises(CannotLook, match="Did you mean `count-differs`"):
+    with pytest.raises(CannotAnswer, match="Did you mean `count-differs`"):
         explanation("count-difers")
 
 

@@ -15,7 +15,8 @@ import z3
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from loopwright import fits, pipeline
+import loopwright
+from loopwright import fitting, pipeline
 from loopwright.diagnostics import ERROR
 from loopwright.lower import lower
 from loopwright.syntax import read_lines
@@ -25,16 +26,16 @@ from support import EXAMPLES, text_of
 TEXTS = {path.stem: text_of(path) for path in EXAMPLES}
 
 
-def found(text: str, name: str) -> fits.Fit:
+def found(text: str, name: str) -> fitting.Fit:
     """What the program finds of a count."""
     lines = read_lines(text)
     pattern = lower(lines, len(text)).pattern
     assert pattern is not None
-    (fit,) = [one for one in fits.fits(lines, pattern) if one.name == name]
+    (fit,) = [one for one in fitting.fits(lines, pattern) if one.name == name]
     return fit
 
 
-def tried(fit: fits.Fit) -> list[int]:
+def tried(fit: fitting.Fit) -> list[int]:
     return [value for low, high in fit.tried for value in range(low, high + 1)]
 
 
@@ -239,24 +240,24 @@ def test_a_rule_is_read_off(multiple: int, least: int, low: int, wide: int) -> N
     kept = [
         n for n in range(low, low + wide + 1) if n >= least and n % multiple == least % multiple
     ]
-    rule = fits.rule(tuple(kept), (stretch,))
+    rule = fitting.rule(tuple(kept), (stretch,))
     assert rule == ((multiple, least % multiple) if len(kept) > 1 else None)
     for gone in kept[1:-1] if len(kept) > 3 else ():
-        assert fits.rule(tuple(n for n in kept if n != gone), (stretch,)) is None
+        assert fitting.rule(tuple(n for n in kept if n != gone), (stretch,)) is None
 
 
 def test_a_rule_holds_over_every_stretch() -> None:
     stretches = ((1, 9), (20, 29))
-    assert fits.rule((4, 8, 20, 24, 28), stretches) == (4, 0)
-    assert fits.rule((4, 8, 20, 28), stretches) is None
-    assert fits.rule((5, 9, 21, 25, 29), stretches) == (4, 1)
+    assert fitting.rule((4, 8, 20, 24, 28), stretches) == (4, 0)
+    assert fitting.rule((4, 8, 20, 28), stretches) is None
+    assert fitting.rule((5, 9, 21, 25, 29), stretches) == (4, 1)
 
 
 def test_what_is_tried_lies_around_each_value() -> None:
-    assert fits.around((28, 32, 36), 36) == ((1, 72),)
-    assert fits.around((97, 145, 229), 36) == ((61, 181), (193, 265))
-    assert fits.around((10, 10**30), 3) == ((7, 13), (10**30 - 3, 10**30 + 3))
-    assert fits.around((1, 2), 2) == ((1, 4),)
+    assert fitting.around((28, 32, 36), 36) == ((1, 72),)
+    assert fitting.around((97, 145, 229), 36) == ((61, 181), (193, 265))
+    assert fitting.around((10, 10**30), 3) == ((7, 13), (10**30 - 3, 10**30 + 3))
+    assert fitting.around((1, 2), 2) == ((1, 4),)
 
 
 # ------------------------------------------------------------------------ words
@@ -274,12 +275,17 @@ body: 28 (32, 36)
 written before those that are repeated until there are enough."""
 
 
+def told_of(name: str, text: str) -> str:
+    """What is known of every count of a text, in words."""
+    return "\n".join(one.text for one in fitting.fits_of(name, text))
+
+
 def test_what_is_told_of_the_mittens() -> None:
-    assert pipeline.fits("mittens", TEXTS["breakwater-mittens"]) == MITTENS
+    assert told_of("mittens", TEXTS["breakwater-mittens"]) == MITTENS
 
 
 def test_what_is_told_of_other_counts() -> None:
-    told = {name: pipeline.fits(name, PATTERNS[name]) for name in PATTERNS}
+    told = {name: told_of(name, PATTERNS[name]) for name in PATTERNS}
     # 9 and 36 to either side
     assert told["derived"] == (
         "n: 9\n  written: no rule\n"
@@ -290,7 +296,7 @@ def test_what_is_told_of_other_counts() -> None:
     assert "  comes out with none of the values tried 1 to 48\n" in told["none"]
     assert "  comes out with 9 (tried 1 to 45)\n" in told["at most"]
     assert told["per size"].startswith("n: 24 (36)\n")
-    assert pipeline.fits("coaster", TEXTS["limpet-coaster"]) == "This pattern has no counts.\n"
+    assert told_of("coaster", TEXTS["limpet-coaster"]) == ""
 
 
 WORDS = [
@@ -301,12 +307,12 @@ WORDS = [
 
 @pytest.mark.parametrize(("rule", "words"), WORDS)
 def test_a_rule_in_words(rule: tuple[int, int] | None, words: str) -> None:
-    assert fits.rule_text(rule) == words
+    assert fitting.rule_text(rule) == words
 
 
 def test_a_pattern_too_long_to_be_tried_says_so(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(fits, "MOST_WORK", 100)
-    told = pipeline.fits("long", PATTERNS["in two parts"])
+    monkeypatch.setattr(fitting, "MOST_WORK", 100)
+    told = told_of("long", PATTERNS["in two parts"])
     assert told.endswith("  not tried: the pattern is too long to be worked with many values\n")
 
 
@@ -328,6 +334,17 @@ def test_it_names_the_sizes_that_do_not() -> None:
     (told,) = pipeline.check_text("sizes", text).diagnostics
     assert told.sizes == ("b",)
     assert "a multiple of 12 (24 or 36, not 34)" in told.hints[0]
+
+
+def test_of_a_size_that_does_not_come_out_it_is_told_what_does() -> None:
+    text = PATTERNS["per size"].replace("24 (36)", "24 (34)")
+    (fit,) = loopwright.read(text).fits()
+    assert fit.values == (24, 34)
+    # 3 and 1 over 4 stitches, 5 and 1 over 6; 36 to either side of 24 and 34
+    fours, sixes = tuple(range(4, 71, 4)), tuple(range(6, 71, 6))
+    assert fit.by_size == (("a", fours), ("b", sixes))
+    assert fit.needed == (12, 0)
+    assert "  b: needed:  a multiple of 6 (tried 1 to 70)\n" in fit.text
 
 
 def test_where_no_value_comes_out_the_row_is_mended() -> None:

@@ -11,12 +11,15 @@ from pathlib import Path
 
 import pytest
 
+import loopwright
+from loopwright.cli import COMMANDS
 from support import HOUSE, ROOMS
 
 # The table of the rooms: what each may import of ours. The values that `work` makes are kept in
 # `ir`, so that no room between it and pipeline imports `work` itself.
 TRADE = {"source", "trade", "diagnostics"}
 MAY = {
+    "asked": set(),
     "frozen": set(),
     "source": set(),
     "trade": set(),
@@ -32,21 +35,21 @@ MAY = {
     "grammar": set(),
 }
 ROOM_TABLE = dict(MAY)
-PIPELINE = ("pipeline", "report", "fits", "measured")
-for _name in set(MAY) - {"frozen", "grammar"}:
+PIPELINE = ("pipeline", "fitting", "judged", "measured")
+PIPELINE += ("editing", "rendering", "cards", "explaining")
+API = ("api", "pattern")
+for _name in set(MAY) - {"frozen", "grammar", "asked"}:
     ROOM_TABLE[_name] = MAY[_name] | {"frozen"}
 for _name in PIPELINE:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE)
-COMMAND_LINE = ("cli", "arguments", "saying", "checking", "making")
-for _name in ("repository", "api", *COMMAND_LINE, "__main__"):
-    ROOM_TABLE[_name] = {*PIPELINE, "repository", "api", *COMMAND_LINE} | MAY["syntax"] - {
-        "grammar"
-    }
-    ROOM_TABLE[_name].add("frozen")
-ROOM_TABLE[""] = {"api"}  # the package itself gives other programs what api.py has
+for _name in API:
+    ROOM_TABLE[_name] = set(MAY) | set(PIPELINE) | set(API)
+# What the command line is made of. Of the rest it has what the package promises to every program.
+COMMAND_LINE = ("repository", "cli", "arguments", "saying", "checking", "making", "__main__")
+for _name in COMMAND_LINE:
+    ROOM_TABLE[_name] = {*COMMAND_LINE, "frozen"}
+ROOM_TABLE[""] = {*MAY, *PIPELINE, *API}  # the package itself, which tells types where they are
 
-# Of a room that others may look into only by its values, the one module that holds them.
-ONLY_VALUES = {("repository", "ir"): "loopwright.ir.checked"}
 OUTSIDE = {"syntax": {"lark"}, "measure": {"pint"}, "render": {"jinja2", "typst"}}
 
 # fmt: off
@@ -58,7 +61,8 @@ WORLD = {
 # fmt: on
 IN_MEMORY = {"StringIO", "BytesIO"}
 CALLS = {"open", "input", "print", "exec", "eval", "breakpoint"}
-SHUT_IN = ("syntax", "ir", "lower", "work", "checks", "measure", "changes", "render", "pipeline")
+SHUT_IN = {"syntax", "ir", "lower", "work", "checks", "measure", "changes", "render"}
+SHUT_IN |= {*PIPELINE, *API}
 # The grammar is read from its file, and what is built of it kept in a folder of the user's own.
 OPENINGS = {"syntax/parser.py": {"os", "io", "pathlib"}}
 
@@ -118,9 +122,55 @@ def test_no_arrow_that_is_not_in_the_table(path: Path) -> None:
 
 def _allowed(room: str, module: str) -> bool:
     other = room_of(module)
-    if other == room:
-        return True
-    return other in ROOM_TABLE.get(room, set()) or ONLY_VALUES.get((room, other)) == module
+    return other == room or other in ROOM_TABLE.get(room, set())
+
+
+OF_THE_COMMAND_LINE = [path for path in MODULES if room_of(name_of(path)) in COMMAND_LINE]
+
+
+def asked_of_the_package(path: Path) -> Iterator[str]:
+    """Every name that a module takes from the package itself: by ``from loopwright import NAME``,
+    or by ``loopwright.NAME`` after ``import loopwright``."""
+    for node in ast.walk(ast.parse(path.read_text("utf-8"))):
+        if isinstance(node, ast.ImportFrom) and node.module == "loopwright":
+            yield from (one.name for one in node.names if f"loopwright.{one.name}" not in NAMES)
+        elif isinstance(node, ast.Attribute) and isinstance(node.value, ast.Name):
+            if node.value.id == "loopwright":
+                yield node.attr
+        elif isinstance(node, ast.Import):
+            assert not any(one.asname and one.name[:10] == "loopwright" for one in node.names)
+
+
+@pytest.mark.parametrize("path", OF_THE_COMMAND_LINE, ids=lambda path: name_of(path))
+def test_the_command_line_uses_nothing_but_what_is_promised(path: Path) -> None:
+    taken = set(asked_of_the_package(path)) - {"__file__"}
+    assert taken <= set(loopwright.__all__)
+
+
+def test_what_the_command_line_takes_is_seen() -> None:
+    taken = {name for path in OF_THE_COMMAND_LINE for name in asked_of_the_package(path)}
+    assert {"check", "read", "report", "Verdict", "uses", "overview", "__file__"} <= taken
+
+
+@pytest.mark.parametrize("path", OF_THE_COMMAND_LINE, ids=lambda path: name_of(path))
+def test_the_command_line_imports_nothing_by_a_name_made_up(path: Path) -> None:
+    calls = {
+        node.func.id if isinstance(node.func, ast.Name) else getattr(node.func, "attr", "")
+        for node in ast.walk(ast.parse(path.read_text("utf-8")))
+        if isinstance(node, ast.Call)
+    }
+    made_up = calls & {"import_module", "__import__", "exec", "eval"}
+    if name_of(path) == "loopwright.cli":  # the modules of its commands, by the table of them
+        assert set(COMMANDS.values()) <= set(COMMAND_LINE)
+        made_up -= {"import_module"}
+    assert not made_up
+
+
+def test_the_package_imports_nothing_before_it_is_asked() -> None:
+    tree = ast.parse((ROOMS / "__init__.py").read_text("utf-8"))
+    top = [one for one in tree.body if isinstance(one, ast.Import | ast.ImportFrom)]
+    said = {getattr(one, "module", None) or one.names[0].name for one in top}
+    assert not [one for one in said if one.startswith("loopwright")]
 
 
 @by_module

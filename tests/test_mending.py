@@ -9,11 +9,12 @@ from __future__ import annotations
 import pytest
 
 from loopwright.diagnostics import Diagnostic
+from loopwright.editing import mend
 from loopwright.lower import habits, mending, sense
 from loopwright.lower.context import Context
 from loopwright.lower.habits import Habit
 from loopwright.lower.mending import Mended, mended
-from loopwright.pipeline import check_text, mend
+from loopwright.pipeline import check_text
 from loopwright.syntax.lines import Line, read_lines
 from loopwright.trade.terms import TERMS
 

@@ -11,7 +11,8 @@ import pytest
 from pypdf import PageObject, PdfReader
 from pypdf.generic import DictionaryObject
 
-from loopwright.pipeline import charts, check_text, schematics
+from loopwright.pipeline import check_text
+from loopwright.rendering import charts, schematics
 from render.hostile import close, read_svg
 from support import EXAMPLES, HOUSE, run
 

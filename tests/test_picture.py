@@ -14,7 +14,7 @@ import pytest
 from markdown_it import MarkdownIt
 from pypdf import PdfReader
 
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from loopwright.render.sheet.picture import address, measured
 from loopwright.repository.beside import LARGEST
 from render.hostile import WORDS, hostile
@@ -268,20 +268,20 @@ def test_hostile_words_for_a_picture_stay_words(words: str) -> None:
     assert result.checked is not None
     assert result.checked.pattern.picture is not None
     alt = result.checked.pattern.picture[1]
-    page = pipeline.sheet(result.checked, "UK", "html", picture=png(2, 2))
+    page = rendering.sheet(result.checked, "UK", "html", picture=png(2, 2))
     assert [one["alt"] for one in Images(page).found] == [alt]
-    page = pipeline.sheet(result.checked, "UK", "markdown", picture=png(2, 2), link="a.png")
+    page = rendering.sheet(result.checked, "UK", "markdown", picture=png(2, 2), link="a.png")
     (image,) = Images(MarkdownIt("commonmark").render(page)).found
     assert image["src"] == "a.png"
     assert " ".join(str(image["alt"]).split()) == " ".join(alt.split())
-    assert figures(pipeline.pdf(result.checked, "UK", "a4", picture=png(2, 2)))[0] == alt
+    assert figures(rendering.pdf(result.checked, "UK", "a4", picture=png(2, 2)))[0] == alt
 
 
 def test_without_words_the_title_stands_for_it() -> None:
     text = PATTERN.replace(' "a mat on a rock"', "").format("front.png")
     made = pipeline.check_text("mat", text).checked
     assert made is not None
-    page = pipeline.sheet(made, "UK", "html", picture=png(2, 2))
+    page = rendering.sheet(made, "UK", "html", picture=png(2, 2))
     assert [one["alt"] for one in Images(page).found] == ["Shore Mat"]
-    assert figures(pipeline.pdf(made, "UK", "a4", picture=png(2, 2)))[0] == "Shore Mat"
-    assert "Picture" not in pipeline.sheet(made, "UK", "text")
+    assert figures(rendering.pdf(made, "UK", "a4", picture=png(2, 2)))[0] == "Shore Mat"
+    assert "Picture" not in rendering.sheet(made, "UK", "text")

@@ -75,13 +75,14 @@ def _length(function: ast.FunctionDef) -> int:
     return end - function.lineno + 1 - _told(function)
 
 
-def test_every_test_is_run_but_those_that_need_a_browser() -> None:
+def test_every_test_is_run_but_those_that_need_more_than_python() -> None:
     told = tomllib.loads((HOUSE / "pyproject.toml").read_text("utf-8"))
     asked = told["tool"]["pytest"]["ini_options"]["testpaths"]
     run = {path for one in asked for path in _tests_of(one)}
     left = {path for path in (HOUSE / "tests").rglob("test_*.py") if path not in run}
-    assert {path.parent.name for path in left} == {"browser"}
-    assert "-m pytest tests/browser" in (HOUSE / ".ci" / "run").read_text("utf-8")
+    assert {path.parent.name for path in left} == {"browser", "shells"}
+    for room in ("browser", "shells"):
+        assert f"-m pytest tests/{room}" in (HOUSE / ".ci" / "run").read_text("utf-8")
 
 
 def _tests_of(asked: str) -> list[Path]:

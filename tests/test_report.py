@@ -12,8 +12,7 @@ from jsonschema import Draft202012Validator
 
 from loopwright.diagnostics import RULES
 from loopwright.pipeline import check_text
-from loopwright.report import whole_report
-from support import CASES, EXAMPLES, HOUSE, WORKED, text_of
+from support import CASES, EXAMPLES, HOUSE, WORKED, text_of, whole_report
 
 SCHEMA = json.loads((HOUSE / "docs" / "report.schema.json").read_text("utf-8"))
 STRICT = Draft202012Validator(SCHEMA)

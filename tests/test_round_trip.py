@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from loopwright.ir.checked import Checked
 from loopwright.ir.items import ANY_STITCH
 from loopwright.ir.pattern import Note, Pattern
@@ -43,7 +43,7 @@ def counts(checked: Checked, size: int, part: int) -> list[int]:
 @TERMS
 def test_the_words_alone_come_to_what_was_checked(path: Path, terms: str) -> None:
     checked = checked_of(path)
-    sheet = read(pipeline.sheet(checked, terms, "text"))
+    sheet = read(rendering.sheet(checked, terms, "text"))
     assert len(sheet.parts) == len(checked.pattern.parts)
     assert len(sheet.sizes) == len(checked.pattern.sizes)
     for size in range(len(sheet.sizes)):
@@ -55,7 +55,7 @@ def test_the_words_alone_come_to_what_was_checked(path: Path, terms: str) -> Non
 @EVERY
 @TERMS
 def test_the_printed_counts_are_those_of_the_words(path: Path, terms: str) -> None:
-    sheet = read(pipeline.sheet(checked_of(path), terms, "text"))
+    sheet = read(rendering.sheet(checked_of(path), terms, "text"))
     seen = 0
     for size in range(len(sheet.sizes)):
         for part in worked(sheet, size).values():
@@ -81,7 +81,7 @@ def test_worked_patterns_too_where_the_reader_knows_the_words(path: Path) -> Non
     if result.checked is None:
         assert not result.clean
         return
-    sheet = read(pipeline.sheet(result.checked, "UK", "text"))
+    sheet = read(rendering.sheet(result.checked, "UK", "text"))
     for size in range(len(sheet.sizes)):
         if path.stem in UNREAD:
             with pytest.raises(Unread, match=re.escape(UNREAD[path.stem])):
@@ -149,7 +149,7 @@ def designers_words(pattern: Pattern) -> list[str]:
 @EVERY
 def test_the_two_sheets_differ_in_the_terms_words_and_in_nothing_else(path: Path) -> None:
     checked = checked_of(path)
-    pages = {terms: pipeline.sheet(checked, terms, "markdown") for terms in ("UK", "US")}
+    pages = {terms: rendering.sheet(checked, terms, "markdown") for terms in ("UK", "US")}
     other = "US" if checked.pattern.terms == "UK" else "UK"
     assert not WROTE.search(pages[checked.pattern.terms])
     pages[other] = WROTE.sub("", pages[other])

@@ -16,8 +16,7 @@ from typing import Any
 import pytest
 
 from loopwright.pipeline import Result, check_text
-from loopwright.report import file_report
-from support import TESTS, WORKED, begins_at, text_of
+from support import TESTS, WORKED, begins_at, file_report, text_of
 
 KEYS = {path: json.loads(path.with_suffix(".json").read_text("utf-8")) for path in WORKED}
 by_pattern = pytest.mark.parametrize("path", WORKED, ids=lambda path: path.stem)

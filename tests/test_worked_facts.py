@@ -11,8 +11,7 @@ from typing import Any
 import pytest
 
 from loopwright.pipeline import check_text
-from loopwright.report import file_report
-from support import TESTS, begins_at, text_of
+from support import TESTS, begins_at, file_report, text_of
 
 WORKED = TESTS / "worked"
 

@@ -2,65 +2,145 @@
 
     loopwright.check(text) -> Verdict        loopwright.sheet(text, terms="US") -> str
     loopwright.chart(text) -> Chart          loopwright.measure(text) -> Measured
+    loopwright.read(text) -> Pattern         all that is made of a pattern, which is worked once
 
-docs/api.md has every name that is promised. They are imported when they are first asked for, so
-that the command line starts as fast as it can.
+docs/api.md has every name that is promised; the command line uses no other. They are imported when
+they are first asked for, so that it starts as fast as it can.
 """
 
 from __future__ import annotations
 
 import sys
+from importlib import import_module
 from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
     from loopwright.api import (
-        Change,
-        Chart,
-        House,
-        Length,
-        Measured,
-        Message,
-        PatternError,
-        Place,
-        Remark,
-        Settings,
-        Verdict,
-        YarnTaken,
+        can_print,
         chart,
         check,
+        codes,
+        describe,
+        explain,
+        house_style,
+        languages,
         measure,
+        mend,
+        overview,
+        pictured,
+        report,
         sheet,
+        standard_measures,
+        summary,
+        tidy,
+        uses,
     )
+    from loopwright.asked import CannotAnswer
+    from loopwright.checks.house import House
+    from loopwright.diagnostics.card import Card, Link
+    from loopwright.diagnostics.catalogue import Described
+    from loopwright.diagnostics.reports import NEEDING_DETAIL, REPORTS
+    from loopwright.diagnostics.text import visible, written
+    from loopwright.diagnostics.verdict import Change, Message, Place, Remark, Verdict
+    from loopwright.fitting import Fit
+    from loopwright.judged import Settings
+    from loopwright.measured import Length, Measured, YarnTaken
+    from loopwright.pattern import Chart, Drawing, Pattern, PatternError, compare, read
+    from loopwright.render.prose.style import Style
+    from loopwright.source import NotRead
+    from loopwright.syntax.parser import cache_folder
 
 __version__ = "0.1.0"
 __all__ = [
+    "NEEDING_DETAIL",
+    "REPORTS",
+    "CannotAnswer",
+    "Card",
     "Change",
     "Chart",
+    "Described",
+    "Drawing",
+    "Fit",
     "House",
     "Length",
+    "Link",
     "Measured",
     "Message",
+    "NotRead",
+    "Pattern",
     "PatternError",
     "Place",
     "Remark",
     "Settings",
+    "Style",
     "Verdict",
     "YarnTaken",
     "__version__",
+    "cache_folder",
+    "can_print",
     "chart",
     "check",
+    "codes",
+    "compare",
+    "describe",
+    "explain",
+    "house_style",
+    "languages",
     "measure",
+    "mend",
+    "overview",
+    "pictured",
+    "read",
+    "report",
     "sheet",
+    "standard_measures",
+    "summary",
+    "tidy",
+    "uses",
+    "visible",
+    "written",
 ]
+
+_ELSEWHERE = {
+    "NEEDING_DETAIL": "diagnostics.reports",
+    "REPORTS": "diagnostics.reports",
+    "CannotAnswer": "asked",
+    "Card": "diagnostics.card",
+    "Change": "diagnostics.verdict",
+    "Chart": "pattern",
+    "Described": "diagnostics.catalogue",
+    "Drawing": "pattern",
+    "Fit": "fitting",
+    "House": "checks.house",
+    "Length": "measured",
+    "Link": "diagnostics.card",
+    "Measured": "measured",
+    "Message": "diagnostics.verdict",
+    "NotRead": "source",
+    "Pattern": "pattern",
+    "PatternError": "pattern",
+    "Place": "diagnostics.verdict",
+    "Remark": "diagnostics.verdict",
+    "Settings": "judged",
+    "Style": "render.prose.style",
+    "Verdict": "diagnostics.verdict",
+    "YarnTaken": "measured",
+    "cache_folder": "syntax.parser",
+    "compare": "pattern",
+    "read": "pattern",
+    "visible": "diagnostics.text",
+    "written": "diagnostics.text",
+}
+"""Names that do not come from ``api``, and where each is."""
 
 
 def __getattr__(name: str) -> Any:
-    if name in __all__:
-        from loopwright import api
-
-        return getattr(api, name)
-    raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    if name not in __all__:
+        raise AttributeError(f"module {__name__!r} has no attribute {name!r}")
+    found = getattr(import_module(f"{__name__}.{_ELSEWHERE.get(name, 'api')}"), name)
+    globals()[name] = found
+    return found
 
 
 class _Package(ModuleType):

@@ -5,7 +5,7 @@ from __future__ import annotations
 import argparse
 from typing import TYPE_CHECKING, NoReturn
 
-from loopwright.diagnostics.reports import FORMATS
+from loopwright import REPORTS
 
 SMALLEST, LARGEST = 0.1, 20
 """What a chart may be scaled by."""
@@ -43,7 +43,7 @@ def _check(commands: Commands) -> None:
         metavar="PATH",
         help="a pattern, a folder, or - for input; default: `paths` of the settings",
     )
-    one.add_argument("--format", choices=FORMATS, default="text", help="of the report")
+    one.add_argument("--format", choices=REPORTS, default="text", help="of the report")
     one.add_argument("-o", dest="out", metavar="OUT", help="write the report to this file")
     one.add_argument(
         "--mend", action="store_true", help="make the changes that cannot alter what is meant"

@@ -5,6 +5,7 @@ from __future__ import annotations
 import gc
 from typing import TYPE_CHECKING
 
+import loopwright
 from loopwright.repository.files import CannotLook
 from loopwright.saying import CLEAN, FAULTS, coloured, put, say
 
@@ -12,14 +13,13 @@ if TYPE_CHECKING:
     from argparse import Namespace
     from collections.abc import Iterable, Iterator
 
-    from loopwright.diagnostics.verdict import Verdict
+    from loopwright import Verdict
     from loopwright.repository.baseline import Baseline
     from loopwright.repository.progress import Progress
 
 
 def check(told: Namespace) -> int:
     """``loopwright check``."""
-    from loopwright.diagnostics.reports import NEEDING_DETAIL
     from loopwright.repository.choosing import Choice, chosen
     from loopwright.repository.progress import Progress, on_terminal
     from loopwright.repository.runner import How, verdicts
@@ -28,7 +28,7 @@ def check(told: Namespace) -> int:
     _collect_seldom(len(paths))
     if told.mend:
         _mend(paths)
-    how = How(told.format in NEEDING_DETAIL, told.workers, not told.no_cache)
+    how = How(told.format in loopwright.NEEDING_DETAIL, told.workers, not told.no_cache)
     progress = Progress(len(paths) > 1 and on_terminal())
     found = progress.of(verdicts(paths, how), len(paths))
     if told.write_baseline is not None:
@@ -78,8 +78,6 @@ def _write_baseline(found: Iterable[Verdict], told: Namespace) -> int:
 
 def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Progress) -> int:
     """Print verdicts in a format, or write them; the exit code."""
-    from loopwright.diagnostics.reports import report
-
     errors = 0
 
     def counted() -> Iterator[Verdict]:
@@ -88,7 +86,7 @@ def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Prog
             errors += one.errors
             yield one
 
-    pieces = report(form)(counted(), out is None and coloured())
+    pieces = loopwright.report(counted(), form, colour=out is None and coloured())
     if out is not None:
         from loopwright.repository.files import write_pieces
 
@@ -110,8 +108,6 @@ def _mend(paths: list[str]) -> None:
     """Make the safe edits in every file, and show them."""
     from difflib import unified_diff
 
-    from loopwright import pipeline
-    from loopwright.diagnostics.text import visible
     from loopwright.repository.files import write
     from loopwright.repository.jobs import Desk
 
@@ -119,9 +115,9 @@ def _mend(paths: list[str]) -> None:
         raise CannotLook("--mend changes files, and - is not one.")
     desk = Desk()
     jobs = [(path, desk.job(path)) for path in paths]
-    mended = [(path, job.text, pipeline.mend(job.text, job.name, job.around)) for path, job in jobs]
+    mended = [(path, job.text, job.mended()) for path, job in jobs]
     for path, old, new in mended:
         if new != old:
             write(path, new)
             diff = unified_diff(old.split("\n"), new.split("\n"), path, path, "", "", 1, "")
-            put("\n".join(visible(line) for line in diff) + "\n\n")
+            put("\n".join(loopwright.visible(line) for line in diff) + "\n\n")

@@ -80,6 +80,13 @@ def _answer(given: list[str]) -> int:
         return CANNOT
     except KeyboardInterrupt:
         return 130
+    except ValueError as error:
+        from loopwright import CannotAnswer
+
+        if not isinstance(error, CannotAnswer):
+            raise
+        say(f"loopwright: {error}")
+        return CANNOT
 
 
 def plain_check(given: list[str]) -> Namespace | None:

@@ -7,62 +7,41 @@ import gc
 import sys
 from typing import TYPE_CHECKING
 
+import loopwright
 from loopwright.repository.files import CannotLook
 from loopwright.saying import CLEAN, FAULTS, put, say
 
 if TYPE_CHECKING:
     from argparse import Namespace
 
-    from loopwright.diagnostics.verdict import Verdict
-    from loopwright.pipeline import Result
-    from loopwright.repository.jobs import Job
+    from loopwright import Pattern, Verdict
 
 
-def _job(path: str) -> Job:
+def _clean(path: str) -> Pattern | None:
+    """A pattern that comes out, or None after its messages were printed. What a house asks
+    besides, ``check`` says."""
     from loopwright.repository.jobs import Desk
 
-    return Desk().job(path)
-
-
-def _check_file(path: str) -> Result:
-    """A pattern checked for what is made of it; what a house asks besides, ``check`` says."""
-    from loopwright.frozen import replace
-    from loopwright.pipeline import NO_RULES, check_text
-
-    job = _job(path)
-    return check_text(job.name, job.text, replace(job.around, house=NO_RULES))
-
-
-def _summary(result: Result) -> str:
-    from loopwright.diagnostics.reports.plain import Totals
-    from loopwright.report import verdict
-
-    return Totals(verdict(result)).summary()
-
-
-def _clean(path: str) -> Result | None:
-    """A pattern that has no errors, or None after its messages were printed."""
-    result = _check_file(path)
-    if result.checked is None:
-        from loopwright.report import verdict
-
-        _refuse(verdict(result))
+    pattern = Desk().job(path).for_making().read()
+    if not pattern.comes_out:
+        _refuse(pattern.verdict)
         return None
-    return result
+    return pattern
 
 
-def _refuse(verdict: Verdict) -> int:
-    """Say why nothing can be made of a pattern; the exit code."""
-    from loopwright.diagnostics.reports.plain import Totals
-    from loopwright.diagnostics.text import written
-
+def _refuse(verdict: Verdict) -> None:
+    """Say why nothing can be made of a pattern."""
     for one in verdict.messages:
-        say(written(verdict.name, one) + "\n")
+        say(loopwright.written(verdict.name, one) + "\n")
     if verdict.clean:
         say(f"{verdict.name}: this file is there for patterns to use, and holds none.")
     else:
-        say(Totals(verdict).summary())
-    return FAULTS
+        say(loopwright.summary([verdict]))
+
+
+def _terms(told: Namespace) -> str:
+    """The terms asked for, as the functions of the package call them."""
+    return (told.terms or "").upper()
 
 
 def _give(text: str | bytes, out: str | None) -> None:
@@ -81,14 +60,13 @@ def sheet(told: Namespace) -> int:
     # A sheet is made in less time than Python would look through its values for rubbish.
     gc.set_threshold(100_000, 20, 100)
     on = paper(told, told.form == "pdf", "--form pdf")
-    result = _clean(told.file)
-    if result is None or result.checked is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
     from loopwright.repository.wording import in_size, worded
 
-    checked, words = in_size(result.checked, told.size), worded(told)
-    terms = (told.terms or checked.pattern.terms).upper()
-    made, troubles = written(checked, terms, told, on, words)
+    alone, words = in_size(pattern, told.size), worded(told)
+    made, troubles = written(alone, _terms(told), told, on, words)
     _give(made, told.out)
     return _all_but(troubles)
 
@@ -102,27 +80,18 @@ def _all_but(troubles: list[str]) -> int:
 
 def chart(told: Namespace) -> int:
     """``loopwright chart``."""
-    from loopwright.repository.charts import Asked, answer
+    from loopwright.repository.charts import answer
 
     form = _form_of(told)
     if told.scale is not None and form == "text":
         raise CannotLook("--scale is for a picture; --form text has no size.")
     if form == "png" and told.out is None and sys.stdout is not None and sys.stdout.isatty():
         raise CannotLook("a PNG cannot be shown in a terminal; write it to a file: -o chart.png")
-    result = _clean(told.file)
-    if result is None or result.checked is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
-    pattern = result.checked.pattern
-    parts = [part.name for part in pattern.parts]
-    part = _one_of(told.part, parts, "part")
-    size = pattern.sizes.index(_one_of(told.size, list(pattern.sizes), "size"))
-    terms = (told.terms or pattern.terms).upper()
-    asked = Asked(part, size, terms, form, told.kind, told.rows, told.whole, told.scale)
-    made, hints = answer(result.checked, asked, result.source)
+    made, hints = answer(pattern, told, form)
     _give(made, told.out)
-    others = [one for one in parts if one != part]
-    if others and told.part is None:
-        say(f"This is the part {part}; there is also {', '.join(others)} (--part NAME).")
     for hint in hints:
         say(hint)
     return CLEAN
@@ -136,14 +105,6 @@ def _form_of(told: Namespace) -> str:
     return {"png": "png", "txt": "text"}.get(ending, "svg")
 
 
-def _one_of(named: str | None, known: list[str], what: str) -> str:
-    if named is None:
-        return known[0]
-    if named not in known:
-        raise CannotLook(f"there is no {what} `{named}`; there is {', '.join(known)}.")
-    return named
-
-
 def build(told: Namespace) -> int:
     """``loopwright build``."""
     from loopwright.repository.build import made, name_of, slug
@@ -151,23 +112,21 @@ def build(told: Namespace) -> int:
     from loopwright.repository.paper import paper
 
     on = paper(told, told.pdf, "--pdf")
-    result = _clean(told.file)
-    if result is None or result.checked is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
-    from loopwright.diagnostics.text import message
-
-    for one in result.diagnostics:
-        say(message(result.source, one) + "\n")
+    verdict = pattern.verdict
+    for one in verdict.messages:
+        say(loopwright.written(verdict.name, one) + "\n")
     from loopwright.repository.wording import in_size, worded
 
-    checked, name = in_size(result.checked, told.size), name_of(told.file)
+    alone, name = in_size(pattern, told.size), name_of(told.file)
     name = f"{name}-{slug(told.size)}" if told.size is not None else name
     from loopwright.repository.beside import beside
 
-    picture = beside(told.file, checked)
-    files, troubles = made(checked, name, result.source, worded(told), on, picture)
+    files, troubles = made(alone, name, worded(told), on, beside(told.file, pattern))
     listed = write_all(told.out, files)
-    put(f"{_summary(result)}\n{listed}")
+    put(f"{loopwright.summary([verdict])}\n{listed}")
     return _all_but(troubles)
 
 
@@ -176,38 +135,33 @@ def compare(told: Namespace) -> int:
     from loopwright.repository.compare import compared
 
     new = _clean(told.new)
-    if new is None or new.checked is None:
+    if new is None:
         return FAULTS
-    _give(compared(told.old, new.checked, told.terms, told.format), told.out)
+    _give(compared(told.old, new, told.terms, told.format), told.out)
     return CLEAN
 
 
 def fits(told: Namespace) -> int:
     """``loopwright fits``."""
-    from loopwright import pipeline
-
-    result = _clean(told.file)
-    if result is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
-    job = _job(told.file)
-    put(pipeline.fits(job.name, job.text, job.around))
+    found = "\n".join(one.text for one in pattern.fits())
+    put(found or "This pattern has no counts.\n")
     return CLEAN
 
 
 def sizes(told: Namespace) -> int:
     """``loopwright sizes``."""
-    from loopwright import pipeline
-
-    result = _clean(told.file)
-    if result is None or result.checked is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
-    terms = (told.terms or result.checked.pattern.terms).upper()
-    put(pipeline.sizes(result.checked, terms, told.format, rows=told.rows))
+    put(pattern.finished_sizes(terms=_terms(told), form=told.format, rows=told.rows))
     if told.out is not None:
         from loopwright.repository.build import drawn, name_of
         from loopwright.repository.files import write_all
 
-        listed = write_all(told.out, drawn(result.checked, name_of(told.file), terms))
+        listed = write_all(told.out, drawn(pattern, name_of(told.file), _terms(told)))
         say(listed.rstrip("\n"))
     return CLEAN
 
@@ -216,32 +170,25 @@ def kit(told: Namespace) -> int:
     """``loopwright kit``."""
     from fractions import Fraction
 
-    from loopwright import pipeline
-
-    result = _clean(told.file)
-    if result is None or result.checked is None:
+    pattern = _clean(told.file)
+    if pattern is None:
         return FAULTS
     margin = Fraction(told.margin) / 100 if told.margin is not None else None
-    made = pipeline.kit(result.checked, told.format, told.bags or 0, margin)
+    made = pattern.kit(form=told.format, bags=told.bags or 0, margin=margin)
     if told.out is None and told.format == "text":
-        from loopwright.diagnostics.text import visible
-
-        made = "\n".join(visible(line) for line in made.split("\n"))
+        made = "\n".join(loopwright.visible(line) for line in made.split("\n"))
     _give(made, told.out)
     return CLEAN
 
 
 def measures(told: Namespace) -> int:
     """``loopwright measures``."""
-    from loopwright import pipeline
-
-    put(pipeline.measures(told.group or "", told.format))
+    put(loopwright.standard_measures(told.group or "", form=told.format))
     return CLEAN
 
 
 def tidy(told: Namespace) -> int:
     """``loopwright tidy``."""
-    from loopwright import pipeline
     from loopwright.repository.files import find, read, write
 
     paths = find(told.paths)
@@ -253,7 +200,7 @@ def tidy(told: Namespace) -> int:
     changed = False
     for path in paths:
         old = given[path] if path == "-" else read(path)
-        new = pipeline.tidy(old)
+        new = loopwright.tidy(old)
         changed |= new != old
         if path == "-" and told.paths == ["-"] and not told.check:
             put(new)
@@ -267,32 +214,28 @@ def tidy(told: Namespace) -> int:
 
 def explain(told: Namespace) -> int:
     """``loopwright explain``."""
-    from loopwright.repository.explain import every_code, explanation
-
-    if told.code is None:
-        put(every_code())
-        return CLEAN
-    put(explanation(told.code))
+    put(loopwright.explain(told.code))
     return CLEAN
 
 
 def overview(told: Namespace) -> int:
     """``loopwright overview``."""
-    from loopwright.diagnostics.reports.plain import Totals
     from loopwright.repository.choosing import chosen
     from loopwright.repository.files import write_all
-    from loopwright.repository.overview import made_of, page
+    from loopwright.repository.overview import made_of
 
-    totals = Totals()
-    cards, troubles = [], []
+    verdicts, cards, troubles = [], [], []
     for pattern in made_of(chosen(told.paths)):
-        totals.add(pattern.verdict)
+        verdicts.append(pattern.verdict)
         write_all(told.out, pattern.files)
         cards.append(pattern.card)
         troubles += pattern.troubles
-    listed = write_all(told.out, [("index.html", page(told.title, totals.summary(), cards))])
-    put(f"{totals.summary()}\n{listed}")
-    return max(_all_but(troubles), FAULTS if totals.errors else CLEAN)
+    summary = loopwright.summary(verdicts)
+    page = loopwright.overview(cards, title=told.title, summary=summary)
+    listed = write_all(told.out, [("index.html", page)])
+    put(f"{summary}\n{listed}")
+    faulty = any(not one.clean for one in verdicts)
+    return max(_all_but(troubles), FAULTS if faulty else CLEAN)
 
 
 def completion(told: Namespace) -> int:

@@ -26,7 +26,7 @@ def put(text: str | bytes) -> None:
 
 
 def say(text: str) -> None:
-    from loopwright.diagnostics.text import visible
+    from loopwright import visible
 
     lines = "\n".join(visible(line) for line in text.split("\n"))
     print(lines.encode("ascii", "backslashreplace").decode(), file=sys.stderr)

@@ -43,9 +43,10 @@ from statistics import median
 
 from pypdf import PdfReader
 
+from loopwright.fitting import fits_of
 from loopwright.measure import dimensions
 from loopwright.measure.yarn import needed
-from loopwright.pipeline import check_text, fits
+from loopwright.pipeline import check_text
 from loopwright.render.chart import chart, svg
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
@@ -260,7 +261,7 @@ def memory() -> None:
 def counts(rounds: int) -> None:
     """Every value of both counts of the mittens that a designer could choose, tried."""
     text = (HOUSE / "examples" / "breakwater-mittens.crochet").read_text("utf-8")
-    took = medians(max(rounds // 8, 1), fits=lambda: fits("mittens", text))
+    took = medians(max(rounds // 8, 1), fits=lambda: fits_of("mittens", text))
     say("fits of the mittens / a second", took["fits"], 1.0, 2)
 
 

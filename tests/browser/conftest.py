@@ -13,7 +13,7 @@ from pathlib import Path
 import pytest
 from playwright.sync_api import Browser, BrowserContext, Page, Playwright, sync_playwright
 
-from loopwright.pipeline import check_text
+from loopwright import read
 from loopwright.repository.build import made
 
 # No sandbox: in a container it cannot be had, and nothing foreign is ever opened here.
@@ -24,11 +24,11 @@ Open = Callable[..., Page]
 
 def page_of(text: str, folder: Path, name: str = "page") -> Path:
     """The page that `build` makes of a pattern's text, in the terms that it is written in."""
-    checked = check_text(name, text).checked
-    assert checked is not None, name
-    files = dict(made(checked, name)[0])
+    pattern = read(text, name=name)
+    assert pattern.comes_out, name
+    files = dict(made(pattern, name)[0])
     path = folder / f"{name}.html"
-    path.write_text(files[f"{name}-{checked.pattern.terms.lower()}.html"], encoding="utf-8")
+    path.write_text(files[f"{name}-{pattern.terms.lower()}.html"], encoding="utf-8")
     return path
 
 

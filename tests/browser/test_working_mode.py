@@ -13,7 +13,7 @@ import pytest
 from playwright.sync_api import Browser, Page, Playwright, expect
 
 from browser.conftest import FLAGS, Open, page_of
-from loopwright import pipeline
+from loopwright import rendering
 from loopwright.ir.items import Kind
 from loopwright.pipeline import check_text
 from support import EXAMPLES
@@ -448,7 +448,7 @@ def test_a_page_in_another_language_speaks_it_at_the_hook_too(tmp_path: Path, vi
     checked = check_text("coaster", text).checked
     assert checked is not None
     path = tmp_path / "coaster-fr.html"
-    path.write_text(pipeline.sheet(checked, "UK", "html", language="fr"), encoding="utf-8")
+    path.write_text(rendering.sheet(checked, "UK", "html", language="fr"), encoding="utf-8")
     page = visit(path)
     page.get_by_role("button", name="Travailler rang par rang").click()
     # It has one size, and the terms of one language: there is nothing to choose.
@@ -464,7 +464,7 @@ def test_a_page_for_one_size_asks_for_none(tmp_path: Path, visit: Open) -> None:
     checked = check_text("scarf", text).checked
     assert checked is not None
     path = tmp_path / "scarf.html"
-    path.write_text(pipeline.sheet(pipeline.one_size(checked, 1), "UK", "html"), encoding="utf-8")
+    path.write_text(rendering.sheet(rendering.one_size(checked, 1), "UK", "html"), encoding="utf-8")
     page = visit(path)
     begin(page)
     stands(page, "Start", "Ch 44.")

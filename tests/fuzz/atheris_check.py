@@ -55,31 +55,32 @@ def questions(text: str, *, some: bool) -> list[tuple[str, Callable[[], object]]
     the longest is to be left out."""
     import json
 
-    from loopwright import pipeline, report
+    from loopwright import editing, fitting, pipeline, rendering
     from loopwright.diagnostics.text import message
+    from support import whole_report
 
     result = pipeline.check_text("made-up.crochet", text)
     asked: list[tuple[str, Callable[[], object]]] = [
         ("messages", lambda: [message(result.source, one) for one in result.diagnostics]),
-        ("report", lambda: json.dumps(report.whole_report([result]))),
+        ("report", lambda: json.dumps(whole_report([result]))),
         ("tidy", lambda: _tidy_twice(text)),
-        ("mend", lambda: pipeline.mend(text)),
-        ("fits", lambda: pipeline.fits("made-up.crochet", text)),
+        ("mend", lambda: editing.mend(text)),
+        ("fits", lambda: fitting.fits_of("made-up.crochet", text)),
     ]
     checked = result.checked
     if checked is not None and not some:
         for terms in ("UK", "US"):
-            asked.append(("sheet", lambda terms=terms: pipeline.sheet(checked, terms, "text")))  # type: ignore[misc]
-        asked.append(("sizes", lambda: pipeline.sizes(checked, "US", "text", rows=True)))
-        asked.append(("kit", lambda: pipeline.kit(checked, "text", bags=3)))
-        asked.append(("schematics", lambda: pipeline.schematics(checked, "UK")))
+            asked.append(("sheet", lambda terms=terms: rendering.sheet(checked, terms, "text")))  # type: ignore[misc]
+        asked.append(("sizes", lambda: rendering.sizes(checked, "US", "text", rows=True)))
+        asked.append(("kit", lambda: rendering.kit(checked, "text", bags=3)))
+        asked.append(("schematics", lambda: rendering.schematics(checked, "UK")))
         for part in checked.pattern.parts:
-            asked.append(("chart", lambda part=part: pipeline.chart(checked, part.name, 0, "UK")))  # type: ignore[misc]
+            asked.append(("chart", lambda part=part: rendering.chart(checked, part.name, 0, "UK")))  # type: ignore[misc]
     return asked
 
 
 def _tidy_twice(text: str) -> None:
-    from loopwright.pipeline import tidy
+    from loopwright.editing import tidy
 
     once = tidy(text)
     assert tidy(once) == once, "tidying a tidy text changes it"
@@ -118,11 +119,12 @@ def worker(findings: Path, arguments: list[str]) -> None:
     import atheris  # type: ignore[import-not-found]
 
     with atheris.instrument_imports(include=["loopwright"]):
-        import loopwright.fits
+        import loopwright.editing
+        import loopwright.fitting
+        import loopwright.judged
         import loopwright.pipeline
         import loopwright.render.chart
         import loopwright.render.sheet
-        import loopwright.report
         import loopwright.syntax.tidy  # noqa: F401
 
     def one_input(data: bytes) -> None:

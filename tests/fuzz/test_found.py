@@ -6,7 +6,7 @@ from __future__ import annotations
 import pytest
 
 from fuzz.test_mutations import LONGEST, answered, in_time
-from loopwright import pipeline
+from loopwright import editing
 
 HEAD = "pattern: Found\nterms: UK\n"
 BALL = f"{HEAD}part ball: in a spiral\nstart: magic ring\nround 1: 6 dc in ring = 6 sts\n"
@@ -78,5 +78,5 @@ def test_what_was_found_is_answered(name: str) -> None:
 
 @pytest.mark.parametrize("name", FOUND)
 def test_what_was_found_is_tidied(name: str) -> None:
-    tidy = pipeline.tidy(FOUND[name])
-    assert pipeline.tidy(tidy) == tidy
+    tidy = editing.tidy(FOUND[name])
+    assert editing.tidy(tidy) == tidy

@@ -14,7 +14,7 @@ from pathlib import Path
 import pytest
 
 from fuzz.test_mutations import answered, in_time
-from loopwright import pipeline
+from loopwright import editing, fitting, rendering
 from loopwright.diagnostics import ERROR
 from loopwright.diagnostics.text import message
 from loopwright.lower import header
@@ -157,7 +157,7 @@ def test_a_part_without_rows_is_drawn(start: str) -> None:
     for manner in ("flat", "in a spiral"):
         checked = answered(f"{HEAD}part cloth: {manner}\nstart: {start}\n").checked
         assert checked is not None
-        assert pipeline.chart(checked, "cloth", 0, "UK").startswith("<svg")
+        assert rendering.chart(checked, "cloth", 0, "UK").startswith("<svg")
 
 
 def test_a_chain_without_end_is_worked_and_not_drawn() -> None:
@@ -165,7 +165,7 @@ def test_a_chain_without_end_is_worked_and_not_drawn() -> None:
     with in_time(text, SMALL):
         checked = answered(text).checked
         assert checked is not None
-        assert "not drawn" in pipeline.chart(checked, "cloth", 0, "UK")
+        assert "not drawn" in rendering.chart(checked, "cloth", 0, "UK")
 
 
 @pytest.mark.parametrize("stands", ["{} cm", "1 (N) cm", "N (1) cm", "{N} cm"])
@@ -233,7 +233,7 @@ def test_very_many_of_anything(name: str) -> None:
         result = check_text("many", MANY[name])
     assert result.diagnostics == () or said(result)
     with in_time(name, LARGE):
-        pipeline.fits("many", MANY[name])
+        fitting.fits_of("many", MANY[name])
 
 
 # ------------------------------------------------------------------------ names
@@ -261,7 +261,7 @@ row 1: with {word}, dc in each st across
 """
     with in_time(text, SMALL):
         answered(text)
-        pipeline.tidy(text)
+        editing.tidy(text)
 
 
 # ------------------------------------------------------------------- characters
@@ -290,8 +290,8 @@ def test_an_odd_character_anywhere(odd: str) -> None:
         text = PLAIN[:at] + odd + PLAIN[at:]
         result = answered(text)
         assert not any(char in said(result) for char in odd if not char.isprintable())
-        tidy = pipeline.tidy(text)
-        assert pipeline.tidy(tidy) == tidy
+        tidy = editing.tidy(text)
+        assert editing.tidy(tidy) == tidy
 
 
 def test_letters_that_only_look_alike_are_told_apart() -> None:

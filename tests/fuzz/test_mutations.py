@@ -14,11 +14,10 @@ from time import process_time
 import pytest
 
 from fuzz.mutate import mutated
-from loopwright import pipeline
+from loopwright import editing, pipeline, rendering
 from loopwright.diagnostics import RULES
 from loopwright.diagnostics.text import message
-from loopwright.report import whole_report
-from support import CASES, EXAMPLES, WORKED, text_of
+from support import CASES, EXAMPLES, WORKED, text_of, whole_report
 
 HOW_MANY = int(os.environ.get("LOOPWRIGHT_MUTATIONS", "2000"))
 TEXTS = [text_of(path) for path in [*EXAMPLES, *EXAMPLES, *WORKED, *CASES]]
@@ -82,8 +81,8 @@ def test_a_damaged_pattern_is_answered(chunk: int) -> None:
 def test_a_damaged_pattern_is_tidied(chunk: int) -> None:
     for n in range(chunk * 1000, min((chunk + 1) * 1000, HOW_MANY), 10):
         text = pattern(n)
-        tidy = pipeline.tidy(text)
-        assert pipeline.tidy(tidy) == tidy, f"mutation {n}:\n{text}"
+        tidy = editing.tidy(text)
+        assert editing.tidy(tidy) == tidy, f"mutation {n}:\n{text}"
 
 
 @pytest.mark.parametrize("chunk", range((HOW_MANY + 999) // 1000))
@@ -95,11 +94,11 @@ def test_what_is_still_clean_is_printed_and_drawn(chunk: int) -> None:
             continue
         try:
             for form in ("text", "markdown", "html"):
-                assert pipeline.sheet(checked, "UK", form) != pipeline.sheet(checked, "US", form)
+                assert rendering.sheet(checked, "UK", form) != rendering.sheet(checked, "US", form)
             for part in checked.pattern.parts:
-                assert pipeline.chart(checked, part.name, 0, "UK").startswith("<svg")
-                if not pipeline.no_grid(checked, part.name, 0):
-                    squares = pipeline.chart(checked, part.name, 0, "US", kind="grid")
+                assert rendering.chart(checked, part.name, 0, "UK").startswith("<svg")
+                if not rendering.no_grid(checked, part.name, 0):
+                    squares = rendering.chart(checked, part.name, 0, "US", kind="grid")
                     assert squares.startswith("<svg")
         except Exception as error:
             error.add_note(f"mutation {n}:\n{text}")

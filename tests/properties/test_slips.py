@@ -27,7 +27,7 @@ from collections.abc import Iterator
 import pytest
 from hypothesis import HealthCheck, Phase, given, settings
 
-from loopwright import fits
+from loopwright import fitting
 from loopwright.pipeline import check_text
 from loopwright.trade.terms import TERMS, stitch_of
 from properties.judging import House, Verdict
@@ -49,7 +49,7 @@ LEAST_PLACES = 0.93
 @pytest.fixture(autouse=True)
 def no_long_advice(monkeypatch: pytest.MonkeyPatch) -> None:
     """Which counts would come out is tested in test_fits.py; here it only takes time."""
-    monkeypatch.setattr(fits, "MOST_ON_THE_WAY", 500)
+    monkeypatch.setattr(fitting, "MOST_ON_THE_WAY", 500)
 
 
 # ------------------------------------------------------------------- the rules

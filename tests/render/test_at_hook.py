@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from loopwright.ir.checked import Checked
 from loopwright.render.prose.at_hook import AtHook, Told, at_hook, voices
 from loopwright.render.sheet.working import MOST_STEPS, working
@@ -141,7 +141,7 @@ def test_more_rows_than_a_script_can_count_are_not_offered() -> None:
     pattern = checked(text)
     speakers = voices()
     assert working(pattern.pattern, at_hook(pattern, speakers.values()), {}, {}) is None
-    page = pipeline.sheet(pattern, "UK", "html")
+    page = rendering.sheet(pattern, "UK", "html")
     assert "more rows than this page could tick off" in page
     assert "<script" not in page
 
@@ -168,7 +168,7 @@ def test_every_row_that_was_worked_is_met_in_order(path: Path) -> None:
 
 @pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
 def test_the_page_allows_its_own_script_and_styles_and_nothing_else(path: Path) -> None:
-    page = pipeline.sheet(checked(path.read_text(encoding="utf-8")), "US", "html")
+    page = rendering.sheet(checked(path.read_text(encoding="utf-8")), "US", "html")
     policy = re.search(r'http-equiv="Content-Security-Policy" content="([^"]*)"', page)
     assert policy
     allowed = policy[1].replace("&#39;", "'")
@@ -185,6 +185,6 @@ def test_the_page_allows_its_own_script_and_styles_and_nothing_else(path: Path) 
 
 def test_every_phrase_of_the_page_is_a_phrase() -> None:
     """Nothing stands in the page that is a thing of the program's own."""
-    page = pipeline.sheet(checked(EXAMPLES[0].read_text(encoding="utf-8")), "UK", "html")
+    page = rendering.sheet(checked(EXAMPLES[0].read_text(encoding="utf-8")), "UK", "html")
     assert " object at 0x" not in page
     assert "{{" not in page

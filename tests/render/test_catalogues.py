@@ -13,12 +13,12 @@ from babel.messages.pofile import read_po
 
 import catalogues
 from loopwright.measure.dimensions import measures
-from loopwright.pipeline import check_text, sheet
+from loopwright.pipeline import check_text
 from loopwright.render.prose import Entries, prose
 from loopwright.render.prose.finished import LENGTHS
 from loopwright.render.prose.tongue import UNTRANSLATED, Noun, tongue
 from loopwright.render.prose.voice import voice
-from loopwright.repository.wording import languages
+from loopwright.rendering import languages, sheet
 from loopwright.trade.languages import terms_of
 from loopwright.trade.stitches import BASICS, Stitch
 from loopwright.trade.terms import FULL_SHAPES, SHORT_SHAPES, UNSOURCED, abbreviation, full_name
@@ -238,7 +238,8 @@ def test_every_length_of_a_part_has_a_phrase(path: object) -> None:
 def test_british_english_reads_no_catalogue_and_a_check_none_at_all() -> None:
     """What takes a start is loaded only when a sheet in another language is made."""
     code = (
-        "import sys; from loopwright.pipeline import check_text, sheet; "
+        "import sys; from loopwright.pipeline import check_text; "
+        "from loopwright.rendering import sheet; "
         "made = check_text('x', sys.stdin.read()).checked; "
         "early = {'gettext', 'tomllib'} & set(sys.modules); "
         "print(sorted(early)); sheet(made, 'UK', 'text'); print('tomllib' in sys.modules); "

@@ -13,8 +13,9 @@ from pathlib import Path
 import pytest
 
 from loopwright.ir.checked import Checked
-from loopwright.pipeline import check_text, sheet
+from loopwright.pipeline import check_text
 from loopwright.render.prose import Document, Entries, Step, Steps, Table, prose
+from loopwright.rendering import sheet
 from support import EXAMPLES, HOUSE, TESTS, WORKED, text_of
 
 PAGE = (HOUSE / "docs" / "checklist.md").read_text("utf-8")

@@ -25,7 +25,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from pypdf import PdfReader
 
-from loopwright import pipeline
+from loopwright import pipeline, rendering
 from loopwright.ir.checked import Checked
 
 BRACES = ("title", "yarn", "colour", "alt", "pompom")
@@ -76,22 +76,22 @@ def test_html_says_every_word_and_is_made_of_nothing_else(
     texts: dict[str, str], terms: str
 ) -> None:
     made = checked(texts)
-    page, marks = read_html(pipeline.sheet(made, terms, "html", pipeline.charts(made, terms)))
+    page, marks = read_html(rendering.sheet(made, terms, "html", rendering.charts(made, terms)))
     for field, text in texts.items():
         assert expected(text) in shown(page), field
-    charts = pipeline.charts(plain(), terms)
-    assert marks == read_html(pipeline.sheet(plain(), terms, "html", charts))[1]
+    charts = rendering.charts(plain(), terms)
+    assert marks == read_html(rendering.sheet(plain(), terms, "html", charts))[1]
 
 
 def test_markdown_says_every_word_and_makes_nothing_of_it(texts: dict[str, str]) -> None:
-    page, marks = read_markdown(pipeline.sheet(checked(texts), "UK", "markdown"))
+    page, marks = read_markdown(rendering.sheet(checked(texts), "UK", "markdown"))
     for field, text in texts.items():
         assert expected(text) in shown(page), field
-    assert marks == read_markdown(pipeline.sheet(plain(), "UK", "markdown"))[1]
+    assert marks == read_markdown(rendering.sheet(plain(), "UK", "markdown"))[1]
 
 
 def test_text_says_every_word(texts: dict[str, str]) -> None:
-    page = shown(read_text(pipeline.sheet(checked(texts), "UK", "text")))
+    page = shown(read_text(rendering.sheet(checked(texts), "UK", "text")))
     for field, text in texts.items():
         assert expected(text) in page, field
 
@@ -100,17 +100,17 @@ def test_charts_and_schematics_say_the_title_and_are_made_of_nothing_else(
     texts: dict[str, str],
 ) -> None:
     made = checked(texts)
-    for drawn in (pipeline.charts, pipeline.schematics):
+    for drawn in (rendering.charts, rendering.schematics):
         for (_, one), (_, other) in zip(drawn(made, "UK"), drawn(plain(), "UK"), strict=True):
             words, marks = read_svg(one)
             assert marks == read_svg(other)[1]
-            if drawn is pipeline.charts:
+            if drawn is rendering.charts:
                 assert expected(texts["title"]) in shown(words)
 
 
 def test_pdf_says_every_word_and_has_the_same_structure(texts: dict[str, str]) -> None:
     made = checked(texts)
-    data = pipeline.pdf(made, "UK", "a4", pipeline.charts(made, "UK"))
+    data = rendering.pdf(made, "UK", "a4", rendering.charts(made, "UK"))
     page = read_pdf(data)
     for field, text in texts.items():
         if any(unicodedata.bidirectional(char) in ("R", "AL") for char in text):
@@ -119,7 +119,7 @@ def test_pdf_says_every_word_and_has_the_same_structure(texts: dict[str, str]) -
             assert not lacking, field
         else:
             assert close(expected(text)) in page, field
-    other = pipeline.pdf(plain(), "UK", "a4", pipeline.charts(plain(), "UK"))
+    other = rendering.pdf(plain(), "UK", "a4", rendering.charts(plain(), "UK"))
     assert outline(data) == outline(other)
     for one in PdfReader(BytesIO(data)).pages:
         assert "/Annots" not in one
@@ -159,18 +159,18 @@ def test_braces_that_say_nothing_are_told_of(field: str) -> None:
 def test_what_no_page_holds_is_spelled_out() -> None:
     made = checked(dict.fromkeys(FIELDS, "a \x07 b \x1b[31m c \ufffe d"))
     for form in ("html", "markdown", "text"):
-        page = pipeline.sheet(made, "UK", form)
+        page = rendering.sheet(made, "UK", form)
         assert not [char for char in page if char < " " and char != "\n"]
     words = "a <U+0007> b <U+001B>[31m c <U+FFFE> d"
-    assert words in read_html(pipeline.sheet(made, "UK", "html"))[0]
-    assert words in read_text(pipeline.sheet(made, "UK", "text"))
-    read_svg(pipeline.chart(made, "disc", 0, "UK"))
-    assert close(words) in read_pdf(pipeline.pdf(made, "UK", "a4"))
+    assert words in read_html(rendering.sheet(made, "UK", "html"))[0]
+    assert words in read_text(rendering.sheet(made, "UK", "text"))
+    read_svg(rendering.chart(made, "disc", 0, "UK"))
+    assert close(words) in read_pdf(rendering.pdf(made, "UK", "a4"))
 
 
 def test_a_pdf_spells_out_what_its_fonts_do_not_have() -> None:
     made = checked(dict.fromkeys(FIELDS, "yarn \u7de8\u307f \U0001f9f6 end"))
-    data = pipeline.pdf(made, "UK", "a4", pipeline.charts(made, "UK"))
+    data = rendering.pdf(made, "UK", "a4", rendering.charts(made, "UK"))
     page = read_pdf(data)
     # Title, about, designer, version, licence, yarn, its colour, the picture, the pompom, three
     # notes and a remark; the title once more in the foot of every page and in the chart.
@@ -180,7 +180,7 @@ def test_a_pdf_spells_out_what_its_fonts_do_not_have() -> None:
 
 def test_words_from_the_right_keep_their_direction_to_themselves() -> None:
     made = checked({"yarn": "\u202e wool", "remark": "\u05e6\u05de\u05e8", "title": "Sole \u2067"})
-    page = pipeline.sheet(made, "UK", "text")
+    page = rendering.sheet(made, "UK", "text")
     assert "\u2068\u202e wool\u2069, colour plain words, 50 g = 85 m" in " ".join(page.split())
     assert "\u2068\u05e6\u05de\u05e8\u2069" in page
     assert page.startswith("\u2068Sole \u2067\u2069\u2069\n")
@@ -204,14 +204,14 @@ often = settings(max_examples=60, deadline=None, suppress_health_check=list(Heal
 def test_any_words_in_any_field(words: str, field: str) -> None:
     texts = said(words, (field,))
     made = checked(texts)
-    page, marks = read_html(pipeline.sheet(made, "UK", "html"))
+    page, marks = read_html(rendering.sheet(made, "UK", "html"))
     assert shown(texts[field]) in page
-    assert marks == read_html(pipeline.sheet(plain(), "UK", "html"))[1]
-    page, marks = read_markdown(pipeline.sheet(made, "US", "markdown"))
+    assert marks == read_html(rendering.sheet(plain(), "UK", "html"))[1]
+    page, marks = read_markdown(rendering.sheet(made, "US", "markdown"))
     assert shown(texts[field]) in page
-    assert marks == read_markdown(pipeline.sheet(plain(), "US", "markdown"))[1]
-    assert shown(texts[field]) in read_text(pipeline.sheet(made, "UK", "text"))
-    words, _ = read_svg(pipeline.chart(made, "disc", 0, "UK"))
+    assert marks == read_markdown(rendering.sheet(plain(), "US", "markdown"))[1]
+    assert shown(texts[field]) in read_text(rendering.sheet(made, "UK", "text"))
+    words, _ = read_svg(rendering.chart(made, "disc", 0, "UK"))
     assert field not in DRAWN or shown(texts[field]) in words
 
 
@@ -219,7 +219,7 @@ def test_any_words_in_any_field(words: str, field: str) -> None:
 @given(SIGNS, st.sampled_from(FIELDS))
 def test_any_signs_on_paper(words: str, field: str) -> None:
     texts = said(words, (field,))
-    assert close(texts[field]) in read_pdf(pipeline.pdf(checked(texts), "UK", "letter"))
+    assert close(texts[field]) in read_pdf(rendering.pdf(checked(texts), "UK", "letter"))
 
 
 @settings(often, max_examples=200)
@@ -227,7 +227,7 @@ def test_any_signs_on_paper(words: str, field: str) -> None:
 def test_nothing_at_all_makes_a_page_fall_over(words: str) -> None:
     result = pipeline.check_text("hostile", hostile(title=f"x {words}", note=f"x {words}"))
     if result.checked is not None:
-        read_svg(pipeline.chart(result.checked, "disc", 0, "UK"))
+        read_svg(rendering.chart(result.checked, "disc", 0, "UK"))
         for form in ("html", "markdown", "text"):
-            page = pipeline.sheet(result.checked, "UK", form)
+            page = rendering.sheet(result.checked, "UK", form)
             assert not [char for char in page if char < " " and char != "\n"]

@@ -12,8 +12,9 @@ import pytest
 from conftest import Loopwright
 from loopwright.ir.checked import Checked
 from loopwright.measure.yarn import needed
-from loopwright.pipeline import check_text, kit, measures, sheet
+from loopwright.pipeline import check_text
 from loopwright.render.kit.reckoned import money
+from loopwright.rendering import kit, measures, sheet
 from support import EXAMPLES, HOUSE, WORKED, text_of
 
 # 10 sts and 10 rows weigh 10 g and a foundation is not in it: 90 stitches and 10 foundation

@@ -11,7 +11,8 @@ from pathlib import Path
 
 import pytest
 
-from loopwright.pipeline import check_text, one_size, sheet
+from loopwright.pipeline import check_text
+from loopwright.rendering import one_size, sheet
 from support import EXAMPLES, WORKED, run, text_of
 
 PER_SIZE = re.compile(r"(?<![\w{])(\d[\d.]*|\w+) \(([^()]*)\)")

@@ -10,8 +10,9 @@ from xml.etree import ElementTree
 
 import pytest
 
-from loopwright.pipeline import check_text, schematics
+from loopwright.pipeline import check_text
 from loopwright.render.schematic.pen import BOTTOM, LEAST, TALLEST, TOP, WIDEST, WIDTH, fit
+from loopwright.rendering import schematics
 from support import EXAMPLES, text_of
 
 SVG = "{http://www.w3.org/2000/svg}"

@@ -6,10 +6,12 @@ from pathlib import Path
 
 import pytest
 
+from loopwright.asked import CannotAnswer
 from loopwright.ir.checked import Checked
-from loopwright.pipeline import CannotFollow, check_text, house_style, sheet
+from loopwright.pipeline import check_text
 from loopwright.render.prose import BadStyle, Steps, prose, shipped, style_of
 from loopwright.render.prose.style import SHIPPED, Style
+from loopwright.rendering import house_style, sheet
 from support import ROOMS, run
 
 TEXT = """pattern: Cove Mat
@@ -104,7 +106,7 @@ def test_a_style_that_cannot_be_followed(text: str, found: str) -> None:
     with pytest.raises(BadStyle) as error:
         style_of(text)
     assert found in str(error.value)
-    with pytest.raises(CannotFollow):
+    with pytest.raises(CannotAnswer):
         house_style("own.toml", text)
 
 

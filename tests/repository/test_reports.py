@@ -13,11 +13,13 @@ from urllib.parse import unquote
 import pytest
 from jsonschema import Draft4Validator, Draft202012Validator
 from junitparser import Failure, JUnitXml
+from markdown_it import MarkdownIt
 
 from benchmarks.repositories import generate
 from conftest import Loopwright
 from loopwright.diagnostics import RULES
-from loopwright.diagnostics.reports import FORMATS, report
+from loopwright.diagnostics.catalogue import described
+from loopwright.diagnostics.reports import REPORTS, report
 from loopwright.diagnostics.reports.github import annotation
 from loopwright.diagnostics.reports.places import address
 from loopwright.diagnostics.verdict import Message, Place, Verdict
@@ -60,12 +62,12 @@ def errors(told: list[Verdict]) -> int:
     return sum(one.severity == "error" for verdict in told for one in verdict.messages)
 
 
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_the_same_bytes_every_time(form: str) -> None:
     assert made(ALL, form) == made(ALL, form)
 
 
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_of_nothing(form: str) -> None:
     whole = made([], form)
     assert whole.endswith("\n")
@@ -138,6 +140,43 @@ def test_sarif_has_every_rule_with_its_words() -> None:
     for one in rules:
         assert one["shortDescription"]["text"].endswith(".")
         assert "pattern: " in one["help"]["text"]
+
+
+def test_sarif_keeps_to_what_github_takes_of_a_rule() -> None:
+    """As GitHub's page "SARIF support for code scanning" has it, under `reportingDescriptor` and in
+    the table of the most that is taken: what must be there is, and nothing is longer."""
+    rules = sarif([])["tool"]["driver"]["rules"]
+    assert len(rules) <= 25_000
+    for one in rules:
+        assert one["id"]
+        assert 0 < len(one["shortDescription"]["text"]) <= 1024
+        assert 0 < len(one["fullDescription"]["text"]) <= 1024
+        assert one["help"]["text"]
+        assert one["help"]["markdown"].count("```text\n") == 2
+        assert one["defaultConfiguration"]["level"] in ("note", "error")
+        told = one["properties"]
+        assert 0 < len(told["tags"]) <= 10
+        assert told["precision"] in ("very-high", "high")
+        assert told["problem.severity"] in ("error", "recommendation")
+
+
+def test_the_help_of_a_rule_is_markdown_that_a_reader_reads() -> None:
+    for one in sarif([])["tool"]["driver"]["rules"]:
+        told = described(one["id"])
+        tokens = MarkdownIt().parse(one["help"]["markdown"])
+        shown = [each.content for each in tokens if each.type == "fence"]
+        assert shown == [told.breaks, told.keeps]
+
+
+def test_a_result_leads_to_the_places_that_matter_to_it() -> None:
+    """By links of SARIF's own kind (3.11.6): text in brackets, and the number of a place."""
+    linked = 0
+    for result in sarif(ALL)["results"]:
+        there = {one["id"]: one["message"]["text"] for one in result.get("relatedLocations", ())}
+        found = re.findall(r"^\[((?:[^\]\\]|\\.)*)\]\((\d+)\)\.$", result["message"]["text"], re.M)
+        assert {int(n): re.sub(r"\\(.)", r"\1", text) for text, n in found} == there
+        linked += len(there)
+    assert linked > 10
 
 
 def test_sarif_fixes_are_the_edits() -> None:
@@ -251,7 +290,7 @@ def test_an_annotation_by_hand() -> None:
 
 
 # ------------------------------------------------------------------ hostile text
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_hostile_text_stays_text(tmp_path: Path, form: str) -> None:
     path = tmp_path / HOSTILE_NAME
     path.parent.mkdir(parents=True, exist_ok=True)
@@ -278,7 +317,7 @@ def test_hostile_text_stays_text(tmp_path: Path, form: str) -> None:
 
 
 # ------------------------------------------------------------------ on the command line
-@pytest.mark.parametrize("form", FORMATS)
+@pytest.mark.parametrize("form", REPORTS)
 def test_a_report_into_a_file(loopwright: Loopwright, tmp_path: Path, form: str) -> None:
     write(tmp_path, {"in/one.crochet": PLAIN, "in/two.crochet": WRONG})
     out = tmp_path / "report"
@@ -289,7 +328,7 @@ def test_a_report_into_a_file(loopwright: Loopwright, tmp_path: Path, form: str)
     assert sorted(one.name for one in tmp_path.iterdir()) == ["in", "report"]
 
 
-@pytest.mark.parametrize("form", [one for one in FORMATS if one != "text"])
+@pytest.mark.parametrize("form", [one for one in REPORTS if one != "text"])
 def test_nothing_half_written(loopwright: Loopwright, tmp_path: Path, form: str) -> None:
     write(tmp_path, {"in/one.crochet": WRONG})
     (tmp_path / "in" / "two.crochet").write_bytes(b"\xff")
@@ -336,5 +375,5 @@ def test_every_report_of_a_house_validates(tmp_path: Path) -> None:
     assert {suite.name for suite in suites if suite.failures} == {
         str(tmp_path / name) for name in wrong
     }
-    for form in FORMATS:
+    for form in REPORTS:
         assert made(paths, form) == made(paths, form)

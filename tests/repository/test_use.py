@@ -10,7 +10,7 @@ import pytest
 
 from conftest import Loopwright
 from loopwright.diagnostics.text import message
-from loopwright.pipeline import Around, check_text, uses
+from loopwright.pipeline import Around, check_text, used_by
 from loopwright.repository.files import LARGEST
 from loopwright.repository.jobs import MOST_USED, Desk, judge
 from loopwright.source import NotRead, beside
@@ -127,8 +127,8 @@ def test_paths_go_from_the_file_that_names_them(file: str, written: str, path: s
 
 def test_the_files_a_text_uses() -> None:
     text = f'{PLAIN}use: a.crochet\nnote: use: b.crochet\nuse: "c d.crochet" # here\nuse: e f\n'
-    assert uses(text) == ("a.crochet", "c d.crochet")
-    assert uses(PLAIN) == ()
+    assert used_by(text) == ("a.crochet", "c d.crochet")
+    assert used_by(PLAIN) == ()
 
 
 # ------------------------------------------------------------------ files

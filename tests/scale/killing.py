@@ -19,9 +19,8 @@ import time
 from pathlib import Path
 from random import Random
 
-from loopwright import pipeline
+from loopwright import cache_folder, editing
 from loopwright.cli import main
-from loopwright.repository import cache
 from loopwright.repository.baseline import read_baseline
 
 LEAST, MOST = 0.002, 0.6
@@ -52,12 +51,12 @@ class Killing:
         self.baseline = folder / "baseline.json"
         self.texts = {path: path.read_bytes() for path in sorted(self.house.rglob("*.crochet"))}
         self.tidied = {
-            path: pipeline.tidy(text.decode()).encode() for path, text in self.texts.items()
+            path: editing.tidy(text.decode()).encode() for path, text in self.texts.items()
         }
         assert all(text != self.texts[path] for path, text in self.tidied.items())
         self.rng = Random(seed)
         self.killed = 0
-        home = cache.cache_folder()
+        home = cache_folder()
         assert home is not None
         self.home = Path(home)
 

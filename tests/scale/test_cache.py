@@ -10,8 +10,9 @@ import pytest
 
 from benchmarks.repositories import generate
 from conftest import Loopwright
+from loopwright import Settings, Verdict
+from loopwright.checks.house import House
 from loopwright.frozen import replace
-from loopwright.pipeline import House
 from loopwright.repository import cache as room
 from loopwright.repository import runner
 from loopwright.repository.cache import Cache, opened
@@ -19,8 +20,6 @@ from loopwright.repository.files import find
 from loopwright.repository.jobs import Desk, Job, judge
 from loopwright.repository.kept import NotAVerdict, packed, unpacked
 from loopwright.repository.runner import How, verdicts
-from loopwright.repository.settings import Settings
-from loopwright.repository.verdict import Verdict
 from loopwright.source import NotRead
 from support import CASES, WORKED
 

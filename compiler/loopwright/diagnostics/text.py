@@ -23,23 +23,23 @@ def message(source: Source, one: Diagnostic, *, colour: bool = False) -> str:
     return written(source.name, located(source, one), colour=colour)
 
 
-def written(name: str, one: Message, *, colour: bool = False) -> str:
-    """One message on the file ``name``, several lines, without a final newline."""
+def written(name: str, message: Message, *, colour: bool = False) -> str:
+    """A message on the file ``name``, several lines, without a final newline."""
     paint = _painter(colour)
-    tone = YELLOW if one.severity == ADVICE else RED
-    kind = " (advice)" if one.severity == ADVICE else ""
-    head = f"{visible(one.place.file or name)}:{one.place.line}:{one.place.column}"
-    out = [f"{paint(head, BOLD)}  {paint(one.code + kind, BOLD + tone)}"]
-    out.extend(_excerpt(one, lambda marks: paint(marks, tone)))
-    if one.place.file:
+    tone = YELLOW if message.severity == ADVICE else RED
+    kind = " (advice)" if message.severity == ADVICE else ""
+    head = f"{visible(message.place.file or name)}:{message.place.line}:{message.place.column}"
+    out = [f"{paint(head, BOLD)}  {paint(message.code + kind, BOLD + tone)}"]
+    out.extend(_excerpt(message, lambda marks: paint(marks, tone)))
+    if message.place.file:
         out.extend(_wrap(f"Found in {name}, which uses this.", "  "))
-    where = _where(one)
-    out.extend(_wrap(f"{where}: {one.text}" if where else one.text, "  "))
-    for related in one.related:
+    where = _where(message)
+    out.extend(_wrap(f"{where}: {message.text}" if where else message.text, "  "))
+    for related in message.related:
         place = related.place
         there = f"{place.file}:{place.line}" if place.file else f"Line {place.line}"
         out.extend(_wrap(f"{there}: {related.text}.", "  "))
-    out.extend(line for lead in leads(one.hints) for line in _wrap(lead, "  "))
+    out.extend(line for lead in leads(message.hints) for line in _wrap(lead, "  "))
     return "\n".join(out)
 
 

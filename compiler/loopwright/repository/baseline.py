@@ -18,10 +18,9 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from typing import Any, NamedTuple
 
-from loopwright.diagnostics.verdict import Message
+from loopwright import Message, Verdict
 from loopwright.frozen import replace
 from loopwright.repository.files import CannotLook, why, write_pieces
-from loopwright.repository.verdict import Verdict
 
 EDITION = 1
 LARGEST = 200_000_000

@@ -1,7 +1,7 @@
 """The picture that a pattern names: a file beside it, read with care, for who knows who wrote the
 pattern. A sheet is made without a picture that cannot be had, and the designer is told why.
 
-    found = beside("mittens.crochet", checked)
+    found = beside("mittens.crochet", pattern)
     found.data      the picture, or nothing
     found.troubles  why there is nothing, as a sentence
 """
@@ -10,11 +10,13 @@ from __future__ import annotations
 
 import os
 import stat
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
-from loopwright import pipeline
-from loopwright.ir.checked import Checked
+import loopwright
 from loopwright.repository.files import why
+
+if TYPE_CHECKING:
+    from loopwright import Pattern
 
 LARGEST = 8_000_000
 """Bytes of a picture; a telephone's photograph has three to six million."""
@@ -40,11 +42,11 @@ class _Refused(Exception):
     """Why a picture is not shown."""
 
 
-def beside(file: str, checked: Checked) -> Beside:
+def beside(file: str, pattern: Pattern) -> Beside:
     """The picture that the pattern in ``file`` names, if it names one."""
-    if checked.pattern.picture is None:
+    name = pattern.picture
+    if not name:
         return NO_PICTURE
-    name = checked.pattern.picture[0]
     try:
         path = _path(file, name)
         data = _read(path)
@@ -116,7 +118,7 @@ def _read(path: str) -> bytes:
 
 def _kind(data: bytes) -> str:
     """The ending of the kind of picture that the bytes are."""
-    found = pipeline.pictured(data)
+    found = loopwright.pictured(data)
     if found is None:
         raise _Refused("it is no PNG, JPEG, WebP or GIF; save it as one of these.")
     kind, wide, high = found

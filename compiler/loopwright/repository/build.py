@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 import os
+from typing import TYPE_CHECKING
 
-from loopwright import pipeline
-from loopwright.ir.checked import Checked
 from loopwright.repository.beside import NO_PICTURE, Beside, quoted
 from loopwright.repository.paper import Paper, printed
 from loopwright.repository.wording import ENGLISH, PLAIN, Wording
-from loopwright.source import Source
+
+if TYPE_CHECKING:
+    from loopwright import Pattern
 
 
 def made(
-    checked: Checked,
+    pattern: Pattern,
     name: str,
-    source: Source | None = None,
     words: Wording = PLAIN,
     paper: Paper | None = None,
     picture: Beside = NO_PICTURE,
@@ -27,47 +27,43 @@ def made(
     The charts of the first size are set into the pages too, and so is the picture; Markdown calls
     a copy of it that goes with the rest.
     """
-    pattern = checked.pattern
     files: list[tuple[str, str | bytes]] = []
     copy = f"pictures/{name}.{picture.ending}" if picture.data else ""
     called = quoted(copy)
     troubles = list(picture.troubles)
     english = words.language == ENGLISH
     for terms in ("UK", "US") if english else (pattern.terms,):
-        charts = pipeline.charts(checked, terms)
+        charts = pattern.charts(terms=terms)
         path = f"{name}-{terms.lower() if english else words.language}"
         for form, ending, shown in (("html", "html", charts), ("markdown", "md", ())):
             how = {"picture": picture.data, "link": called, **words._asdict()}
-            text = pipeline.sheet(checked, terms, form, shown, **how)
+            text = pattern.sheet(terms=terms, form=form, charts=shown, **how)
             files.append((f"{path}.{ending}", text))
         if paper is not None:
-            data, more = printed(checked, terms, paper, charts, words, picture)
+            data, more = printed(pattern, terms, paper, charts, words, picture)
             files.append((f"{path}.pdf", data))
             troubles += [one for one in more if one not in troubles]
     if copy:
         files.append((copy, picture.data))
-    return files + _charts(checked, name, source), troubles
+    return files + _charts(pattern, name), troubles
 
 
-def _charts(checked: Checked, name: str, source: Source | None) -> list[tuple[str, str | bytes]]:
+def _charts(pattern: Pattern, name: str) -> list[tuple[str, str | bytes]]:
     """The charts of each part in each size."""
-    pattern = checked.pattern
     files: list[tuple[str, str | bytes]] = []
     for part in pattern.parts:
-        for size, size_name in enumerate(pattern.sizes):
-            named = f"-{slug(size_name)}" if len(pattern.sizes) > 1 else ""
-            path = f"charts/{name}-{slug(part.name)}{named}"
-            for kind in pipeline.chart_kinds(checked, part.name, size):
-                drawing = pipeline.chart(
-                    checked, part.name, size, pattern.terms, kind=kind, source=source
-                )
+        for size in pattern.sizes:
+            named = f"-{slug(size)}" if len(pattern.sizes) > 1 else ""
+            path = f"charts/{name}-{slug(part)}{named}"
+            for kind in pattern.chart_kinds(part=part, size=size):
+                drawing = pattern.chart(part=part, size=size, kind=kind).svg
                 files.append((f"{path}{'-squares' if kind == 'grid' else ''}.svg", drawing))
     return files
 
 
-def drawn(checked: Checked, name: str, terms: str) -> list[tuple[str, str]]:
+def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str]]:
     """A schematic of every part that has a size."""
-    found = pipeline.schematics(checked, terms)
+    found = pattern.schematics(terms=terms)
     return [(f"{name}-{slug(part)}.svg", svg) for part, svg in found]
 
 

@@ -22,10 +22,10 @@ import time
 from contextlib import suppress
 from hashlib import blake2b
 
-from loopwright.pipeline import cache_folder
+import loopwright
+from loopwright import Verdict
 from loopwright.repository.jobs import Job
 from loopwright.repository.kept import NotAVerdict, packed, unpacked
-from loopwright.repository.verdict import Verdict
 
 LAYOUT = 1
 """The number of how verdicts are kept; raise it when that changes."""
@@ -50,7 +50,7 @@ TABLE = """CREATE TABLE IF NOT EXISTS verdicts
 
 def opened() -> Cache | None:
     """The user's cache, or None where there can be none."""
-    folder = cache_folder()
+    folder = loopwright.cache_folder()
     if folder is None:
         return None
     try:
@@ -82,7 +82,7 @@ class Cache:
     def key(self, job: Job, *, detail: bool) -> bytes:
         """By what the verdict on a job is known."""
         digest = blake2b(self.program, digest_size=24)
-        parts = [job.settings.fingerprint(), "detail" if detail else "", job.text]
+        parts = [repr(job.settings), "detail" if detail else "", job.text]
         if job.used:
             # Messages may name the files that are used from where this one lies.
             parts.append(job.name)
@@ -220,8 +220,6 @@ def program_mark() -> bytes:
 
 def _program() -> list[str]:
     from importlib.util import find_spec
-
-    import loopwright
 
     found = []
     folders = [os.path.dirname(loopwright.__file__)]

@@ -1,14 +1,16 @@
-"""What ``chart`` answers: which chart is asked for, in which form and how large."""
+"""What ``chart`` answers: the chart that is asked for, in which form and how large."""
 
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-from loopwright import pipeline
-from loopwright.ir.checked import Checked
 from loopwright.repository.files import CannotLook
-from loopwright.source import Source
+
+if TYPE_CHECKING:
+    from argparse import Namespace
+
+    from loopwright import Pattern
 
 PNG_SCALE = 2.0
 """A PNG is drawn so much larger unless it is said: two dots for every one of a plain screen."""
@@ -17,61 +19,28 @@ MOST_DOTS = 64_000_000
 """Of one PNG: a quarter of a gigabyte while it is drawn."""
 
 
-@dataclass(frozen=True, slots=True)
-class Asked:
-    """A chart as it is asked for: ``form`` is ``svg``, ``png`` or ``text``, ``kind`` is
-    ``symbols``, ``grid`` or None for what the part has."""
-
-    part: str
-    size: int
-    terms: str
-    form: str
-    kind: str | None = None
-    rows: tuple[int, int] | None = None
-    whole: bool = False
-    scale: float | None = None
-
-
-def answer(checked: Checked, asked: Asked, source: Source) -> tuple[str | bytes, list[str]]:
-    """The chart, and what is to be said beside it. Raises ``CannotLook``."""
-    rows = _rows(checked, asked)
-    refused = ""
-    if asked.kind != "symbols":
-        refused = pipeline.no_grid(checked, asked.part, asked.size, rows)
-    if refused and asked.kind == "grid":
-        raise CannotLook(refused)
-    kind = "symbols" if refused or asked.kind == "symbols" else "grid"
-    form = "text" if asked.form == "text" else "svg"
-    made = pipeline.chart(
-        checked,
-        asked.part,
-        asked.size,
-        asked.terms,
-        kind=kind,
-        form=form,
-        whole=asked.whole,
-        rows=rows,
-        source=source,
+def answer(pattern: Pattern, told: Namespace, form: str) -> tuple[str | bytes, list[str]]:
+    """The chart as ``svg``, ``png`` or ``text``, and what is to be said beside it. Raises
+    ``CannotLook``, and ``CannotAnswer`` where there is no such chart."""
+    made = pattern.chart(
+        part=told.part or "",
+        size=told.size or "",
+        terms=(told.terms or "").upper(),
+        kind=told.kind or "",
+        form="text" if form == "text" else "svg",
+        rows=told.rows,
+        whole=told.whole,
     )
     hints = []
-    if kind == "grid" and asked.kind is None:
+    others = [one for one in made.parts if one != made.part]
+    if others and told.part is None:
+        listed = ", ".join(others)
+        hints.append(f"This is the part {made.part}; there is also {listed} (--part NAME).")
+    if made.kind == "grid" and told.kind is None:
         hints.append("This is the chart of squares; `--kind symbols` draws every stitch.")
-    if asked.form == "png":
-        return _png(made, asked.scale or PNG_SCALE), hints
-    return (scaled(made, asked.scale) if asked.scale else made), hints
-
-
-def _rows(checked: Checked, asked: Asked) -> tuple[int, int] | None:
-    """The rows asked for, which are rows of the part; a setup row goes with the first."""
-    if asked.rows is None:
-        return None
-    first, last = pipeline.row_numbers(checked, asked.part, asked.size)
-    low, high = asked.rows
-    if low < first or high > last:
-        some = f"row {last}" if first == last else f"rows {max(first, 1):,} to {last:,}"
-        wrong = f"{low:,}" if low == high else f"{low:,} to {high:,}"
-        raise CannotLook(f"the part {asked.part} has {some}, not {wrong}.")
-    return (min(first, low), high) if low == 1 else (low, high)
+    if form == "png":
+        return _png(made.svg, told.scale or PNG_SCALE), hints
+    return (scaled(made.svg, told.scale) if told.scale else made.svg or made.text), hints
 
 
 def scaled(svg: str, scale: float) -> str:

@@ -2,20 +2,18 @@
 
 from __future__ import annotations
 
-from loopwright import pipeline
-from loopwright.ir.checked import Checked
-from loopwright.repository.files import CannotLook
+from typing import TYPE_CHECKING
+
+import loopwright
 from loopwright.repository.jobs import Desk
 
+if TYPE_CHECKING:
+    from loopwright import Pattern
 
-def compared(old: str, new: Checked, terms: str | None, form: str) -> str:
+
+def compared(old: str, new: Pattern, terms: str | None, form: str) -> str:
     """The changes from the file ``old``, in ``terms`` or as the new pattern has them. Raises
-    ``CannotLook`` where the old one is no pattern at all; that it has faults does not matter."""
-    job = Desk().job(old)
-    result = pipeline.check_text(job.name, job.text, job.around)
-    if result.pattern is None:
-        raise CannotLook(
-            f"{old}: this pattern cannot be understood, so that nothing can be compared; "
-            "`loopwright check` says why."
-        )
-    return pipeline.compare(result, new, (terms or new.pattern.terms).upper(), form)
+    ``CannotLook``, and ``CannotAnswer`` where the old one is no pattern at all; that it has faults
+    does not matter."""
+    before = Desk().job(old).read()
+    return loopwright.compare(before, new, terms=(terms or "").upper(), form=form)

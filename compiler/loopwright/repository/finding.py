@@ -11,9 +11,10 @@ from __future__ import annotations
 import os
 import re
 
+from loopwright import Settings
 from loopwright.frozen import frozen
 from loopwright.repository.files import CannotLook, why
-from loopwright.repository.settings import PLAIN, Settings, SettingsFile, read_settings
+from loopwright.repository.settings import PLAIN, SettingsFile, read_settings
 
 OWN = "loopwright.toml"
 SHARED = "pyproject.toml"

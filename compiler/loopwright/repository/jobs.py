@@ -9,39 +9,55 @@ this process or in another.
 from __future__ import annotations
 
 import os
+from collections.abc import Mapping
+from typing import TYPE_CHECKING
 
-from loopwright.frozen import frozen
-from loopwright.pipeline import Around, uses
+import loopwright
+from loopwright import NotRead, Settings, Verdict
+from loopwright.frozen import frozen, replace
 from loopwright.repository.files import CannotLook, read
 from loopwright.repository.finding import Finder, Repository
-from loopwright.repository.settings import Settings
-from loopwright.repository.verdict import Verdict, around, check_one
-from loopwright.source import NotRead, Texts, beside
+
+if TYPE_CHECKING:
+    from loopwright import Pattern
 
 MOST_USED = 64
 """Files that a pattern uses, and that those use."""
 
 STANDARD_INPUT = "standard input"
 
+Texts = Mapping[str, str | NotRead]
+"""Texts of files by their paths from the folder of the pattern that uses them."""
+
 
 @frozen
 class Job:
-    """What ``check_one`` takes."""
+    """What ``loopwright.check`` takes."""
 
     name: str
     text: str
     used: Texts
     settings: Settings
 
-    @property
-    def around(self) -> Around:
-        """What the text is checked with."""
-        return around(self.used, self.settings)
+    def for_making(self) -> Job:
+        """The same where something is to be made of the pattern: nothing is asked of it but that
+        it comes out."""
+        return replace(self, settings=Settings(use=self.settings.use))
+
+    def read(self) -> Pattern:
+        """The pattern, worked."""
+        return loopwright.read(self.text, name=self.name, used=self.used, settings=self.settings)
+
+    def mended(self) -> str:
+        """The text with every change made that cannot alter what is meant."""
+        return loopwright.mend(self.text, name=self.name, used=self.used, settings=self.settings)
 
 
 def judge(job: Job, *, detail: bool = False) -> Verdict:
     """The verdict on one file."""
-    return check_one(job.name, job.text, job.used, job.settings, detail=detail)
+    return loopwright.check(
+        job.text, name=job.name, used=job.used, settings=job.settings, detail=detail
+    )
 
 
 class Desk:
@@ -49,7 +65,8 @@ class Desk:
 
     def __init__(self) -> None:
         self.finder = Finder()
-        self._used: dict[str, tuple[str | NotRead, tuple[str, ...]]] = {}
+        self._texts: dict[str, str | NotRead] = {}
+        self._used: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def repository(self, path: str) -> Repository:
         """The repository that a file (or ``-``) belongs to."""
@@ -62,32 +79,36 @@ class Desk:
         here = os.getcwd() if path == "-" else os.path.dirname(os.path.abspath(path))
         settings = repository.settings(here)
         own = "" if path == "-" else os.path.basename(path)
-        used = self._gather(here, own, (*settings.use, *uses(text)), repository.root)
+        used = self._gather(here, own, loopwright.uses(text, settings=settings), repository.root)
         return Job(STANDARD_INPUT if path == "-" else path, text, used, settings)
 
-    def _gather(self, folder: str, own: str, written: tuple[str, ...], root: str) -> Texts:
+    def _gather(self, folder: str, own: str, keys: tuple[str, ...], root: str) -> Texts:
         """The texts of all files that a file uses, and that those use."""
         used: dict[str, str | NotRead] = {}
-        todo = [beside(own, one) for one in written]
+        todo = list(keys)
         for key in todo:
-            if key is None or key == own or key in used:
+            if key == own or key in used:
                 continue
             if len(used) == MOST_USED:
                 used[key] = NotRead(f"a pattern can use {MOST_USED} files, and this is one more")
                 break
-            used[key], more = self._read(os.path.join(folder, key), root)
-            todo += [beside(key, one) for one in more]
+            used[key], more = self._read(os.path.join(folder, key), key, root)
+            todo += more
         return used
 
-    def _read(self, path: str, root: str) -> tuple[str | NotRead, tuple[str, ...]]:
-        """A file that is used, and what it uses in turn."""
+    def _read(self, path: str, key: str, root: str) -> tuple[str | NotRead, tuple[str, ...]]:
+        """A file that is used, and by which paths from the same folder it uses others in turn."""
         whole = os.path.realpath(path)
         if not _inside(whole, os.path.realpath(root)):
             return NotRead("it lies outside the repository", "Keep a copy of it inside."), ()
-        if whole not in self._used:
-            text = _text(whole)
-            self._used[whole] = text, uses(text) if isinstance(text, str) else ()
-        return self._used[whole]
+        if whole not in self._texts:
+            self._texts[whole] = _text(whole)
+        text = self._texts[whole]
+        if not isinstance(text, str):
+            return text, ()
+        if (whole, key) not in self._used:
+            self._used[whole, key] = loopwright.uses(text, at=key)
+        return text, self._used[whole, key]
 
 
 def _inside(path: str, folder: str) -> bool:

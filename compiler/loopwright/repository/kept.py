@@ -9,8 +9,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from loopwright.diagnostics.verdict import Change, Message, Place, Remark
-from loopwright.repository.verdict import Verdict
+from loopwright import Change, Message, Place, Remark, Verdict
 
 
 class NotAVerdict(Exception):

@@ -10,12 +10,7 @@ import os
 from collections.abc import Iterable, Iterator
 from typing import NamedTuple
 
-from loopwright.diagnostics.card import Card, Link
-from loopwright.diagnostics.reports.plain import worked
-from loopwright.diagnostics.verdict import Verdict
-from loopwright.measured import Measured, YarnTaken, measured
-from loopwright.pipeline import Result, check_text, overview
-from loopwright.report import verdict
+from loopwright import Card, Link, Verdict
 from loopwright.repository.beside import beside
 from loopwright.repository.build import made
 from loopwright.repository.jobs import Desk
@@ -38,25 +33,16 @@ def made_of(paths: Iterable[str]) -> Iterator[Made]:
     desk = Desk()
     taken: set[str] = set()
     for path in paths:
-        job = desk.job(path)
-        result = check_text(job.name, job.text, job.around)
-        told = verdict(result, dict(job.settings.severities))
+        pattern = desk.job(path).read()
         files: list[tuple[str, str | bytes]] = []
         troubles: list[str] = []
-        taken_from = None
-        if result.checked is not None:
+        if pattern.comes_out:
             folder = _folder(path, taken)
             stem = os.path.splitext(os.path.basename(path))[0] if path != "-" else "pattern"
-            picture = beside(path, result.checked)
-            files, troubles = made(result.checked, stem, result.source, picture=picture)
+            files, troubles = made(pattern, stem, picture=beside(path, pattern))
             files = [(f"{folder}/{at}", text) for at, text in files]
-            taken_from = measured(result.checked)
-        yield Made(_card(result, told, taken_from, files), told, files, troubles)
-
-
-def page(title: str, summary: str, cards: Iterable[Card]) -> str:
-    """The page itself."""
-    return overview(title, summary, tuple(cards))
+        links = _links(files, os.path.splitext(os.path.basename(pattern.name))[0])
+        yield Made(pattern.card(links), pattern.verdict, files, troubles)
 
 
 def _folder(path: str, taken: set[str]) -> str:
@@ -70,48 +56,6 @@ def _folder(path: str, taken: set[str]) -> str:
         name = f"{first}-{n}"
     taken.add(name.lower())
     return name
-
-
-def _card(
-    result: Result, told: Verdict, taken: Measured | None, files: list[tuple[str, str | bytes]]
-) -> Card:
-    pattern = result.pattern
-    return Card(
-        told.name,
-        told.title,
-        pattern.sizes if pattern else (),
-        worked(told) if told.sizes else "",
-        tuple((one.name, _values(one.values)) for one in pattern.counts) if pattern else (),
-        tuple(_yarn(taken)) if taken else (),
-        told.messages,
-        tuple(_links(files, os.path.splitext(os.path.basename(told.name))[0])),
-    )
-
-
-def _values(values: tuple[int, ...]) -> str:
-    first, *rest = values
-    same = len(set(values)) == 1
-    return f"{first}" if same else f"{first} ({', '.join(map(str, rest))})"
-
-
-def _yarn(taken: Measured) -> Iterator[tuple[str, str]]:
-    for name in dict.fromkeys(one.yarn for one in taken.yarn):
-        sizes = [one for one in taken.yarn if one.yarn == name]
-        if len(taken.sizes) == 1:
-            yield name or "yarn", _amount(sizes[0])
-        else:
-            yield name or "yarn", "; ".join(f"{one.size} {_amount(one)}" for one in sizes)
-
-
-def _amount(one: YarnTaken) -> str:
-    amount, unit = (one.metres, "m") if one.metres else (one.grams, "g")
-    if amount is None:
-        return "not known"
-    least, most = amount
-    told = f"{least} {unit}" if least == most else f"{least} to {most} {unit}"
-    if one.balls is None:
-        return told
-    return f"{told} ({one.balls} {'ball' if one.balls == 1 else 'balls'})"
 
 
 def _links(files: list[tuple[str, str | bytes]], stem: str) -> Iterator[Link]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import sys
 from typing import TYPE_CHECKING, NamedTuple
 
-from loopwright import pipeline
+import loopwright
 from loopwright.repository.beside import NO_PICTURE, Beside, beside, link
 from loopwright.repository.files import CannotLook
 from loopwright.repository.wording import PLAIN, Wording
@@ -13,7 +13,7 @@ from loopwright.repository.wording import PLAIN, Wording
 if TYPE_CHECKING:
     from argparse import Namespace
 
-    from loopwright.ir.checked import Checked
+    from loopwright import Drawing, Pattern
 
 
 class Paper(NamedTuple):
@@ -39,7 +39,7 @@ def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
 
 def ready() -> None:
     """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
-    if not pipeline.can_print():
+    if not loopwright.can_print():
         raise CannotLook(
             "a PDF needs an extra of this program that is not installed. Install it with\n"
             f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
@@ -48,40 +48,40 @@ def ready() -> None:
 
 
 def written(
-    checked: Checked, terms: str, told: Namespace, on: Paper | None, words: Wording
+    pattern: Pattern, terms: str, told: Namespace, on: Paper | None, words: Wording
 ) -> tuple[str | bytes, list[str]]:
     """The sheet in the form that is asked for, or on paper; and why it has not its picture, where
     it has not. Raises ``CannotLook``."""
     form = told.form
-    picture = NO_PICTURE if form == "text" else beside(told.file, checked)
+    picture = NO_PICTURE if form == "text" else beside(told.file, pattern)
     # A page shows the charts; in words they are long, and say what the rows say.
-    charts = pipeline.charts(checked, terms) if form in ("html", "pdf") else ()
+    charts = pattern.charts(terms=terms) if form in ("html", "pdf") else ()
     if on is None:
         how = {"picture": picture.data, "link": link(picture, told.out), **words._asdict()}
-        return pipeline.sheet(checked, terms, form, charts, **how), list(picture.troubles)
-    data, troubles = printed(checked, terms, on, charts, words, picture)
+        made = pattern.sheet(terms=terms, form=form, charts=charts, **how)
+        return made, list(picture.troubles)
+    data, troubles = printed(pattern, terms, on, charts, words, picture)
     return data, [*picture.troubles, *troubles]
 
 
 def printed(
-    checked: Checked,
+    pattern: Pattern,
     terms: str,
     on: Paper,
-    charts: tuple[tuple[str, str], ...],
+    charts: tuple[Drawing, ...],
     words: Wording = PLAIN,
     picture: Beside = NO_PICTURE,
 ) -> tuple[bytes, list[str]]:
     """The sheet as a PDF, and why the picture is not in it where it could not be set, damaged as it
     may be within. Raises ``CannotLook``."""
-    how = {"large": on.large, **words._asdict()}
+    how = {"paper": on.size, "large": on.large, **words._asdict()}
     troubles = []
     if picture.data:
         try:
-            data = pipeline.pdf(checked, terms, on.size, charts, picture=picture.data, **how)
-            return data, []
-        except pipeline.CannotPrint as error:
+            return pattern.pdf(terms=terms, charts=charts, picture=picture.data, **how), []
+        except loopwright.CannotAnswer as error:
             troubles.append(f"{picture.path}: this picture is left out of the PDF: {error}")
     try:
-        return pipeline.pdf(checked, terms, on.size, charts, **how), troubles
-    except pipeline.CannotPrint as error:
+        return pattern.pdf(terms=terms, charts=charts, **how), troubles
+    except loopwright.CannotAnswer as error:
         raise CannotLook(f"the PDF cannot be made: {error}") from None

@@ -14,10 +14,10 @@ from collections import deque
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from loopwright import Verdict
 from loopwright.frozen import frozen, replace
 from loopwright.repository.files import CannotLook
 from loopwright.repository.jobs import Desk, Job, judge
-from loopwright.repository.verdict import Verdict
 
 if TYPE_CHECKING:
     from concurrent.futures import Future, ProcessPoolExecutor

@@ -8,7 +8,7 @@
     [house]
     terms = "UK"                         and stated-counts, gauge, licence = true
 
-What a verdict depends on is in ``Settings``; where the files are is in ``Repository``
+What a verdict depends on is in ``loopwright.Settings``; where the files are is in ``Repository``
 (``finding.py``).
 """
 
@@ -17,31 +17,13 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import NoReturn
 
-from loopwright.diagnostics import ADVICE, ERROR, RULES
+import loopwright
+from loopwright import House, Settings
 from loopwright.frozen import field, frozen
-from loopwright.pipeline import NO_RULES, House
-from loopwright.report import OFF
 from loopwright.repository.files import CannotLook
 
-SEVERITIES = (ERROR, ADVICE, OFF)
-
-
-@frozen
-class Settings:
-    """What the verdict on a file depends on, besides its text and the texts that it uses.
-
-    ``severities`` are (code, ``error``, ``advice`` or ``off``), by code; ``use`` the files that
-    every pattern uses without a line of its own, from the folder of the file that is checked.
-    """
-
-    severities: tuple[tuple[str, str], ...] = ()
-    house: House = NO_RULES
-    use: tuple[str, ...] = ()
-
-    def fingerprint(self) -> str:
-        """The same for settings that give the same verdicts, in any process and on any machine;
-        otherwise another. Text of no certain length: hash it where it must be short."""
-        return repr(self)
+SEVERITIES = ("error", "advice", "off")
+NO_RULES = House()
 
 
 PLAIN = Settings()
@@ -131,9 +113,10 @@ class _Reading:
 
     def severities(self, table: Mapping[str, object]) -> tuple[tuple[str, str], ...]:
         """What each code weighs."""
+        known = loopwright.codes() if table else ()
         for code, weight in table.items():
-            if code not in RULES:
-                more = _meant(code, tuple(RULES)) or " `loopwright explain` lists the codes."
+            if code not in known:
+                more = _meant(code, known) or " `loopwright explain` lists the codes."
                 self.wrong(code, f"there is no code `{code}`.{more}")
             if weight not in SEVERITIES:
                 self.wrong(code, f'`{code}` is "error", "advice" or "off", not {_shown(weight)}.')

@@ -1,6 +1,6 @@
 """Imported where processes are made as copies of one: brings in all that checks take."""
 
-from loopwright.pipeline import check_text
+import loopwright
 
 WARM = """pattern: Warm
 terms: UK
@@ -12,4 +12,4 @@ start: ch 7 (9)
 row 1: dc in 2nd ch from hook, dc in each ch across = 6 (8) sts
 """
 
-check_text("", WARM)
+loopwright.check(WARM, name="")

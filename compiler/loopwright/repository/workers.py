@@ -12,8 +12,8 @@ import threading
 from concurrent.futures.process import BrokenProcessPool, ProcessPoolExecutor
 from multiprocessing import connection
 
+from loopwright import Verdict
 from loopwright.repository.jobs import Job, judge
-from loopwright.repository.verdict import Verdict
 
 MOST_WORKERS = 60
 """As many as every system can wait for."""

@@ -15,7 +15,7 @@ from loopwright.diagnostics.verdict import Verdict
 
 Report = Callable[[Iterable[Verdict], bool], Iterator[str]]
 
-FORMATS = ("text", "json", "sarif", "junit", "github")
+REPORTS = ("text", "json", "sarif", "junit", "github")
 NEEDING_DETAIL = ("json",)
 """Those that say what every row comes to, so that the verdicts must have their ``detail``."""
 

@@ -4,16 +4,21 @@ One run. Every code is a rule of the tool, with its documentation; a message is 
 region, the places that matter to it, and its mend as a fix. Columns count characters, as
 ``columnKind`` says. Fingerprints go by what stands on the line and not by its number, so that a
 result is the same one after lines were put in above it.
+
+What GitHub reads of a log, and the most that it takes, is on its page "SARIF support for code
+scanning". The fingerprint that it goes by, ``primaryLocationLineHash``, its own upload makes from
+the file; it complains of any other, and so there is none here.
 """
 
 from __future__ import annotations
 
 import json
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from hashlib import sha256
 
-from loopwright.diagnostics.catalogue import RULES, described
+from loopwright.diagnostics.catalogue import RULES, Described, described
 from loopwright.diagnostics.model import ERROR
 from loopwright.diagnostics.reports.places import address
 from loopwright.diagnostics.text import leads
@@ -62,15 +67,27 @@ def _tool() -> Json:
 
 def _rule(code: str) -> Json:
     told = described(code)
-    mended = f"A pattern that earns it:\n\n{told.breaks}\nPut right:\n\n{told.keeps}"
+    error = told.severity == ERROR
     return {
         "id": code,
         "shortDescription": {"text": told.rule},
         "fullDescription": {"text": told.why or told.rule},
-        "help": {"text": f"{told.why}\n\n{mended}".strip()},
+        "help": {"text": _help(told, "{}"), "markdown": _help(told, "```text\n{}```\n")},
         "defaultConfiguration": {"level": _level(told.severity)},
-        "properties": {"tags": [told.group]},
+        "properties": {
+            "tags": [told.group],
+            # An error is reckoned, and advice is a likelihood.
+            "precision": "very-high" if error else "high",
+            "problem.severity": "error" if error else "recommendation",
+        },
     }
+
+
+def _help(told: Described, pattern: str) -> str:
+    """The documentation of a rule; ``pattern`` is how a pattern stands in it."""
+    breaks, keeps = pattern.format(told.breaks), pattern.format(told.keeps)
+    mended = f"A pattern that earns it:\n\n{breaks}\nPut right:\n\n{keeps}"
+    return f"{told.why}\n\n{mended}".strip()
 
 
 def _level(severity: str) -> str:
@@ -99,7 +116,14 @@ def _result(name: str, one: Message, codes: list[str], seen: Counter[str]) -> Js
 def _said(name: str, one: Message) -> str:
     first = f"In sizes {', '.join(one.sizes)}: {one.text}" if one.sizes else one.text
     used = [f"Found in {name}, which uses this."] if one.place.file else []
-    return "\n".join((first, *used, *leads(one.hints)))
+    # A place is led to by its number among those that matter.
+    related = (f"[{_as_link(other.text)}]({n})." for n, other in enumerate(one.related, 1))
+    return "\n".join((first, *used, *related, *leads(one.hints)))
+
+
+def _as_link(text: str) -> str:
+    """A text between the brackets of a link, where a bracket of its own is marked as one."""
+    return re.sub(r"([\\\[\]])", r"\\\1", text)
 
 
 def _location(name: str, one: Message) -> Json:

@@ -14,8 +14,8 @@ from loopwright.frozen import frozen, replace
 from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
 from loopwright.lower.using import NOTHING, Library
-from loopwright.source import Span
-from loopwright.syntax import Line
+from loopwright.pipeline import ALONE, Around, opened
+from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, comes_out
 
 REACH = 36
@@ -55,18 +55,24 @@ MENDED = frozenset(
 
 @frozen
 class Fit:
-    """What is known of one count: its values, the values tried, those that work, and the rules as
-    (multiple, plus); ``needed`` is None where the values that work keep no such rule, ``written``
-    where none is written. Nothing is tried where the pattern is too long for it."""
+    """What is known of one count: its values by size, the values tried, those that work in every
+    size, and the rules as (multiple, plus); ``needed`` is None where the values that work keep no
+    such rule, ``written`` where none is written. Where one of its values does not work, ``by_size``
+    says of each of several sizes which do. Nothing is tried where the pattern is too long for
+    it."""
 
     name: str
-    span: Span
     values: tuple[int, ...]
     tried: Stretches
     works: tuple[int, ...]
     written: tuple[int, int] | None
     needed: tuple[int, int] | None
-    by_size: tuple[tuple[int, ...], ...] = ()
+    by_size: tuple[tuple[str, tuple[int, ...]], ...] = ()
+
+    @property
+    def text(self) -> str:
+        """It in words, as lines."""
+        return _told(self)
 
 
 def fits(lines: list[Line], pattern: Pattern, library: Library = NOTHING) -> tuple[Fit, ...]:
@@ -83,7 +89,7 @@ class _Tries:
     ) -> None:
         self.lines = lines
         self.library = library
-        self.sizes = range(len(pattern.sizes))
+        self.sizes = pattern.sizes
         self.many = many
         self.left = most
 
@@ -104,15 +110,16 @@ class _Tries:
             tried = wider if reach >= LEAST_REACH else ()
         self.left += max(effort.left, 0)
         works = tuple(value for value in _each(tried) if all(known[value]))
-        by_size: tuple[tuple[int, ...], ...] = ()
-        if not set(count.values) <= set(works):
+        by_size: tuple[tuple[str, tuple[int, ...]], ...] = ()
+        if len(self.sizes) > 1 and not set(count.values) <= set(works):
             # No one rule for every size: what each comes out with by itself.
             by_size = tuple(
-                tuple(value for value in _each(tried) if known[value][size]) for size in self.sizes
+                (name, tuple(value for value in _each(tried) if known[value][size]))
+                for size, name in enumerate(self.sizes)
             )
         written = (count.multiple, count.plus) if (count.multiple, count.plus) != (1, 0) else None
         needed = rule(works, tried)
-        return Fit(count.name, count.span, count.values, tried, works, written, needed, by_size)
+        return Fit(count.name, count.values, tried, works, written, needed, by_size)
 
     def _works(self, name: str, value: int, effort: Effort) -> tuple[bool, ...]:
         """In which sizes a value works."""
@@ -128,7 +135,7 @@ class _Tries:
         if any(one.code in wrong for one in lowered.diagnostics):
             return nowhere
         plain = _without_stripes(pattern)
-        return tuple(comes_out(plain, size, effort) for size in self.sizes)
+        return tuple(comes_out(plain, size, effort) for size in range(len(self.sizes)))
 
 
 def _without_stripes(pattern: Pattern) -> Pattern:
@@ -236,22 +243,23 @@ def _near(value: int, works: tuple[int, ...]) -> str:
     return " or ".join(str(one) for one in (*below, *above))
 
 
-def table(found: tuple[Fit, ...], sizes: tuple[str, ...]) -> str:
-    """What ``loopwright fits`` prints."""
-    if not found:
-        return "This pattern has no counts.\n"
-    return "\n".join(_told(fit, sizes) for fit in found)
+def fits_of(name: str, text: str, around: Around = ALONE) -> tuple[Fit, ...]:
+    """What every count of a text may be, all else as written."""
+    lines = read_lines(text)
+    _, books = opened(name, text, around)
+    pattern = lower(lines, len(text), library=books).pattern
+    return fits(lines, pattern, books) if pattern is not None else ()
 
 
-def _told(fit: Fit, sizes: tuple[str, ...]) -> str:
+def _told(fit: Fit) -> str:
     first, *rest = map(str, dict.fromkeys(fit.values) if len(set(fit.values)) == 1 else fit.values)
     values = f"{first} ({', '.join(rest)})" if rest else first
     lines = [
         f"{fit.name}: {values}",
         f"  written: {rule_text(fit.written) if fit.written else 'no rule'}",
     ]
-    if fit.by_size and len(sizes) > 1:
-        for size, works in zip(sizes, fit.by_size, strict=True):
+    if fit.by_size:
+        for size, works in fit.by_size:
             alone = replace(fit, works=works, needed=rule(works, fit.tried), by_size=())
             lines.append(f"  {size}: {_found(alone)}")
     else:

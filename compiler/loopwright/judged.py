@@ -1,4 +1,5 @@
-"""What is told of a checked pattern: the verdict on it, and in detail what each row comes to.
+"""What is told of a checked pattern: the verdict on it, as its settings weigh the messages, and in
+detail what each row comes to.
 
     {"terms", "sizes", "counts", "rows"}      as docs/report.schema.json has them
 
@@ -9,31 +10,51 @@ length and ``sp`` for all spaces; one name whatever the number.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from types import MappingProxyType
-
+from loopwright.checks.house import NO_RULES, House
 from loopwright.checks.told import kind_words
 from loopwright.diagnostics.verdict import Verdict, located
-from loopwright.frozen import replace
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Fabric, LineResult
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import ONE_SIZE, Part, Pattern, RepeatRows, Row
-from loopwright.pipeline import Result
-from loopwright.source import Source
+from loopwright.pipeline import Around, Result
+from loopwright.source import Source, Texts
 from loopwright.trade.terms import TERMS, Terms
 
 Json = dict[str, object]
 OFF = "off"
 """The weight of a message that is not wanted."""
 
-UNCHANGED: Mapping[str, str] = MappingProxyType({})
+NONE: Texts = {}
+"""A pattern that uses no files."""
 
 
-def verdict(
-    result: Result, severities: Mapping[str, str] = UNCHANGED, *, with_detail: bool = False
-) -> Verdict:
-    """The verdict on a checked text. ``severities`` are those that codes are given in place of
-    their own; a message that weighs ``off`` is left out."""
+@frozen
+class Settings:
+    """What the verdict on a file depends on, besides its text and the texts that it uses.
+
+    ``severities`` are (code, ``error``, ``advice`` or ``off``), by code; ``use`` the files that
+    every pattern uses without a line of its own, from the folder of the file that is checked.
+    """
+
+    severities: tuple[tuple[str, str], ...] = ()
+    house: House = NO_RULES
+    use: tuple[str, ...] = ()
+
+
+PLAIN = Settings()
+"""The settings of a file for which none are found."""
+
+
+def around(used: Texts, settings: Settings) -> Around:
+    """What a file is checked with."""
+    return Around(used, settings.use, settings.house)
+
+
+def verdict(result: Result, settings: Settings = PLAIN, *, with_detail: bool = False) -> Verdict:
+    """The verdict on a checked text. Codes weigh what the settings say, in place of their own; a
+    message that weighs ``off`` is left out."""
+    severities = dict(settings.severities)
     weighed = (
         replace(one, severity=severities[one.code]) if one.code in severities else one
         for one in result.diagnostics
@@ -47,26 +68,6 @@ def verdict(
         tuple(located(result.source, one) for one in weighed if one.severity != OFF),
         detail(result) if with_detail else None,
     )
-
-
-def whole_report(results: list[Result]) -> Json:
-    """What ``check --format json`` prints of several patterns, as data."""
-    from loopwright.diagnostics.reports.as_json import of_file
-
-    verdicts = [verdict(result, with_detail=True) for result in results]
-    return {
-        "files": [of_file(one) for one in verdicts],
-        "clean": all(one.clean for one in verdicts),
-        "errors": sum(one.errors for one in verdicts),
-        "advice": sum(one.advice for one in verdicts),
-    }
-
-
-def file_report(result: Result) -> Json:
-    """What it prints of one pattern."""
-    from loopwright.diagnostics.reports.as_json import of_file
-
-    return of_file(verdict(result, with_detail=True))
 
 
 def detail(result: Result) -> Json:

@@ -4,37 +4,35 @@ from __future__ import annotations
 
 import textwrap
 
-from loopwright import pipeline  # importing it signs every rule in
+from loopwright.asked import CannotAnswer
+from loopwright.checks.house import EVERY_RULE, HOUSE
 from loopwright.diagnostics import RULES
 from loopwright.diagnostics.catalogue import Described, by_group, described
 from loopwright.diagnostics.text import message
-from loopwright.repository.files import CannotLook
-
-__all__ = ["codes_page", "every_code", "explained", "explanation"]
+from loopwright.pipeline import ALONE, Around, check_text  # importing it signs every rule in
 
 
 def explained(code: str) -> Described:
-    """The documentation of a code. Raises ``CannotLook`` for one that does not exist."""
+    """The documentation of a code. Raises ``CannotAnswer`` for one that does not exist."""
     if code not in RULES:
         from difflib import get_close_matches
 
         near = get_close_matches(code, RULES, 1)
         more = f" Did you mean `{near[0]}`?" if near else ""
-        raise CannotLook(f"there is no code `{code}`.{more} `loopwright explain` lists them all.")
+        raise CannotAnswer(f"there is no code `{code}`.{more} `loopwright explain` lists them all.")
     return described(code)
 
 
-def around(found: Described) -> pipeline.Around:
+def around(found: Described) -> Around:
     """What the examples of a code are checked with: a rule of the house holds where it is asked."""
-    asked = found.group == pipeline.HOUSE
-    return pipeline.Around(house=pipeline.EVERY_RULE) if asked else pipeline.ALONE
+    return Around(house=EVERY_RULE) if found.group == HOUSE else ALONE
 
 
 def explanation(code: str) -> str:
     """A code's documentation as text: the rule, a pattern that earns it with the message, the
     mend."""
     found = explained(code)
-    result = pipeline.check_text("example.crochet", found.breaks, around(found))
+    result = check_text("example.crochet", found.breaks, around(found))
     told = [message(result.source, one) for one in result.diagnostics if one.code == code]
     kind = " (advice)" if found.severity == "advice" else ""
     parts = [
@@ -84,10 +82,10 @@ def codes_page() -> str:
 
 
 def _section(found: Described) -> str:
-    result = pipeline.check_text("example.crochet", found.breaks, around(found))
+    result = check_text("example.crochet", found.breaks, around(found))
     told = "\n\n".join(message(result.source, one) for one in result.diagnostics)
     kind = "*Advice.* " if found.severity == "advice" else ""
-    asked = "pattern house" if found.group == pipeline.HOUSE else "pattern"
+    asked = "pattern house" if found.group == HOUSE else "pattern"
     return (
         f"### {found.code}\n\n{kind}{_filled(found.rule)}\n\n{_filled(found.why)}\n\n"
         f"```{asked} {found.severity} {found.code}\n{found.breaks}```\n\n"

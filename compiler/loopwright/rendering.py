@@ -1,0 +1,266 @@
+"""What is made of a checked pattern: by which renderer, and from what was measured of it.
+
+    sheet(checked, "UK", "html")    pdf(checked, "US", "a4")    chart(checked, "cuff", 0, "UK")
+
+Each renderer is imported when it is asked for. Pure, like the phases before it.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+from loopwright.asked import CannotAnswer
+from loopwright.diagnostics import ERROR
+from loopwright.ir.checked import Checked
+
+if TYPE_CHECKING:
+    from fractions import Fraction
+
+    from loopwright.diagnostics.card import Card
+    from loopwright.pipeline import Result
+    from loopwright.render.prose.style import Style
+    from loopwright.source import Source
+
+ENGLISH = "en"
+
+
+def sheet(
+    checked: Checked,
+    terms: str,
+    form: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    picture: bytes = b"",
+    link: str = "",
+    language: str = "en",
+    style: Style | None = None,
+) -> str:
+    """The written pattern in UK or US terms, as ``html``, ``markdown`` or ``text``; ``charts``
+    are (title, SVG) to set into the page, and so is the ``picture`` as bytes; Markdown calls it
+    by its ``link``. ``language`` is English or one that has a catalogue,
+    ``style`` a house's (``house_style``)."""
+    from loopwright.render.sheet import sheet as make
+
+    how = {**_taken(checked), "language": language, "style": style}
+    if form == "html":
+        how |= {"schematics": schematics(checked, terms), "hook_charts": hook_charts(checked)}
+    return make(checked, terms, form, charts, picture, link, **how)
+
+
+def _taken(checked: Checked) -> dict[str, Any]:
+    """What each size takes and comes out at, for a sheet."""
+    from loopwright.measure.dimensions import measures as measured
+    from loopwright.measure.pace import working_time
+    from loopwright.measure.yarn import needed
+
+    about = (checked.pattern, checked.fabrics)
+    return {"yarn": needed(*about), "time": working_time(*about), "sizes": measured(checked)}
+
+
+def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
+    """The bare drawing of every part in every size, for a page that lights one row of it."""
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import rows_only
+
+    drawn = {}
+    for part in checked.pattern.parts:
+        for size in range(len(checked.pattern.sizes)):
+            drawn[part.name, size] = rows_only(lay_out(checked, part.name, size))
+    return drawn
+
+
+def one_size(checked: Checked, size: int) -> Checked:
+    """The pattern in its size number ``size`` alone."""
+    from loopwright.ir.one_size import only
+
+    return only(checked, size)
+
+
+def house_style(name: str, text: str | None = None) -> Style:
+    """The house style that ships under a name, or the one that a TOML ``text`` describes.
+
+    Raises:
+        CannotAnswer: there is none of that name, or the text is no style; what is wrong.
+    """
+    from loopwright.render.prose.style import BadStyle, shipped, style_of
+
+    try:
+        return shipped(name) if text is None else style_of(text)
+    except BadStyle as error:
+        raise CannotAnswer(str(error)) from None
+
+
+def languages() -> tuple[str, ...]:
+    """The languages there are: English, and each that has its files."""
+    from importlib.resources import files
+
+    found = files("loopwright.render.prose").joinpath("languages").iterdir()
+    return (ENGLISH, *sorted(one.name[:-5] for one in found if one.name.endswith(".toml")))
+
+
+def pdf(
+    checked: Checked,
+    terms: str,
+    paper: str,
+    charts: tuple[tuple[str, str], ...] = (),
+    *,
+    large: bool = False,
+    picture: bytes = b"",
+    language: str = "en",
+    style: Style | None = None,
+) -> bytes:
+    """The written pattern as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``;
+    ``picture``, ``language`` and ``style`` as for ``sheet``.
+
+    Raises:
+        CannotAnswer: it cannot be set; why.
+        ImportError: what sets it is not installed (``can_print``).
+    """
+    from loopwright.render.sheet import CannotSet, paper_sheet
+
+    try:
+        how = {**_taken(checked), "language": language, "style": style, "picture": picture}
+        how["schematics"] = schematics(checked, terms)
+        return paper_sheet(checked, terms, paper, charts, large=large, **how)
+    except CannotSet as error:
+        raise CannotAnswer(str(error)) from None
+
+
+def pictured(data: bytes) -> tuple[str, int, int] | None:
+    """The kind of a picture, by its first bytes, and its dots; None where no sheet can show it."""
+    from loopwright.render.sheet.picture import measured
+
+    return measured(data)
+
+
+def can_print() -> bool:
+    """Whether what sets a PDF is installed."""
+    from loopwright.render.sheet import can_set
+
+    return can_set()
+
+
+def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The charts of every part in the first size, as (title, SVG), to set into a page."""
+    pattern = checked.pattern
+    drawn = []
+    for part in pattern.parts:
+        title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
+        for kind in chart_kinds(checked, part.name, 0):
+            titled = f"{title}, in squares" if kind == "grid" else title
+            drawn.append((titled, chart(checked, part.name, 0, terms, kind=kind)))
+    return tuple(drawn)
+
+
+def chart_kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:
+    """The kinds of chart that a part has in a size."""
+    return ("symbols",) if no_grid(checked, part, size) else ("symbols", "grid")
+
+
+def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str:
+    """The finished sizes, as ``text`` (with every row where ``rows``) or ``json``."""
+    from loopwright.render.sizes import sizes as make
+
+    return make(checked, terms, form, rows=rows)
+
+
+def schematics(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The drawing of every part that has a size, as (part, SVG)."""
+    from loopwright.measure.dimensions import measures as measure
+    from loopwright.render.schematic import schematic as draw
+
+    drawn = ((one.part, draw(checked, one, terms)) for one in measure(checked))
+    return tuple((part, svg) for part, svg in drawn if svg)
+
+
+def kit(checked: Checked, form: str, bags: int = 0, margin: Fraction | None = None) -> str:
+    """What goes in the bag, per size and for ``bags`` bags, as ``text``, ``csv`` or ``json``."""
+    from loopwright.render.kit import kit as make
+
+    return make(checked, form, bags, margin)
+
+
+def measures(group: str, form: str) -> str:
+    """The standard measures of ``head``, ``hand``, ``foot`` or all, as ``text`` or ``json``."""
+    from loopwright.render.measures import measures as make
+
+    return make(group, form)
+
+
+def chart(
+    checked: Checked,
+    part: str,
+    size: int,
+    terms: str,
+    *,
+    kind: str = "symbols",
+    form: str = "svg",
+    whole: bool = False,
+    rows: tuple[int, int] | None = None,
+    source: Source | None = None,
+) -> str:
+    """The chart of a part in a size, as ``svg`` or ``text``: of ``symbols``, or the ``grid`` of
+    squares, which only a part has that ``no_grid`` says nothing of.
+
+    ``whole`` leaves out no repeat, ``rows`` all but the rows of those numbers; with the
+    ``source`` each symbol says which line it comes from."""
+    if kind == "grid":
+        from loopwright.render.chart import grid as squares
+
+        made = squares.grid(checked, part, size, whole=whole, rows=rows)
+        if made is None:
+            raise CannotAnswer(squares.refusal(checked, part, size))
+        return (
+            squares.text(made, terms) + "\n" if form == "text" else squares.svg(made, terms, source)
+        )
+    from loopwright.render.chart import chart as lay_out
+    from loopwright.render.chart import svg, text
+
+    drawn = lay_out(checked, part, size, whole=whole, rows=rows)
+    return text(drawn, terms) + "\n" if form == "text" else svg(drawn, terms, source)
+
+
+def no_grid(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
+    """Why a part (or those rows of it) has no chart of squares; nothing where it has one."""
+    from loopwright.render.chart.grid import refusal
+
+    return refusal(checked, part, size, rows)
+
+
+def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:
+    """The numbers of a part's first and last row in a size; a setup row is number 0."""
+    from loopwright.render.chart.numbers import row_numbers as find
+
+    return find(checked, part, size)
+
+
+def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
+    """The page of a whole repository, as HTML."""
+    from loopwright.render.overview import overview as make
+
+    return make(title, summary, cards)
+
+
+def compare(old: Result, new: Checked, terms: str, form: str) -> str:
+    """What changed from an edition, which need not have come out, to another: as ``text``,
+    ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
+    that there is a pattern."""
+    from loopwright.changes import compare as find
+    from loopwright.changes.values import START
+    from loopwright.render.changes import Told, changes
+    from loopwright.render.prose.line_texts import line_texts
+    from loopwright.render.prose.voice import voice
+
+    assert old.pattern is not None
+    faults = sum(one.severity == ERROR for one in old.diagnostics)
+    found = find((old.pattern, old.fabrics), new, old.checked, faults)
+    if old.checked is not None:
+        before = line_texts(old.checked, voice(terms))
+    else:
+        # What did not come out has no sheet: it is told as it is written.
+        before = {}
+        for at, part in enumerate(old.pattern.parts):
+            spans = [(START, part.start.span), *enumerate(line.span for line in part.lines)]
+            for index, span in spans:
+                before[at, index] = (" ".join(old.source.text[span.start : span.end].split()),)
+    return changes(found, Told(before, line_texts(new, voice(terms)), terms), form)
