@@ -11,6 +11,7 @@ import pytest
 
 from loopwright import editing, pipeline, rendering
 from loopwright.ir.checked import Checked
+from loopwright.judged import around
 from loopwright.repository.jobs import Desk
 from support import EXAMPLES, HOUSE, SHORE_HOUSE, file_report, run, text_of
 
@@ -22,7 +23,7 @@ by_example = pytest.mark.parametrize("path", EVERY, ids=lambda path: path.stem)
 def result_of(path: Path) -> pipeline.Result:
     """The example, checked with what it uses."""
     job = Desk().job(str(path))
-    return pipeline.check_text(path.name, job.text, job.around)
+    return pipeline.check_text(path.name, job.text, around(job.used, job.settings))
 
 
 CHARTS = [
