@@ -263,4 +263,5 @@ def test_lace_in_the_round_is_not_said_to_stand() -> None:
         "repeat rounds 2-3: 7 more times",
     )
     found = measured(text)
-    assert [one.where for one in found.dimensions if one.where in ("high", "standing")] == ["high"]
+    told = [(one.where, one.words) for one in found.dimensions if one.where in ("high", "standing")]
+    assert told == [("high", "high, on the fabric")]

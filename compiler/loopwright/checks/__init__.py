@@ -10,6 +10,7 @@ from loopwright.checks import counting, fabric, fitting, materials, placing
 from loopwright.checks.others import WORDS
 from loopwright.checks.sizes import one_a_line
 from loopwright.checks.told import Told, gather
+from loopwright.checks.unsaid import unsaid
 from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.ir.fabric import Fabric, Fact
 from loopwright.ir.pattern import Pattern
@@ -19,7 +20,8 @@ __all__ = ["counting", "diagnose", "fabric", "fitting", "materials", "placing", 
 
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
-    return word(pattern, tuple((one.size, fact) for one in fabrics for fact in one.facts))
+    facts = tuple((one.size, fact) for one in fabrics for fact in one.facts)
+    return word(pattern, facts + unsaid(pattern, fabrics))
 
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:

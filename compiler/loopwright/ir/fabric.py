@@ -107,7 +107,8 @@ class WorkedRow:
     ``move to`` passed over (``below`` is already turned so that the new first place comes
     first). ``spans`` are the texts that ``Made.item`` points into. ``repeats`` tells how often
     each bracket (by its span) was worked, ``spreads`` for each ``evenly`` the runs of (stitches
-    in a place, places) in order.
+    in a place, places) in order. ``last_twice`` is the text of what goes into the last place,
+    named so, after it was worked into already.
     """
 
     line: int
@@ -125,6 +126,7 @@ class WorkedRow:
     spans: tuple[Span, ...] = ()
     repeats: tuple[tuple[Span, int], ...] = ()
     spreads: tuple[tuple[Span, Runs[int]], ...] = ()
+    last_twice: Span | None = None
 
 
 @frozen

@@ -153,13 +153,15 @@ def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         Fraction(one.profile.height) if one is not None and one.profile is not None else None
         for one in forms
     )
-    # In openwork the width of a round is a guess, and what stands aslant is guessed from that.
-    lower = not any(size.openwork for size in sizes) and any(
+    lower = any(
         tall is not None and low is not None and tall - low > max(SAME, tall / 20)
         for tall, low in zip(high, standing, strict=True)
     )
     if not lower:
         return [("high", "high", high)]
+    if any(size.openwork for size in sizes):
+        # The width of its rounds is a guess, and what stands aslant would be guessed from that.
+        return [("high", "high, on the fabric", high)]
     if all(one is not None and _closed(one) for one in forms):
         # How high a ball stands is a matter of its filling.
         return [("over", "over the fabric, from end to end", high)]

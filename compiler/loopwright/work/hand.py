@@ -88,6 +88,8 @@ class Hand:
         self.turned_edge = False
         self.counted_at = -1
         self.twice: Span | None = None
+        self.last_twice: Span | None = None
+        self.named_last = -1
         self.optional = below.length
         self.in_ring = False
         self.joined = False

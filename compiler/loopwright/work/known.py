@@ -139,7 +139,9 @@ def recall(key: Key, reading: Reading, meeting: Meeting) -> Hand | None:
 
 def keep(key: Key, reading: Reading, hand: Hand, spent: int) -> None:
     """Keep how the hand left a row, where that can be told without this pattern's text."""
-    if hand.faults or hand.openings or hand.twice is not None or hand.elsewhere:
+    if hand.faults or hand.openings or hand.elsewhere:
+        return
+    if hand.twice is not None or hand.last_twice is not None:
         return
     at = {one: index for index, one in enumerate(reading.spans)}
     try:

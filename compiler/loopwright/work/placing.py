@@ -160,6 +160,10 @@ def _last(hand: Hand, target: Target, span: Span) -> Spot:
     if target.kind.what == "sp":
         to_space(hand, target.how, found, span)
     else:
+        again = found == hand.same and found < hand.here() and found != hand.named_last
+        if again and hand.last_twice is None:
+            hand.last_twice = span
+        hand.named_last = found
         jump(hand, found, span)
     return spot_at(hand, found)
 

@@ -269,6 +269,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         tuple(hand.spans),
         tuple((span, n) for span, n in hand.repeats.items() if n is not None),
         tuple(hand.spreads.items()),
+        hand.last_twice,
     )
     slips = hand.faults[:1]
     if hand.twice is not None and any(made - said == 1 for _, said, made in differs):

@@ -57,6 +57,8 @@ def _stated(one: One) -> Iterator[Fact]:
         if not isinstance(line, ComesOut):
             continue
         for dimension, lengths, unit in line.dimensions:
+            if one.faulty and not _lengths(one, WAYS[dimension][0]):
+                continue  # what it most likely means cannot be told before every row comes out
             wanted = lengths[one.size.size]
             found = [mm for way in WAYS[dimension] for mm in _lengths(one, way)]
             if found and wanted and all(is_off(mm, wanted) for mm in found):
