@@ -33,6 +33,7 @@ class Hands:
     names: Mapping[str, int] = field(default_factory=dict)
     owns: Mapping[str, OwnStitch] = field(default_factory=dict)
     rows_below: int = 0
+    written_at: int = 0
     unworked: list[Thing] = field(default_factory=list)
     markers: dict[str, Thing] = field(default_factory=dict)
     openings: dict[str, tuple[list[Thing], int]] = field(default_factory=dict)

@@ -271,6 +271,10 @@ class PartWork:
         self.out.rows.append(NaiveRow(entry.line, self.label, counts_of(hands), places, yarns))
         return hands
 
+    def _written_at(self, row: Row) -> int:
+        """The number from which a row names other rows."""
+        return row.numbers[0][0] if row.numbers and not row.variable else self.next_number
+
     def _yarn(self) -> str:
         """What a row begins with: the yarn of its stripe, or what the last row ended with."""
         bands = [
@@ -304,6 +308,7 @@ class PartWork:
             names={**self.room.names, **entry.names},
             owns=self.room.owns,
             rows_below=self._rows_so_far(),
+            written_at=self._written_at(row),
             unworked=self.unworked,
             markers=self.markers,
             openings=self.room.openings,

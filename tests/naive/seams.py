@@ -11,6 +11,9 @@ from naive.things import FaultError, Thing, is_stitch
 def sew(seam: Seam, name: str, part: DonePart, room: Room) -> None:
     """Sew a seam of the part ``name``; gaps in it are openings, of the stitches on both sides."""
     one, two = (_edge(edge, name, part, room) for edge in (seam.one, seam.two))
+    if (seam.one.what, seam.one.part or name) == (seam.two.what, seam.two.part or name):
+        # An edge with itself: folded, its last stitch comes to lie on its first.
+        one, two = one[: (len(one) + 1) // 2], one[(len(one) + 1) // 2 :][::-1]
     runs = [(how_many(n, room.size, room.names), opening) for n, opening in seam.runs]
     if len(one) != len(two) or (runs and sum(n for n, _ in runs) != len(one)):
         raise FaultError("seam-edges-differ")

@@ -30,8 +30,10 @@ def _next(hands: Hands, target: Target) -> Iterator[Found]:
             raise FaultError("wrong-place")
         yield next_stitch(hands)
     elif target.of_row and target.kind.what in ("sp", "ch", "gap"):
+        _within_reach(hands, target)
         yield Found(Spot("far"))
     elif target.of_row:
+        _within_reach(hands, target)
         yield next_stitch(hands)
     else:
         yield next_of(hands, target.kind)
@@ -215,7 +217,15 @@ def _each_unworked(hands: Hands, target: Target) -> Iterator[Found]:
         yield Found(Spot("far"))
 
 
+def _within_reach(hands: Hands, target: Target) -> None:
+    """A stitch reaches a dozen rows down."""
+    down = target.below or hands.written_at - target.of_row
+    if not 0 < down <= 12:
+        raise FaultError("wrong-place")
+
+
 def _next_skipped(hands: Hands, target: Target) -> Iterator[Found]:
+    _within_reach(hands, target)
     yield Found(Spot("far"))
 
 

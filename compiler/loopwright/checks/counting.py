@@ -375,6 +375,11 @@ def seam_edges_differ(told: Told) -> Diagnostic:
     one, two = told.each("one"), told.each("two")
     if one != two:
         first, second = _edges(told)
+        if first == second:
+            text = (
+                f"Folded in half, {first} has {stitches(one)} on one side and {two} on the other."
+            )
+            return told.say(text, "Let it come to an even number.")
         text = f"{first} comes to {stitches(one)}, and {second} to {two}."
         text = text[0].upper() + text[1:]
         return told.say(text, "Let both come to the same number.")

@@ -61,6 +61,10 @@ def _bracket(told: Told) -> Diagnostic:
     if space is not None:
         what = f"ch-{space} sp" if space else "sp"
         text = f"The repeat does not come out: after {plural(done, 'whole repeat')} there is no {what} left to work into."
+        if done == "0":
+            return told.say(
+                text + also_stated(told), "Let the row below make one, or name what it has."
+            )
         often = f"ay how often to work it: `[...] {done} times`."
         if fact.get("scope") != "end" or not left.isdigit() or left == "0":
             return told.say(text + also_stated(told), f"S{often}")

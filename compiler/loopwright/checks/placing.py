@@ -95,8 +95,8 @@ SPECIAL = {
         "Write it first in the row, or slip stitch along in words: `sl st in next st`.",
     ),
     "row": (
-        "There is no such row below this one to work into.",
-        "Count the rows again, or name a row by its number.",
+        "There is no such row among the 12 below this one to work into.",
+        "Count the rows again, or say how far down it is, as in `2 rows below`.",
     ),
     "base": ("That chain does not stand on a stitch.", "Name the stitch itself: `in first st`."),
     "no base": (

@@ -134,6 +134,8 @@ class _Work:
             runs = sum(whole(n, self.size, self.names) for n, _ in seam.runs)
         except (CannotStart, CannotReckon):
             return
+        if (seam.one.what, seam.one.part or part) == (seam.two.what, seam.two.part or part):
+            one, two = _folded(one)
         have = [edge.before(edge.length, takes_stitch) for edge in (one, two)]
         self._seam_openings(seam, one, two)
         sewn = {seam.one.part or part, seam.two.part or part}
@@ -158,6 +160,15 @@ class _Work:
                 out.extend(two.slice(at, end).reversed())
                 self.openings[name] = out.done()
             at = end
+
+
+def _folded(edge: Runs[Place]) -> tuple[Runs[Place], Runs[Place]]:
+    """An edge that is joined to itself, folded in the middle: its first half and its other half,
+    as they lie on each other."""
+    half = (edge.before(edge.length, takes_stitch) + 1) // 2
+    fold = edge.nth(half, takes_stitch)
+    at = fold if fold >= 0 else edge.length
+    return edge.slice(0, at), edge.slice(at, edge.length).reversed()
 
 
 def _stitches(part: WorkedPart) -> int:

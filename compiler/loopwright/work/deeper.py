@@ -47,10 +47,10 @@ def _next_deep(
 
 def next_skipped(hand: Hand, target: Target, span: Span) -> Spot:
     hand.elsewhere = True
-    edge = hand.passed_in(target.of_row)
+    edge = hand.passed_in(target.below, target.of_row)
     if edge is None:
         raise Stuck("wrong-place", span, wanted=Kind("row"), found=None)
-    return _next_deep(hand, edge, (-1, target.of_row), takes_stitch, target, span)
+    return _next_deep(hand, edge, (-1 - target.below, target.of_row), takes_stitch, target, span)
 
 
 def base(hand: Hand, target: Target, span: Span) -> Spot:

@@ -31,10 +31,6 @@ def _nothing_below(below: int, of_row: int) -> Runs[Place] | None:
     return None
 
 
-def _no_row(number: int) -> Runs[Place] | None:
-    return None
-
-
 class Hand:
     """The state of working one row."""
 
@@ -112,7 +108,7 @@ class Hand:
         self.first_chain = 0
         self.deeper: Callable[[int, int], Runs[Place] | None] = _nothing_below
         self.deep: dict[tuple[int, int], int] = {}
-        self.passed_in: Callable[[int], Runs[Place] | None] = _no_row
+        self.passed_in: Callable[[int, int], Runs[Place] | None] = _nothing_below
         self.elsewhere = False
         self.unworked: Runs[Place] = Runs(())
         self.taken_up = 0
@@ -198,7 +194,7 @@ class Hand:
 
     def let_go(self) -> None:
         """Let go of the part: the row is worked, and looks at no other any more."""
-        self.deeper, self.passed_in = _nothing_below, _no_row
+        self.deeper = self.passed_in = _nothing_below
 
     def forget_pattern(self) -> None:
         """Let go of the pattern that the row was worked for."""

@@ -109,14 +109,15 @@ def yarn(worker: PartWorker) -> str:
 def deeper(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:
     """The edge that an earlier row left, in the order in which this row meets its own."""
     if of_row:
-        row = worker.by_number.get(of_row)
+        row = worker.row_of(of_row + worker.ahead)
         return row.edge if row is not None else None
     return worker.edges[-below] if 0 < below <= len(worker.edges) else None
 
 
-def passed_in(worker: PartWorker, number: int) -> Runs[Place] | None:
-    """The stitches that an earlier row skipped."""
-    row = worker.by_number.get(number)
+def passed_in(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:
+    """The stitches that an earlier row skipped: so many rows below, or that of a number. What is
+    worked again is as far above the row that it names as it was when it was written."""
+    row = worker.row_of(worker.at_number - below if below else of_row + worker.ahead)
     return skipped_in(row) if row is not None else None
 
 

@@ -22,7 +22,7 @@ from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
 from loopwright.work.rising import in_gauge_rows
-from loopwright.work.row import Outcome, Ref, work_row
+from loopwright.work.row import Outcome, Ref, work_row, written_at
 from loopwright.work.slips import PROBE, broken, pass_over, slip, still_unsure
 from loopwright.work.start import Begun
 
@@ -87,6 +87,8 @@ class PartWorker:
         self.first_count = PROBE
         self.edges: deque[Runs[Place]] = deque([begun.edge], maxlen=MOST_DEEP)
         self.by_number: dict[int, WorkedRow] = {}
+        self.carried: list[tuple[int, tuple[WorkedRow, ...], int]] = []
+        self.at_number = self.ahead = 0
         self.openings: list[OpeningMade] = []
         self.start_edge: Runs[Place] | None = None
         self.bands = _bands(part, size, names)
@@ -265,6 +267,7 @@ class PartWorker:
         if self.unknown:
             pass_over(self, row, number, ref)
             return
+        self.at_number, self.ahead = number, number - written_at(row, ref)
         meeting = meet(self, row, ref, number)
         outcome = work_row(row, meeting, self.owns, self.part.manner)
         took(self, row, outcome, ref, number)
@@ -272,6 +275,15 @@ class PartWorker:
             slip(self, row, outcome, index, number)
         elif self.unsure:
             self.unsure = still_unsure(self.part.lines[ref.line], outcome)
+
+    def row_of(self, number: int) -> WorkedRow | None:
+        """The row of a number, of those that the row being worked can reach."""
+        if not 0 < self.at_number - number <= MOST_DEEP:
+            return None
+        for first, rows, times in self.carried:
+            if first <= number < first + len(rows) * times:
+                return rows[(number - first) % len(rows)]
+        return self.by_number.get(number)
 
     # ------------------------------------------------------------- slips
 

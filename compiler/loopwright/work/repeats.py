@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
-from loopwright.ir.fabric import Fact, Place
+from loopwright.ir.fabric import Fact, Place, WorkedRow
+from loopwright.ir.items import Group, Item, Repeat, Target
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import RepeatRows, Row
 from loopwright.ir.runs import Builder
@@ -12,7 +14,7 @@ from loopwright.source import Span
 from loopwright.work.leaving import row_end
 from loopwright.work.places import takes_stitch
 from loopwright.work.rising import rise, until_length
-from loopwright.work.row import Ref
+from loopwright.work.row import Ref, written_at
 from loopwright.work.slips import check_stated
 
 if TYPE_CHECKING:
@@ -135,12 +137,13 @@ def work_again(
     stated: bool = False,
 ) -> None:
     """Work a group of rows so many times; what comes round again is carried on in one go."""
-    group = len(refs)
+    group, deep = len(refs), _depth(worker, refs)
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
     done = alone = 0
     while done < times:
-        key = _met_before(worker)
-        before = seen.get(key)
+        key = _met_before(worker, deep)
+        # Until it is as high as its stitches reach down, what it meets there is another's work.
+        before = seen.get(key) if done * group >= deep else None
         if before is not None:
             cycle = done - before[0]
             more = (times - done) // cycle
@@ -152,8 +155,10 @@ def work_again(
         elif alone >= MOST_DIFFERENT:
             too_many(worker, worker.part.lines[index].span)
             return
-        seen[key] = (done, len(worker.rows))
+        if done * group >= deep:
+            seen[key] = (done, len(worker.rows))
         worker.slipped = False
+        begun = len(worker.rows)
         for ref in refs:
             number = worker.number + 1
             if first_number is not None:
@@ -163,14 +168,47 @@ def work_again(
         alone += 1
         if worker.slipped and done < times:
             # What did not come out once says nothing new by being repeated.
-            carry(worker, seen[key][1], times - done, group)
+            carry(worker, begun, times - done, group)
             return
 
 
-def _met_before(worker: PartWorker) -> tuple[object, ...]:
-    """All that the next row depends on: where it is the same, the same rows follow."""
+def _met_before(worker: PartWorker, deep: int) -> tuple[object, ...]:
+    """All that the next row depends on: where it is the same, the same rows follow. Where stitches
+    reach ``deep`` rows down, those rows are part of it."""
     edge, turn, previous = worker.edge, worker.turn, worker.previous
-    return (edge, worker.phase(), turn, previous, worker.unknown, worker.yarn_now)
+    lower = tuple((row.below, row.made) for row in _latest(worker, deep)) if deep else ()
+    return (edge, worker.phase(), turn, previous, worker.unknown, worker.yarn_now, lower)
+
+
+def _latest(worker: PartWorker, many: int) -> Iterator[WorkedRow]:
+    """So many of the rows worked last, the last first."""
+    for rows, times in reversed(worker.rows):
+        for row in (row for _ in range(min(times, many)) for row in reversed(rows)):
+            if not many:
+                return
+            many -= 1
+            yield row
+
+
+def _depth(worker: PartWorker, refs: list[Ref]) -> int:
+    """How many rows down the stitches of a group of rows reach, past the one below."""
+    depth = 0
+    for ref in refs:
+        row = worker.part.lines[ref.line]
+        assert isinstance(row, Row)
+        for target in _targets(row.items):
+            named = written_at(row, ref) - target.of_row if target.of_row else 0
+            depth = max(depth, target.below, named)
+    return depth
+
+
+def _targets(items: Iterable[Item]) -> Iterator[Target]:
+    for item in items:
+        target = getattr(item, "target", None)
+        if target is not None:
+            yield target
+        if isinstance(item, Group | Repeat):
+            yield from _targets(item.items)
 
 
 def too_many(worker: PartWorker, span: Span) -> None:
@@ -183,6 +221,7 @@ def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:
     cycle = worker.rows[first:]
     flat = tuple(row for stretch, n in cycle for _ in range(n) for row in stretch)
     worker.rows.append((flat, times))
+    worker.carried.append((worker.number + 1, flat, times))
     ends: Builder[Place] = Builder()
     for row in flat:
         if not row.is_round:

@@ -32,6 +32,12 @@ class Ref(NamedTuple):
     number: int
 
 
+def written_at(row: Row, ref: Ref) -> int:
+    """The number that a row was written for: what it says of other rows' numbers is said from
+    there, and goes on with it."""
+    return row.numbers[0][0] if row.numbers and not row.variable else ref.number
+
+
 class Meeting(NamedTuple):
     """How a row meets its edge. ``names`` are the counts in this size and the row's number under
     its name; ``marks`` where the row below left markers, on the edge as met."""
@@ -51,7 +57,7 @@ class Meeting(NamedTuple):
     effort: Effort
     unworked: Runs[Place]
     deeper: Callable[[int, int], Runs[Place] | None]
-    passed_in: Callable[[int], Runs[Place] | None]
+    passed_in: Callable[[int, int], Runs[Place] | None]
 
 
 class Outcome(NamedTuple):

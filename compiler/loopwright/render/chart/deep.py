@@ -19,14 +19,17 @@ Targets = dict[Span, Target]
 
 
 def targets_of(part: Part) -> Targets:
-    """What every stitch of a part that goes further down is written to go into."""
+    """What every stitch of a part that goes further down is written to go into. The number of a
+    row is told from that of the row it is written in, as less than nought."""
     found: Targets = {}
     for line in part.lines:
         if isinstance(line, Row):
+            here = line.numbers[0][0] if line.numbers and not line.variable else 0
             for item in _worked(line.items):
                 target = item.target
                 if target is not None and (target.below or target.of_row):
-                    found[item.span] = target
+                    away = target.of_row - here if target.of_row and here else target.of_row
+                    found[item.span] = replace(target, of_row=away)
     return found
 
 
@@ -56,7 +59,7 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
             again = bool(i) and _same_work(row.things[i - 1], thing)
             target = targets.get(thing.span)
             if target is not None and target.kind.what != "sp" and target.how != "next skipped":
-                feet = _below(over.get(i), rows, index, target)
+                feet = _below(over.get(i), rows, index, row.number, target)
             if target is not None and not feet:
                 feet = _next_of(target, row, rows, index, given, again)
         things.append(replace(thing, feet=feet) if feet else thing)
@@ -83,10 +86,19 @@ def _used(row: Linked) -> dict[int, Ref]:
     return out
 
 
-def _below(ref: Ref | None, rows: Sequence[Linked], index: int, target: Target) -> tuple[Ref, ...]:
+def _down(target: Target, rows: Sequence[Linked], index: int, number: int) -> int:
+    """Which of the rows a target is in, for the row of a ``number``; -1 for none of them."""
+    if target.below:
+        return index - target.below
+    wanted = target.of_row if target.of_row > 0 else number + target.of_row
+    return next((i for i, row in enumerate(rows, start=1) if row.number == wanted), -1)
+
+
+def _below(
+    ref: Ref | None, rows: Sequence[Linked], index: int, number: int, target: Target
+) -> tuple[Ref, ...]:
     """The place straight below a stitch, so many rows down or in a certain row."""
-    numbers = {row.number: i for i, row in enumerate(rows, start=1)}
-    down = index - target.below if target.below else numbers.get(target.of_row, -1)
+    down = _down(target, rows, index, number)
     while ref is not None and ref.row > max(down, 0):
         ref = _foot(rows[ref.row - 1], ref.place)
     return (ref,) if ref is not None and ref.row == max(down, 0) else ()
@@ -109,8 +121,7 @@ def _next_of(
     again: bool,
 ) -> tuple[Ref, ...]:
     """The next space of an earlier row, or the next stitch that one skipped."""
-    numbers = {one.number: i for i, one in enumerate(rows, start=1)}
-    down = index - target.below if target.below else numbers.get(target.of_row, -1)
+    down = _down(target, rows, index, row.number)
     if not 1 <= down <= len(rows):
         return ()
     lower, kind = rows[down - 1], target.kind
