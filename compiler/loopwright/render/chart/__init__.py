@@ -7,8 +7,8 @@
 
 ``links`` and ``deep`` follow every stitch to the place it goes into; ``strips`` with a layout for
 each shape (``layout_rows`` with ``sweeps``, ``layout_rounds``, ``layout_oval``, ``layout_frame``)
-finds where each stands; ``symbols`` knows what each looks like; ``choose`` and ``leave_out`` say
-what is drawn and ``notes`` what is not.
+finds where each stands; ``symbols`` knows what each looks like; ``choose`` with ``leave_out`` for
+rows and ``wedge`` for large rounds says what is drawn and ``notes`` what is not.
 """
 
 from __future__ import annotations

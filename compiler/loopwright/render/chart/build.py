@@ -8,6 +8,7 @@ from dataclasses import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.render.chart.brackets import ASLANT, arc_middle
 from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
@@ -19,6 +20,7 @@ from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
 
 MARGIN = 1.3 * STEP
+WORDS_WIDE = 115.0  # the room of a bracket's words
 
 
 def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
@@ -87,7 +89,7 @@ def _on_page(chart: Chart) -> Chart:
     points = [point for symbol in chart.symbols for point in _points(symbol)]
     points += [mark.at for mark in chart.marks]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
-    points += [_beyond(one) for one in chart.brackets]
+    points += [point for one in chart.brackets for point in _beyond(one)]
     left = min((p.x for p in points), default=0.0) - MARGIN
     top = min((p.y for p in points), default=0.0) - MARGIN
     right = max((p.x for p in points), default=0.0) + MARGIN
@@ -98,7 +100,7 @@ def _on_page(chart: Chart) -> Chart:
 
     symbols = tuple(_moved(one, moved) for one in chart.symbols)
     marks = tuple(replace(m, at=moved(m.at), toward=moved(m.toward)) for m in chart.marks)
-    brackets = tuple(replace(b, one=moved(b.one), two=moved(b.two)) for b in chart.brackets)
+    brackets = tuple(_bracket_on_page(one, moved) for one in chart.brackets)
     breaks = tuple(Break(tuple(moved(p) for p in b.points)) for b in chart.breaks)
     return replace(
         chart,
@@ -129,11 +131,21 @@ def _moved(symbol: Symbol, moved: Callable[[Point], Point]) -> Symbol:
     )
 
 
-def _beyond(bracket: Bracket) -> Point:
+def _bracket_on_page(bracket: Bracket, moved: Callable[[Point], Point]) -> Bracket:
+    centre = moved(bracket.centre) if bracket.centre is not None else None
+    return replace(bracket, one=moved(bracket.one), two=moved(bracket.two), centre=centre)
+
+
+def _beyond(bracket: Bracket) -> tuple[Point, ...]:
     """Room for the words of a bracket."""
+    if bracket.centre is not None:
+        at, way = arc_middle(bracket)
+        wide = WORDS_WIDE / 2 if abs(way.x) < ASLANT else 0.0
+        far = Point(at.x + way.x * WORDS_WIDE, at.y + way.y * 24.0)
+        return at, far, Point(at.x - wide, far.y), Point(at.x + wide, far.y)
     if bracket.side.x:
-        return Point(bracket.one.x + 115.0, bracket.one.y)
-    return Point(bracket.two.x, bracket.two.y + 26.0)
+        return (Point(bracket.one.x + WORDS_WIDE, bracket.one.y),)
+    return (Point(bracket.two.x, bracket.two.y + 26.0),)
 
 
 def _points(symbol: Symbol) -> tuple[Point, ...]:

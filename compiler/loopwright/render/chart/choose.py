@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
+from loopwright.render.chart.wedge import Wedge, wedge_of
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
@@ -69,7 +70,8 @@ class Selection:
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
-    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up."""
+    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up;
+    ``wedge`` where rounds are drawn as a part of the circle."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -80,10 +82,19 @@ class Selection:
     widest: int = MOST_IN_A_ROW
     repeat: Repeat | None = None
     clean: bool = True
+    wedge: Wedge | None = None
 
 
-def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: bool) -> Selection:
-    """Choose what to draw; ``may_cut`` where a strip may be left out of the rows."""
+def select(
+    part: WorkedPart,
+    sided_lines: frozenset[int],
+    wish: Wish,
+    *,
+    may_cut: bool = False,
+    may_wedge: bool = False,
+) -> Selection:
+    """Choose what to draw; ``may_cut`` where a strip may be left out of the rows, ``may_wedge``
+    where they are rounds of which a part of the circle may be drawn."""
     rows, over, total = _drawn(windowed(stretches(part, sided_lines), wish.rows), wish)
     strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
@@ -93,6 +104,9 @@ def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: b
         cut = without_repeats(rows) or (without_strip(rows) if too_much else Cut(rows, strips))
         rows, strips, repeat = cut.rows, cut.strips, cut.repeat
         clean = cut.clean
+    wedge = None
+    if may_wedge and not wish.whole:
+        rows, wedge = wedge_of(rows, [_symbols(row) for row in rows], wish.most)
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
@@ -105,6 +119,7 @@ def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: b
         wish.widest,
         repeat,
         clean,
+        wedge if wedge and wedge.first < fits else None,
     )
 
 

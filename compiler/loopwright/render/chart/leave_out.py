@@ -77,8 +77,8 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
         most = level.times - keep
         for removed in range(most, max(most - TRIES, 1), -1):
             found = None
-            for first in _beginnings(level, removed):
-                cut = _trial(rows, index, first, first + removed * level.unit)
+            for first in beginnings(level, removed):
+                cut = trial(rows, index, first, first + removed * level.unit)
                 if cut is not None and (found is None or cut.clean):
                     found = replace(cut, repeat=_repeat(rows, index, level, first))
                     if cut.clean:
@@ -108,7 +108,7 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     return Repeat(index, start, unit, level.times, sts)
 
 
-def _beginnings(level: Level, removed: int) -> list[int]:
+def beginnings(level: Level, removed: int) -> list[int]:
     """Where a strip of so many repeats may begin, the middle first: a row that goes the other way
     meets it further on or further back, and must be within its own repeats there."""
     spare = (level.times - removed) * level.unit
@@ -160,7 +160,7 @@ def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
     return [(index, level) for level, index in order[:MOST_CANDIDATES]]
 
 
-def _trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
+def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
     """The rows without a strip, as the things of one of them; None where the strip is not whole
     repeats of every row."""
     made = rows[index].worked.made
@@ -272,12 +272,16 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
     """How many things repeat in a strip, how often, and how often in the whole row."""
-    if low >= high or low >= made.length:
-        return 0, 0, 0
-    for level in made.levels(low):
+    level = level_at(made, low, high)
+    return (level.unit, (high - low) // level.unit, level.times) if level else (0, 0, 0)
+
+
+def level_at(made: Runs[Made], low: int, high: int) -> Level | None:
+    """The repeat of which the things from one to another are so many times the whole."""
+    for level in made.levels(low) if low < min(high, made.length) else ():
         if high <= level.start + level.unit * level.times and (high - low) % level.unit == 0:
-            return level.unit, (high - low) // level.unit, level.times
-    return 0, 0, 0
+            return level
+    return None
 
 
 def _drop(runs: Runs, low: int, high: int) -> Runs:  # type: ignore[type-arg]

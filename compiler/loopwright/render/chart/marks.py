@@ -3,13 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from math import hypot
 
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.heights import joined
 from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
+from loopwright.render.chart.strips import STANDING
 from loopwright.render.chart.times import Times
 from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
+
+OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
+CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
+BEYOND = 0.35  # how far past the last stitches of its rounds a wedge ends
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -45,6 +51,7 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
     """A bracket beside each stretch of rows that is worked over and over, and one below the
     repeat that is drawn a few times only."""
     yield from _repeat_bracket(laid, times)
+    yield from _arc(laid, times)
     for over in laid.selection.over:
         if over.first < laid.skipped:
             continue
@@ -54,8 +61,12 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
             continue
         low = min((foot.v for spot in spots for foot in spot.feet), default=0.0)
         high = max(spot.v for spot in spots)
+        words = _over_words(laid, over, times)
+        if laid.selection.wedge is not None and over.first >= laid.selection.wedge.first:
+            yield _along_wedge(laid, rows, words)
+            continue
         one, two = _beside(laid, low, high)
-        yield Bracket(one, two, Point(-6.0, 0.0), _over_words(laid, over, times))
+        yield Bracket(one, two, Point(-6.0, 0.0), words)
 
 
 def _over_words(laid: Laid, over: Over, times: Times) -> str:
@@ -81,6 +92,20 @@ def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
     )
 
 
+def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:
+    """The bracket of rounds of a wedge: where they begin, beyond their numbers."""
+    ends = []
+    for layer, foot in ((rows[0], True), (rows[-1], False)):
+        first = layer.spots[0]
+        v = first.feet[0].v if foot and first.feet else first.v
+        aside = CLEAR_OF_NUMBERS / laid.plane.metric(At(first.s, v))
+        ends.append(laid.plane.page(At(first.s - aside, v)))
+    one, two = ends
+    x, y = two.x - one.x, two.y - one.y
+    length = hypot(x, y) or 1.0
+    return Bracket(one, two, Point(6 * y / length, -6 * x / length), words)
+
+
 def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     """The repeat that is drawn a few times only, below the chart."""
     repeat = laid.selection.repeat
@@ -98,9 +123,41 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
 
 
+def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
+    """An arc outside a wedge, over one repeat of its last round."""
+    wedge = laid.selection.wedge
+    if wedge is None or laid.skipped >= len(laid.layers) - 1:
+        return
+    layer = laid.layers[-1]
+    begin, unit = wedge.repeats[len(laid.layers) - 2 - wedge.first]
+    over = [spot for spot in layer.spots[begin : begin + unit] if spot.kind in STANDING]
+    if not over:
+        return
+    ends = (min(over, key=_along), max(over, key=_along))
+    out = max(hypot(*laid.plane.page(At(s.s, s.v))) for la in laid.layers for s in la.spots)
+    out += OUTSIDE * STEP
+    points = []
+    for spot, side in zip(ends, (-1, 1), strict=True):
+        at = At(spot.s + side * spot.half / laid.plane.metric(At(spot.s, spot.v)), spot.v)
+        x, y = laid.plane.page(at)
+        far = out / (hypot(x, y) or 1.0)
+        points.append(Point(x * far, y * far))
+    often = times.of_wedge([row.worked for row in laid.selection.rows[wedge.first :]], wedge.times)
+    yield Bracket(
+        points[0], points[1], Point(0.0, 0.0), f"work {often} times in each round", Point(0.0, 0.0)
+    )
+
+
+def _along(spot: Spot) -> float:
+    return spot.s
+
+
 def breaks(laid: Laid) -> Iterator[Break]:
-    """A line up through the rows where a strip is left out of them."""
+    """A line up through the rows where a strip is left out of them, or where a wedge ends."""
     points: list[Point] = []
+    if laid.selection.wedge is not None:
+        yield Break(tuple(_end_of_wedge(laid, laid.selection.wedge.first + 1)))
+        return
     if not laid.selection.clean:
         return
     for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
@@ -113,6 +170,14 @@ def breaks(laid: Laid) -> Iterator[Break]:
         points.append(laid.plane.page(At(_gap(one, two), max(one.v, two.v))))
     if points:
         yield Break(tuple(points))
+
+
+def _end_of_wedge(laid: Laid, first: int) -> Iterator[Point]:
+    """The end of a wedge that is not the beginning of its rounds, from the middle outwards."""
+    for layer in laid.layers[max(first, laid.skipped + 1) :]:
+        last = max((spot for spot in layer.spots if spot.kind in STANDING), key=_along)
+        s = last.s + (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
+        yield laid.plane.page(At(s, last.v))
 
 
 def _gap(one: Spot, two: Spot) -> float:

@@ -6,7 +6,7 @@ same chart does for all of them, and its brackets say the number for each.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from loopwright.ir.checked import Checked
@@ -33,6 +33,23 @@ class Times:
         others = [_row_of_line(part, row.line) for part in self.parts]
         found = [dict(other.repeats).get(written, 0) for other in others if other is not None]
         return self._said(found, own)
+
+    def of_wedge(self, rows: Sequence[WorkedRow], times: int) -> str:
+        """How often the repeat that rounds have in common, which comes ``times`` times in each, is
+        worked in every size: from a bracket of one of them that is worked as often, or so many
+        times as often; but for the beginning of the round, which may be written by itself."""
+        for row in reversed(rows):
+            others = [_row_of_line(part, row.line) for part in self.parts]
+            for span, count in row.repeats:
+                more, odd = divmod(count, times)
+                by_itself = count - times if -BESIDE <= count - times < 0 else 0
+                if (odd or not more) and not by_itself:
+                    continue
+                more = max(more, 1)
+                found = [dict(other.repeats).get(span, 0) for other in others if other is not None]
+                if all((one - by_itself) % more == 0 for one in found):
+                    return self._said([(one - by_itself) // more for one in found], times)
+        return f"{times:,}"
 
     def of_rows(self, rows: tuple[WorkedRow, ...], times: int) -> str:
         """How often rows that are worked ``times`` times one after another are in every size."""

@@ -79,12 +79,14 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Bracket:
-    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point."""
+    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point.
+    With a ``centre`` it is an arc anticlockwise about that, and its ends point there."""
 
     one: Point
     two: Point
     side: Point
     text: str
+    centre: Point | None = None
 
 
 @dataclass(frozen=True, slots=True)
