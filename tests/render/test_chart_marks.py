@@ -6,7 +6,7 @@ of an arrow may: a number is read, an arrow is only seen. No number may touch an
 
 from __future__ import annotations
 
-from math import hypot
+from math import atan2, cos, hypot, pi, sin
 from pathlib import Path
 
 import pytest
@@ -18,11 +18,13 @@ from test_chart_geometry import PATHS, drawn_from
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, svg
-from loopwright.render.chart.values import Mark
+from loopwright.render.chart.brackets import caption
+from loopwright.render.chart.values import Bracket, Mark
 
 TEXT = 0.02
 ARROW = 0.05
 DIGIT = 5.4  # the width of a digit in 9 units of a sans serif, a little more than half an em
+LETTER = 4.9  # the width of a letter in the same, on average
 TALL, DEEP = 3.5, 3.0  # the digits above and below their middle
 
 
@@ -48,6 +50,39 @@ def shared(room: BaseGeometry, shapes: list[BaseGeometry], tree: STRtree) -> flo
     return sum(room.intersection(shapes[i]).area for i in tree.query(room)) / room.area
 
 
+def bracket_line(one: Bracket) -> BaseGeometry:
+    """The line of a bracket; of an arc, through points half a degree apart."""
+    if one.centre is None:
+        return LineString([one.one, one.two]).buffer(0.6)
+    first, last = (atan2(p.y - one.centre.y, p.x - one.centre.x) for p in (one.one, one.two))
+    radius = hypot(one.one.x - one.centre.x, one.one.y - one.centre.y)
+    turn = (first - last) % (2 * pi)  # anticlockwise where y runs down
+    steps = max(int(turn / pi * 360), 1)
+    angles = [first - turn * i / steps for i in range(steps + 1)]
+    points = [(one.centre.x + radius * cos(a), one.centre.y + radius * sin(a)) for a in angles]
+    return LineString(points).buffer(0.6)
+
+
+def words_room(one: Bracket) -> BaseGeometry:
+    """Where the words of a bracket are written, as wide as they come out in a usual sans serif."""
+    words = caption(one, 22, 34)
+    wide = max(map(len, words.lines)) * LETTER
+    left = words.x - {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
+    return box(left, words.y - 6.5, left + wide, words.y + 11 * (len(words.lines) - 1) + 2)
+
+
+def assert_brackets_clear(drawn: Chart, numbers: list[BaseGeometry], tree: STRtree) -> None:
+    """No bracket lies on a symbol or a number, nor do its words, which stay on the page."""
+    page = box(0, 0, drawn.width, drawn.height)
+    for one in drawn.brackets:
+        line, words = bracket_line(one), words_room(one)
+        for room in (line, words):
+            assert not len(tree.query(room, predicate="intersects")), (drawn.title, one)
+            assert not any(room.intersects(other) for other in numbers), (drawn.title, one)
+        assert page.contains(words), (drawn.title, one)
+        assert not line.intersects(words), (drawn.title, one)
+
+
 def assert_readable(drawn: Chart) -> None:
     shapes = [ink(symbol) for symbol in drawn.symbols]
     tree = STRtree(shapes)
@@ -59,6 +94,7 @@ def assert_readable(drawn: Chart) -> None:
         arrow = arrow_room(mark)
         assert arrow is None or shared(arrow, shapes, tree) <= ARROW, (drawn.title, mark)
         assert not any(room.intersects(other) for other in rooms[:i]), (drawn.title, mark)
+    assert_brackets_clear(drawn, rooms, tree)
 
 
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)

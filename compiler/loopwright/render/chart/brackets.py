@@ -10,6 +10,7 @@ from loopwright.render.chart.values import Bracket, Point
 
 LINE = 11.0  # from one line of words to the next
 ASLANT = 0.5  # how far aside an arc looks at least whose words stand beside it
+LETTER = 5.0  # the width of a letter of a bracket's words, on average
 TICK = 6.0  # the length of an arc's ends
 
 
@@ -88,7 +89,9 @@ def _arc_caption(one: Bracket, beside: int, under: int) -> Caption:
     lines = wrap(one.text, beside if aside else under)
     anchor = ("start" if way.x > 0 else "end") if aside else "middle"
     first = -LINE * (len(lines) - 1) * (1 - way.y) / 2  # all above where it looks up
-    return Caption(at.x + way.x * 6, at.y + way.y * 9 + 3 + first, anchor, lines)
+    # Words over a slope stand as far out as clears it at both their ends.
+    out = 7.0 + (0.0 if aside else max(map(len, lines)) * LETTER / 2 * abs(way.x))
+    return Caption(at.x + way.x * out, at.y + way.y * (out + 2.0) + 3 + first, anchor, lines)
 
 
 def wrap(line: str, most: float) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from loopwright.ir.checked import Checked
@@ -13,7 +13,7 @@ from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
-from loopwright.render.chart.marks import brackets, breaks, changes, mark
+from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
@@ -23,8 +23,9 @@ MARGIN = 1.3 * STEP
 WORDS_WIDE = 115.0  # the room of a bracket's words
 
 
-def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
-    """The chart of one part in one size, with as much of it as is wished for."""
+def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[str] = ()) -> Chart:
+    """The chart of one part in one size, with as much of it as is wished for; ``labels`` are the
+    numbers beside the rows drawn, where they are those of several sizes."""
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
@@ -35,7 +36,11 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
     beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    if labels:
+        told = [label for label, layer in zip(labels, drawn, strict=True) if layer.spots]
+        beside = list(map(labelled, beside, told))
     beside = cleared(beside, symbols, len(yarns) > 1)
+    around = [clear_of(one, beside) for one in brackets(laid, times_of(checked, name, size))]
     for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(
@@ -48,12 +53,13 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             height=0.0,
             symbols=tuple(symbols),
             marks=tuple(beside),
-            brackets=tuple(brackets(laid, times_of(checked, name, size))),
+            brackets=tuple(around),
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
+            selection=laid.selection,
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
@@ -87,7 +93,7 @@ def _yarns(pattern: Pattern, laid: Laid) -> list[str]:
 def _on_page(chart: Chart) -> Chart:
     """Move everything so that it begins in the top left corner, and measure the page."""
     points = [point for symbol in chart.symbols for point in _points(symbol)]
-    points += [mark.at for mark in chart.marks]
+    points += [point for one in chart.marks for point in ends(one)]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
     points += [point for one in chart.brackets for point in _beyond(one)]
     left = min((p.x for p in points), default=0.0) - MARGIN

@@ -140,7 +140,7 @@ def _linked(
     left: list[tuple[Ref, Place]] = []
     wedge = selection.wedge
     for index, drawn in enumerate(selection.rows, start=1):
-        if wedge is not None and index == wedge.first + 1:
+        if wedge is not None and index == wedge.first + 1 > 1:
             before = met_by_wedge(before, wedge, drawn.worked.below.length)
         row = link(drawn.worked, drawn.number, index, before, left)
         row = reach_down(row, rows, index, targets)

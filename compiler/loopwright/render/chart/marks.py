@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from math import hypot
 
 from loopwright.render.chart.choose import Over
+from loopwright.render.chart.clear import DIGIT
 from loopwright.render.chart.heights import joined
 from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
@@ -15,6 +17,8 @@ from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
 
 OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
 CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
+APART = 1.5  # how far a bracket stays from the end of its rows, so that two do not run together
+NEAR = 8.0  # how near to a number the line of a bracket and its ends may come
 BEYOND = 0.35  # how far past the last stitches of its rounds a wedge ends
 
 
@@ -34,6 +38,24 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     made = first.thing.made.yarn if first.thing else ""
     yarn = yarns.index(made) if made in yarns else 0
     return Mark(str(layer.linked.number or "setup"), at, toward, yarn)
+
+
+def labelled(mark: Mark, text: str) -> Mark:
+    """The mark with a longer text, moved back from the row by what it has grown."""
+    grown = DIGIT * (len(text) - len(mark.text)) / 2
+    back = mark.at.x - mark.toward.x
+    if not mark.text or not grown or not back:
+        return replace(mark, text=text)
+    aside = grown if back > 0 else -grown
+    at, toward = (Point(point.x + aside, point.y) for point in (mark.at, mark.toward))
+    return Mark(text, at, toward, mark.yarn)
+
+
+def ends(mark: Mark) -> Iterator[Point]:
+    """Where what is written of a mark begins and ends, past what any page has room for."""
+    half = max(DIGIT * len(mark.text) / 2 - DIGIT, 0.0)
+    yield Point(mark.at.x - half, mark.at.y)
+    yield Point(mark.at.x + half, mark.at.y)
 
 
 def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
@@ -66,6 +88,7 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
             yield _along_wedge(laid, rows, words)
             continue
         one, two = _beside(laid, low, high)
+        one, two = Point(one.x, one.y - APART), Point(two.x, two.y + APART)
         yield Bracket(one, two, Point(-6.0, 0.0), words)
 
 
@@ -76,7 +99,7 @@ def _over_words(laid: Laid, over: Over, times: Times) -> str:
     first, last = rows[0].number, rows[-1].number
     what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
     worked = tuple(row.worked for row in rows)
-    return f"{what}: work {times.of_rows(worked, over.times)} times in all"
+    return f"{what}: work {times.of_rows(worked, first, over.times)} times in all"
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
@@ -90,6 +113,21 @@ def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
     return Point(right, laid.plane.page(At(0.0, low)).y), Point(
         right, laid.plane.page(At(0.0, high)).y
     )
+
+
+def clear_of(bracket: Bracket, marks: Iterable[Mark]) -> Bracket:
+    """The bracket, where it goes up beside rows, moved clear of the numbers there."""
+    if bracket.centre is not None or not bracket.side.x:
+        return bracket
+    low, high = sorted((bracket.one.y, bracket.two.y))
+    lean = (bracket.two.x - bracket.one.x) / (bracket.two.y - bracket.one.y or 1.0)
+    moved = 0.0
+    for one in marks:
+        if one.text and low - NEAR <= one.at.y <= high + NEAR:
+            line = bracket.one.x + (one.at.y - bracket.one.y) * lean
+            moved = max(moved, max(point.x for point in ends(one)) + DIGIT + NEAR - line)
+    shift = Point(bracket.one.x + moved, bracket.one.y), Point(bracket.two.x + moved, bracket.two.y)
+    return replace(bracket, one=shift[0], two=shift[1])
 
 
 def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:

@@ -11,15 +11,18 @@ from dataclasses import dataclass
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart, WorkedRow
+from loopwright.render.chart.layout import sided_lines
+from loopwright.render.chart.stretches import Stretch, stretches
 
 BESIDE = 2
 
 
 @dataclass(frozen=True, slots=True)
 class Times:
-    """A part in all sizes of its pattern, and the size that is drawn."""
+    """A part in all sizes of its pattern, the stretches of its rows, and the size drawn."""
 
     parts: tuple[WorkedPart, ...]
+    stretched: tuple[tuple[Stretch, ...], ...]
     size: int
 
     def of_bracket(self, row: WorkedRow, times: int) -> str:
@@ -51,18 +54,18 @@ class Times:
                     return self._said([(one - by_itself) // more for one in found], times)
         return f"{times:,}"
 
-    def of_rows(self, rows: tuple[WorkedRow, ...], times: int) -> str:
-        """How often rows that are worked ``times`` times one after another are in every size."""
+    def of_rows(self, rows: tuple[WorkedRow, ...], number: int, times: int) -> str:
+        """How often rows from a number on, that are worked ``times`` times one after another, are
+        worked in every size: those of the same lines, where these are met as many times."""
         lines = tuple(row.line for row in rows)
-        found = []
-        for part in self.parts:
-            counts = [
-                count for these, count in part.rows if tuple(row.line for row in these) == lines
-            ]
-            if counts:
-                found.append(max(counts))
-        own = found[self.size] if len(found) == len(self.parts) else times
-        return self._said([count + times - own for count in found], times)
+        alike = [
+            [one for one in these if tuple(row.line for row in one.rows) == lines]
+            for these in self.stretched
+        ]
+        own = [i for i, one in enumerate(alike[self.size]) if one.number == number]
+        if not own or len({len(these) for these in alike}) > 1:
+            return f"{times:,}"
+        return self._said([these[own[0]].times for these in alike], times)
 
     def _said(self, found: list[int], times: int) -> str:
         if len(found) != len(self.parts) or found[self.size] != times or len(set(found)) == 1:
@@ -78,7 +81,9 @@ def _row_of_line(part: WorkedPart, line: int) -> WorkedRow | None:
 
 def times_of(checked: Checked, name: str, size: int) -> Times:
     """The part of that name in every size."""
-    return Times(tuple(_parts(checked, name)), size)
+    parts = tuple(_parts(checked, name))
+    sided = sided_lines(next(part for part in checked.pattern.parts if part.name == name))
+    return Times(parts, tuple(stretches(part, sided, fold=True) for part in parts), size)
 
 
 def _parts(checked: Checked, name: str) -> Iterator[WorkedPart]:

@@ -7,11 +7,14 @@ a page. Words are kept as pieces, text and stitches in turn, and become UK or US
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright.ir.fabric import WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+
+if TYPE_CHECKING:
+    from loopwright.render.chart.choose import Selection
 
 STEP = 16.0  # from one stitch to the next: a little over 4 mm on paper at 96 units to the inch
 
@@ -114,7 +117,8 @@ class Chart:
     """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
     border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).
     ``notes`` say in words whatever is left out of the drawing,
-    ``described`` what the designer says of each yarn by its name."""
+    ``described`` what the designer says of each yarn by its name. ``selection`` is what was chosen
+    to be drawn; ``others`` are the charts of further sizes that this one stands for as well."""
 
     title: str
     part: str
@@ -131,3 +135,5 @@ class Chart:
     start: Words
     notes: tuple[Words, ...]
     described: tuple[tuple[str, str], ...] = ()
+    selection: Selection | None = None
+    others: tuple[Chart, ...] = ()

@@ -14,7 +14,15 @@ from math import gcd
 
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
-from loopwright.render.chart.leave_out import LeftOut, beginnings, folded, level_at, trial
+from loopwright.render.chart.leave_out import (
+    LeftOut,
+    beginnings,
+    folded,
+    leaves,
+    level_at,
+    trial,
+    without,
+)
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
@@ -46,14 +54,17 @@ class Wedge:
 
 
 def wedge_of(
-    rows: list[Drawn], costs: Sequence[int], most: int
+    rows: list[Drawn], costs: Sequence[int], most: int, fan: bool = False
 ) -> tuple[list[Drawn], Wedge | None]:
     """The rounds with all but a few of their repeats left out, from the first on that allows it;
     as they are where they are no more than a disc holds well, or have no repeats in common.
-    ``costs`` are the symbols of each round, and ``most`` how many a chart can hold."""
-    if sum(costs) <= LARGE or not all(map(_goes_on, rows)):
+    ``costs`` are the symbols of each round, and ``most`` how many a chart can hold; a ``fan`` is
+    a wedge from the ring on, whatever its size."""
+    if (sum(costs) <= LARGE and not fan) or not all(map(_goes_on, rows)):
         return rows, None
     whole = _folded(rows)
+    if fan:
+        return _fan(whole) or (rows, None)
     found = None
     for least in (2, 1):
         found = _cut(whole, costs, least) or found
@@ -95,6 +106,39 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
             if wedge is not None and wedge.drawn >= least and wedge.share <= MOST_DRAWN:
                 return [*rows[:first], *cut.rows], wedge
     return None
+
+
+def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
+    """The rounds with a few repeats of each, those of the ring too; None where the first is not
+    of one stitch after another into a ring."""
+    ring = rows[0].worked if rows else None
+    if ring is None or len(rows) < 2 or not _evenly_in_ring(ring):
+        return None
+    found = _cut(rows, [CENTRE] * len(rows), 2)
+    if found is None or found[1].first != 1:
+        return None
+    cut, wedge = found
+    gone = ring.edge.length - cut[1].worked.below.length
+    made = ring.made
+    low, high = made.nth(wedge.low, leaves), made.nth(wedge.low + gone, leaves)
+    if low < 0 or high < 0 or ring.edge.length % wedge.times:
+        return None
+    trimmed = replace(
+        ring,
+        made=without(made, low, high),
+        edge=without(ring.edge, wedge.low, wedge.low + gone),
+    )
+    repeats = ((low - 1, (high - low) * wedge.drawn // wedge.times), *wedge.repeats)
+    cut[0] = Drawn(trimmed, rows[0].number)
+    return cut, replace(wedge, first=0, repeats=repeats)
+
+
+def _evenly_in_ring(row: WorkedRow) -> bool:
+    """Whether a round is the same stitch into a ring all round, or that and the same chains."""
+    stitches = {one.stitch for one in row.made.tally() if one.what in ("st", "as")}
+    others = {one.chains for one in row.made.tally() if one.what == "ch"}
+    into = {one.into for one in row.made.tally() if one.what in ("st", "as")}
+    return into == {"ring"} and len(stitches) == 1 and len(others) <= 1
 
 
 def _strips(row: WorkedRow) -> Iterator[tuple[int, int]]:
