@@ -104,7 +104,7 @@ def test_every_drawing_has_words_that_stand_for_it(mittens: PdfReader) -> None:
     # hand one in each.
     assert len(figures) == 1 + 3 + 2 + 3
     words = [str(one["/Alt"]) for one in figures]
-    assert len(set(words)) == 7
+    assert len(set(words)) == 9
     assert any("Row 1, right side, with slate: " in one for one in words)
     assert any("14 (17, 20) cm" in one for one in words)
 
