@@ -6,15 +6,17 @@ of an arrow may: a number is read, an arrow is only seen. No number may touch an
 
 from __future__ import annotations
 
+import re
+from html import unescape
 from math import atan2, cos, hypot, pi, sin
 from pathlib import Path
 
 import pytest
 from chart_shapes import ink
 from shapely import STRtree, box
-from shapely.geometry import LineString
+from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
-from test_chart_geometry import PATHS, drawn_from
+from test_chart_geometry import PATHS, by_name, drawn_from
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, svg
@@ -124,3 +126,40 @@ def test_a_number_without_room_for_its_arrow_has_none() -> None:
     drawn, mark = bare[0]
     [written] = [g for g in svg(drawn, "UK").split("<g") if f' data-row="{mark.text}"><text' in g]
     assert "<path" not in written
+
+
+def test_rounds_that_are_worked_over_and_over_lie_on_grey() -> None:
+    drawn = by_name("foghorn-hat", "hat")
+    [bracket] = drawn.brackets
+    assert bracket.text == "round 10, on grey: work 9 (10, 12, 13, 13) times in all"
+    outer, inner = map(Polygon, bracket.band)
+    grey = outer.difference(inner)
+    for symbol in drawn.symbols:
+        if symbol.row and symbol.nth:
+            [foot] = symbol.feet or (symbol.top,)
+            middle = Point((foot.x + symbol.top.x) / 2, (foot.y + symbol.top.y) / 2)
+            assert grey.contains(middle) == (symbol.number in (10, 11)), symbol
+    assert 'fill="#e8e8e8" fill-rule="evenodd"' in svg(drawn, "UK")
+
+
+def test_the_key_says_what_the_letters_of_yarns_are() -> None:
+    def said(name: str, part: str) -> str:
+        picture = unescape(svg(by_name(name, part), "UK"))
+        return " ".join(re.sub(r"<[^>]+>", " ", picture).split())
+
+    beside = "The letter beside a round's number is its yarn"
+    assert f"{beside}: A: slate" in said("harbour-square", "square")
+    taken = f"{beside}, before a stitch the yarn that is taken up there: A: slate"
+    assert taken in said("signal-band", "band")
+    assert "The letter beside a row's number is its yarn: A: deep" in said("ebb-ripple", "blanket")
+    assert "The letter" not in said("lantern-hat", "hat")
+
+
+def test_the_letter_of_a_new_yarn_lies_on_no_stitch() -> None:
+    drawn = by_name("signal-band", "band")
+    letters = [mark for mark in drawn.marks if not mark.text]
+    assert letters
+    shapes = [ink(symbol) for symbol in drawn.symbols]
+    tree = STRtree(shapes)
+    for mark in letters:
+        assert shared(number_room(mark, 1), shapes, tree) <= ARROW, mark

@@ -38,6 +38,14 @@ def bracket_path(one: Bracket) -> str:
     return "M" + "L".join(f"{number(point.x)} {number(point.y)}" for point in points)
 
 
+def band_path(one: Bracket) -> str:
+    """The outline of the rounds that lie on grey, for filling by the rule of even and odd."""
+    return "".join(
+        "M" + "L".join(f"{number(point.x)} {number(point.y)}" for point in edge) + "Z"
+        for edge in one.band
+    )
+
+
 def _arc_path(one: Bracket, centre: Point) -> str:
     radius = hypot(one.one.x - centre.x, one.one.y - centre.y)
     inside = [_toward(end, centre, TICK / (radius or 1.0)) for end in (one.one, one.two)]

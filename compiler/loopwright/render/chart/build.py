@@ -139,7 +139,9 @@ def _moved(symbol: Symbol, moved: Callable[[Point], Point]) -> Symbol:
 
 def _bracket_on_page(bracket: Bracket, moved: Callable[[Point], Point]) -> Bracket:
     centre = moved(bracket.centre) if bracket.centre is not None else None
-    return replace(bracket, one=moved(bracket.one), two=moved(bracket.two), centre=centre)
+    band = tuple(tuple(map(moved, edge)) for edge in bracket.band)
+    one, two = moved(bracket.one), moved(bracket.two)
+    return replace(bracket, one=one, two=two, centre=centre, band=band)
 
 
 def _beyond(bracket: Bracket) -> tuple[Point, ...]:

@@ -13,7 +13,7 @@ from math import cos, pi, sin, sqrt, tan
 
 from loopwright.render.chart.heights import rise
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, place, settle
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.wedge import Wedge
@@ -124,6 +124,8 @@ def lay(
     page = disc.centre()
     for index, linked in enumerate(rows):
         layer = layer_of(linked)
+        if disc.corners and index == len(rows) - 1:
+            layer.free = OUTERMOST
         if disc.wedge is not None and index == disc.wedge.first:
             page, below = disc, [replace(one, round_length=disc.around or 2 * pi) for one in layers]
         place(layer, below, page)

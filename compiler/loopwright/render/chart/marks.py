@@ -19,6 +19,8 @@ OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in s
 CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
 APART = 1.5  # how far a bracket stays from the end of its rows, so that two do not run together
 NEAR = 8.0  # how near to a number the line of a bracket and its ends may come
+OVER_TOPS = 0.12  # how far past the tops of rounds the grey reaches that they lie on
+LETTER_UP = 0.1  # how far above the feet of stitches the letter of a new yarn stands
 BEYOND = 0.35  # how far past the last stitches of its rounds a wedge ends
 
 
@@ -59,14 +61,17 @@ def ends(mark: Mark) -> Iterator[Point]:
 
 
 def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
-    """A letter over each stitch at which the yarn changes within a row."""
-    before = ""
+    """A letter before each stitch at which the yarn changes within a row, between the feet of that
+    and of the one before it."""
+    before, last = "", None
     for spot in layer.spots:
         yarn = spot.thing.made.yarn if spot.thing else ""
-        if yarn in yarns and before and yarn != before:
-            at = laid.plane.page(At(spot.s, spot.v + 0.3))
+        if yarn in yarns and before and yarn != before and last is not None:
+            foot = min((foot.v for one in (last, spot) for foot in one.feet), default=spot.v - 0.8)
+            aside = layer.way * spot.half / laid.plane.metric(At(spot.s, spot.v))
+            at = laid.plane.page(At(spot.s - aside, foot + LETTER_UP))
             yield Mark("", at, at, yarns.index(yarn))
-        before = yarn or before
+        before, last = yarn or before, spot
 
 
 def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
@@ -84,12 +89,26 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
         low = min((foot.v for spot in spots for foot in spot.feet), default=0.0)
         high = max(spot.v for spot in spots)
         words = _over_words(laid, over, times)
+        band = _band(laid, over)
         if laid.selection.wedge is not None and over.first >= laid.selection.wedge.first:
             yield _along_wedge(laid, rows, words)
             continue
         one, two = _beside(laid, low, high)
         one, two = Point(one.x, one.y - APART), Point(two.x, two.y + APART)
-        yield Bracket(one, two, Point(-6.0, 0.0), words)
+        yield Bracket(one, two, Point(-6.0, 0.0), words, band=band)
+
+
+def _band(laid: Laid, over: Over) -> tuple[tuple[Point, ...], ...]:
+    """The outer and the inner edge of rounds that are worked over and over, all around; nothing of
+    rows, nor of a wedge, beside which their bracket stands."""
+    if laid.plane.around is None or laid.selection.wedge is not None:
+        return ()
+    edges = []
+    for layer in (laid.layers[over.last + 1], laid.layers[over.first]):
+        left = [spot for spot in layer.spots if spot.thing is None or spot.thing.place >= 0]
+        tops = sorted((spot.s, spot.v) for spot in left if spot.kind in (*STANDING, "place"))
+        edges.append(tuple(laid.plane.page(At(s, v + OVER_TOPS)) for s, v in tops))
+    return tuple(edges)
 
 
 def _over_words(laid: Laid, over: Over, times: Times) -> str:
@@ -99,6 +118,7 @@ def _over_words(laid: Laid, over: Over, times: Times) -> str:
     first, last = rows[0].number, rows[-1].number
     what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
     worked = tuple(row.worked for row in rows)
+    what += ", on grey" if _band(laid, over) else ""
     return f"{what}: work {times.of_rows(worked, first, over.times)} times in all"
 
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from html import escape
 
-from loopwright.render.chart.brackets import bracket_path, caption
+from loopwright.render.chart.brackets import band_path, bracket_path, caption
 from loopwright.render.chart.svg import COLOURS
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
@@ -23,13 +23,16 @@ def rows_only(chart: Chart) -> str:
         rows.setdefault(symbol.number if symbol.row else 0, []).append(symbol)
     several = len(chart.yarns) > 1
     marks: dict[str, list[str]] = {}
-    for one in chart.marks:
-        letter = chart.yarns[one.yarn][0] if several else ""
-        marks.setdefault(one.text or "0", []).append(_mark(one, letter))
+    for mark in chart.marks:
+        letter = chart.yarns[mark.yarn][0] if several else ""
+        marks.setdefault(mark.text or "0", []).append(_mark(mark, letter))
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
         f'viewBox="0 0 {w} {h}" aria-label="{escape(chart.title)}">'
     ]
+    for one in chart.brackets:
+        if one.band:
+            lines.append(f'<path class="band" fill-rule="evenodd" d="{band_path(one)}"/>')
     for row, symbols in rows.items():
         beside = "".join(marks.pop(str(row), []))
         lines.append(f'<g data-row="{row}">{_paths(symbols)}{beside}</g>')

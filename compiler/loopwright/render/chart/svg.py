@@ -11,7 +11,7 @@ from html import escape
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
-from loopwright.render.chart.brackets import bracket_path, caption, wrap
+from loopwright.render.chart.brackets import band_path, bracket_path, caption, wrap
 from loopwright.render.chart.key import key, seen_notes
 from loopwright.render.chart.key_page import key_page
 from loopwright.render.chart.symbols import number, strokes
@@ -47,10 +47,12 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
     entries = key(chart, TERMS[terms])
-    foot = key_page(entries, _yarns(chart), width, top + chart.height + 8, _specimen)
+    below = top + chart.height + 8
+    foot = key_page(entries, _yarns(chart), width, below, _specimen, _letters(chart))
     shift = (width - chart.width) / 2
     body = [
         f'<g transform="translate({number(shift)} {number(top)})">',
+        *(_band(one) for one in chart.brackets if one.band),
         *(_bracket(one) for one in chart.brackets),
         *(_break(one) for one in chart.breaks),
         f"<g {PEN}>",
@@ -170,7 +172,7 @@ def _arrow(mark: Mark, colour: str) -> str:
     dx, dy = mark.toward.x - mark.at.x, mark.toward.y - mark.at.y
     size = (dx * dx + dy * dy) ** 0.5 or 1.0
     dx, dy = dx / size, dy / size
-    x, y = mark.at.x - dx * 4, mark.at.y + 8
+    x, y = mark.at.x - dx * 4, mark.at.y + 8 - dy * 4
     tip = Point(x + dx * 8, y + dy * 8)
     wings = [
         f"M{number(tip.x - dx * 3 + side * dy * 2)} {number(tip.y - dy * 3 - side * dx * 2)}"
@@ -179,6 +181,10 @@ def _arrow(mark: Mark, colour: str) -> str:
     ]
     path = f"M{number(x)} {number(y)}L{number(tip.x)} {number(tip.y)}{''.join(wings)}"
     return f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="0.8"/>'
+
+
+def _band(one: Bracket) -> str:
+    return f'<path d="{band_path(one)}" fill="#e8e8e8" fill-rule="evenodd"/>'
 
 
 def _bracket(one: Bracket) -> str:
@@ -220,6 +226,14 @@ def _zigzag(points: tuple[Point, ...], shift: float) -> str:
 def _specimen(symbol: Symbol, colour: str) -> str:
     """A symbol of the key."""
     return f'<g {PEN} stroke="{colour}">{_paths(symbol, colour)}</g>'
+
+
+def _letters(chart: Chart) -> str:
+    """What the letters of yarns stand beside."""
+    rounds = any(row.worked.is_round for row in chart.rows)
+    taken = any(not mark.text for mark in chart.marks)
+    more = ", before a stitch the yarn that is taken up there" if taken else ""
+    return f"The letter beside a {'round' if rounds else 'row'}'s number is its yarn{more}:"
 
 
 def _yarns(chart: Chart) -> list[tuple[str, str, str]]:

@@ -83,13 +83,15 @@ class Mark:
 @dataclass(frozen=True, slots=True)
 class Bracket:
     """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point.
-    With a ``centre`` it is an arc anticlockwise about that, and its ends point there."""
+    With a ``centre`` it is an arc anticlockwise about that, and its ends point there. ``band`` are
+    the outer and the inner edge of the rounds that it is of, which lie on grey."""
 
     one: Point
     two: Point
     side: Point
     text: str
     centre: Point | None = None
+    band: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
