@@ -4,6 +4,7 @@ what its words say it leaves out comes to the rounds of the fabric."""
 from __future__ import annotations
 
 import re
+import time
 from functools import cache
 from itertools import pairwise
 from math import degrees, hypot, pi
@@ -230,3 +231,21 @@ def test_the_drawing_says_it_in_svg_and_in_the_page() -> None:
         words = " ".join(re.sub(r"<[^>]+>", " ", picture).split())
         assert "work 6 (7, 8) times" in words
         assert re.search(r'd="M[-\d. ]+L[-\d. ]+A[-\d. ]+L[-\d. ]+"', picture)
+
+
+def test_rounds_of_a_million_stitches_are_chosen_from_at_once() -> None:
+    # Six times so many stitches that not one repeat could be drawn.
+    huge = """pattern: Ocean
+terms: UK
+part disc: in rounds
+start: magic ring
+round 1: 6 dc in ring, join = 6 sts
+round 2: [1000000000 dc in next st] around, join = 6000000000 sts
+round 3: [999999999 dc, dc inc] 6 times, join = 6000000006 sts
+"""
+    checked = check_text("ocean.crochet", huge).checked
+    assert checked is not None
+    began = time.perf_counter()
+    drawn = chart(checked, "disc", 0)
+    assert time.perf_counter() - began < 20  # it ends, on a busy machine too
+    assert "not drawn" in text(drawn, "UK")

@@ -94,7 +94,9 @@ def _amounts(level: Level, any_: bool) -> range:
     only one will do."""
     keep = max(2, -(-LEAST_KEPT // level.unit))
     most = level.times - keep
-    return range(level.times - 1, 0, -1) if any_ else range(most, max(most - TRIES, 1), -1)
+    if any_:
+        return range(level.times - 1, max(level.times - LEAST_KEPT, 0), -1)
+    return range(most, max(most - TRIES, 1), -1)
 
 
 def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:

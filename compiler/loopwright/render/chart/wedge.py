@@ -31,6 +31,9 @@ CENTRE = 48  # rounds of fewer symbols are drawn whole in the middle of a wedge
 MOST_DRAWN = 0.5  # of a round: where more of it would have to be drawn, it is drawn whole
 WORTH = 0.7  # of all symbols: a wedge has no more than these
 MOST_TRIALS = 80
+MOST_ROUNDS = 400  # more could not be drawn, not even in part
+MOST_TRIED = 8000  # rounds, of which strips are tried to be left out
+LONGEST = 2000  # things of a repeat
 MOST_BESIDE = 4  # repeats beside the bracket of a round that are compared with it
 ANYWHERE = -1000  # how far the first stitch of a round is from the one before it
 
@@ -60,7 +63,8 @@ def wedge_of(
     as they are where they are no more than a disc holds well, or have no repeats in common.
     ``costs`` are the symbols of each round, and ``most`` how many a chart can hold; a ``fan`` is
     a wedge from the ring on, whatever its size."""
-    if (sum(costs) <= LARGE and not fan) or not all(map(_goes_on, rows)):
+    large = fan or sum(costs) > LARGE
+    if not large or len(rows) > MOST_ROUNDS or not all(map(_goes_on, rows)):
         return rows, None
     whole = _folded(rows)
     if fan:
@@ -96,7 +100,7 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
             continue
         for low, high in _strips(rows[first].worked):
             trials += 1
-            if trials > MOST_TRIALS:
+            if trials > min(MOST_TRIALS, MOST_TRIED // len(rows)):
                 return None
             cut = trial(rows[first:], 0, low, high)
             if cut is None:
@@ -179,7 +183,7 @@ def _alike(row: WorkedRow, strip: LeftOut) -> bool:
     """Whether a round is the same repeat all round: what stands before and after its bracket is
     whole repeats too, but that the first may begin with a chain that counts."""
     level = level_at(row.made, strip.after, strip.after + strip.things)
-    if level is None:
+    if level is None or level.unit > LONGEST:
         return False
     end = level.start + level.unit * level.times
     if level.start + row.made.length - end > MOST_BESIDE * level.unit + MOST_BESIDE:
