@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from math import hypot
 from typing import NamedTuple
 
 from loopwright.render.chart.symbols import number
 from loopwright.render.chart.values import Bracket, Point
 
+_SIZES = re.compile(r"\d[\d,]* \([^)]*\)")
+BESIDE, UNDER = 24, 34  # characters of a line of words beside a bracket, and of one under it
 LINE = 11.0  # from one line of words to the next
 ASLANT = 0.5  # how far aside an arc looks at least whose words stand beside it
 LETTER = 5.0  # the width of a letter of a bracket's words, on average
@@ -80,26 +83,32 @@ def arc_middle(one: Bracket) -> tuple[Point, Point]:
     return Point(centre.x + way.x * radius, centre.y + way.y * radius), way
 
 
-def caption(one: Bracket, beside: int, under: int) -> Caption:
+def caption(one: Bracket, beside: int = BESIDE, under: int = UNDER) -> Caption:
     """The words of a bracket, in lines of so many characters beside it or above and below it."""
     if one.centre is not None:
         return _arc_caption(one, beside, under)
     x, y = (one.one.x + one.two.x) / 2, (one.one.y + one.two.y) / 2
     if one.side.x:
-        lines = wrap(one.text, beside)
+        lines = _lines(one.text, beside)
         return Caption(x + 5, y + 3 - LINE * (len(lines) - 1) / 2, "start", lines)
-    return Caption(x, y + 12, "middle", wrap(one.text, under))
+    return Caption(x, y + 12, "middle", _lines(one.text, under))
 
 
 def _arc_caption(one: Bracket, beside: int, under: int) -> Caption:
     at, way = arc_middle(one)
     aside = abs(way.x) >= ASLANT
-    lines = wrap(one.text, beside if aside else under)
+    lines = _lines(one.text, beside if aside else under)
     anchor = ("start" if way.x > 0 else "end") if aside else "middle"
     first = -LINE * (len(lines) - 1) * (1 - way.y) / 2  # all above where it looks up
     # Words over a slope stand as far out as clears it at both their ends.
     out = 7.0 + (0.0 if aside else max(map(len, lines)) * LETTER / 2 * abs(way.x))
     return Caption(at.x + way.x * out, at.y + way.y * (out + 2.0) + 3 + first, anchor, lines)
+
+
+def _lines(text: str, most: int) -> list[str]:
+    """The words of a bracket in lines; the numbers of the sizes stay together."""
+    kept = _SIZES.sub(lambda found: found.group().replace(" ", "\u00a0"), text)
+    return [line.replace("\u00a0", " ") for line in wrap(kept, most)]
 
 
 def wrap(line: str, most: float) -> list[str]:

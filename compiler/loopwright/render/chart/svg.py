@@ -189,7 +189,7 @@ def _band(one: Bracket) -> str:
 
 def _bracket(one: Bracket) -> str:
     """A bracket with its words beside it."""
-    words = caption(one, 22, 34)
+    words = caption(one)
     lines = "".join(
         f'<tspan x="{number(words.x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
         for i, piece in enumerate(words.lines)
