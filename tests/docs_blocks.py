@@ -72,6 +72,7 @@ GALLERY = {
     "coaster": Picture("examples/limpet-coaster", "disc", "US"),
     "granny-square": Picture("examples/harbour-square", "square"),
     "hexagon": Picture("examples/urchin-hexagon", "hexagon", "US"),
+    "tam": Picture("examples/bollard-tam", "tam"),
     "doily": Picture(DOILY, "doily", "US"),
     "shell-scarf": SCARF,
     "ripple-blanket": Picture("examples/ebb-ripple", "blanket", "US"),

@@ -155,7 +155,10 @@ def test_a_chart_of_some_rows_and_of_squares() -> None:
     assert mittens().chart_kinds(part="thumb", size="man") == ("symbols",)
     squares = band.chart()
     assert squares.kind == "grid"
-    assert [one.title for one in band.charts()] == ["band, child", "band, child, in squares"]
+    assert [one.title for one in band.charts()] == [
+        "band, in all sizes",
+        "band, in all sizes, in squares",
+    ]
     some = band.chart(rows=(1, 2), form="text").text
     assert some != band.chart(form="text").text
     assert some.count("\n") < band.chart(form="text").text.count("\n")

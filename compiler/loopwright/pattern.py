@@ -248,7 +248,8 @@ class Pattern:
         return rendering.chart_kinds(checked, part, which)
 
     def charts(self, *, terms: str = "") -> tuple[Drawing, ...]:
-        """The charts of every part in the first size, of every kind, to be set into a sheet."""
+        """The charts of every part, of every kind and size, to be set into a sheet: one for all
+        sizes that are drawn alike."""
         from loopwright import rendering
 
         drawn = rendering.charts(self._checked(), self._in(terms))

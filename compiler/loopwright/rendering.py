@@ -59,14 +59,9 @@ def _taken(checked: Checked) -> dict[str, Any]:
 
 def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
     """The bare drawing of every part in every size, for a page that lights one row of it."""
-    from loopwright.render.chart import chart as lay_out
-    from loopwright.render.chart import rows_only
+    from loopwright.render.chart import bare
 
-    drawn = {}
-    for part in checked.pattern.parts:
-        for size in range(len(checked.pattern.sizes)):
-            drawn[part.name, size] = rows_only(lay_out(checked, part.name, size))
-    return drawn
+    return bare(checked)
 
 
 def one_size(checked: Checked, size: int) -> Checked:
@@ -141,15 +136,11 @@ def can_print() -> bool:
 
 
 def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
-    """The charts of every part in the first size, as (title, SVG), to set into a page."""
-    pattern = checked.pattern
-    drawn = []
-    for part in pattern.parts:
-        title = part.name if len(pattern.sizes) == 1 else f"{part.name}, {pattern.sizes[0]}"
-        for kind in chart_kinds(checked, part.name, 0):
-            titled = f"{title}, in squares" if kind == "grid" else title
-            drawn.append((titled, chart(checked, part.name, 0, terms, kind=kind)))
-    return tuple(drawn)
+    """The charts of every part, one for all sizes that are drawn alike, as (title, SVG), to set
+    into a page."""
+    from loopwright.render.chart import every_size
+
+    return every_size(checked, terms)
 
 
 def chart_kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:

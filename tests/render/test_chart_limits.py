@@ -82,11 +82,12 @@ def test_a_million_million_stitches_and_rows_are_drawn_at_once() -> None:
 
 
 def test_rows_that_do_not_fit_are_named() -> None:
-    # Rounds of 6, 12, 18 ... stitches: 36 of them are 6 x 36 x 37 / 2 = 3,996 symbols.
-    rows = [[fabrics.st(fabrics.SC, 0, "ring")] * 6]
-    for r in range(2, 61):
-        steps = [fabrics.st(fabrics.SC)] * (r - 1)
-        rows.append([*steps, fabrics.st(fabrics.SC, 0)] * 6)
+    # Rounds of 6, 12, 18 ... stitches: 36 of them are 6 x 36 x 37 / 2 = 3,996 symbols. The last
+    # increase of a round is a stitch early, so that its sixths are not alike and it is drawn whole.
+    one, two = fabrics.st(fabrics.SC), fabrics.st(fabrics.SC, 0)
+    rows = [[fabrics.st(fabrics.SC, 0, "ring")] * 6, [one, two] * 6]
+    for r in range(3, 61):
+        rows.append([*[*[one] * (r - 1), two] * 5, *[one] * (r - 2), two, one])
     big = fabrics.checked(fabrics.part("spiral", Start("magic ring"), [], rows))
     drawn = chart(big, "piece", 0)
     assert rows_drawn(drawn) == 36

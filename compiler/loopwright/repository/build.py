@@ -24,8 +24,8 @@ def made(
     each part in each size: of symbols, and of squares where the part is filet or colourwork; on
     ``paper``, sheets as PDF too. Then why the picture is not in them, where it is not.
 
-    The charts of the first size are set into the pages too, and so is the picture; Markdown calls
-    a copy of it that goes with the rest.
+    The charts are set into the pages too, one for all sizes drawn alike, and so is the picture;
+    Markdown calls a copy of it that goes with the rest.
     """
     files: list[tuple[str, str | bytes]] = []
     copy = f"pictures/{name}.{picture.ending}" if picture.data else ""

@@ -4,16 +4,18 @@
     svg(chart, "UK")           ->  the drawing, with a key in UK terms
     text(chart, "UK")          ->  the same in words, row by row
     rows_only(chart)           ->  the bare drawing, for a page that lights one row
+    every_size(checked, "UK")  ->  the charts that a page shows, one for sizes that are drawn alike
 
 ``links`` and ``deep`` follow every stitch to the place it goes into; ``strips`` with a layout for
 each shape (``layout_rows`` with ``sweeps``, ``layout_rounds``, ``layout_oval``, ``layout_frame``)
-finds where each stands; ``symbols`` knows what each looks like; ``choose`` and ``leave_out`` say
-what is drawn and ``notes`` what is not.
+finds where each stands; ``symbols`` knows what each looks like; ``choose`` with ``leave_out`` for
+rows and ``wedge`` for large rounds says what is drawn and ``notes`` what is not.
 """
 
 from __future__ import annotations
 
 from loopwright.ir.checked import Checked
+from loopwright.render.chart.all_sizes import bare, every_size, needed
 from loopwright.render.chart.build import build
 from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.rows_only import rows_only
@@ -21,7 +23,7 @@ from loopwright.render.chart.svg import svg
 from loopwright.render.chart.text import text
 from loopwright.render.chart.values import Chart, Symbol
 
-__all__ = ["Chart", "Symbol", "chart", "rows_only", "svg", "text"]
+__all__ = ["Chart", "Symbol", "bare", "chart", "every_size", "rows_only", "svg", "text"]
 
 
 def chart(
@@ -36,4 +38,6 @@ def chart(
 
     ``whole`` draws every repeat and every row, as far as a chart can hold them; ``rows`` draws
     only the rows whose numbers lie from the first to the last of the two."""
+    if not whole and rows is None:
+        return needed(checked, part, size)
     return build(checked, part, size, Wish(whole, rows))

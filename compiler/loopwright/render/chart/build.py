@@ -2,27 +2,30 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from dataclasses import replace
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.render.chart.brackets import ASLANT, arc_middle
 from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
-from loopwright.render.chart.marks import brackets, breaks, changes, mark
+from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
 
 MARGIN = 1.3 * STEP
+WORDS_WIDE = 115.0  # the room of a bracket's words
 
 
-def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
-    """The chart of one part in one size, with as much of it as is wished for."""
+def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[str] = ()) -> Chart:
+    """The chart of one part in one size, with as much of it as is wished for; ``labels`` are the
+    numbers beside the rows drawn, where they are those of several sizes."""
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
@@ -33,7 +36,11 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
     beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    if labels:
+        told = [label for label, layer in zip(labels, drawn, strict=True) if layer.spots]
+        beside = list(map(labelled, beside, told))
     beside = cleared(beside, symbols, len(yarns) > 1)
+    around = [clear_of(one, beside) for one in brackets(laid, times_of(checked, name, size))]
     for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(
@@ -46,12 +53,13 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
             height=0.0,
             symbols=tuple(symbols),
             marks=tuple(beside),
-            brackets=tuple(brackets(laid, times_of(checked, name, size))),
+            brackets=tuple(around),
             breaks=tuple(breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
+            selection=laid.selection,
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
@@ -85,9 +93,9 @@ def _yarns(pattern: Pattern, laid: Laid) -> list[str]:
 def _on_page(chart: Chart) -> Chart:
     """Move everything so that it begins in the top left corner, and measure the page."""
     points = [point for symbol in chart.symbols for point in _points(symbol)]
-    points += [mark.at for mark in chart.marks]
+    points += [point for one in chart.marks for point in ends(one)]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
-    points += [_beyond(one) for one in chart.brackets]
+    points += [point for one in chart.brackets for point in _beyond(one)]
     left = min((p.x for p in points), default=0.0) - MARGIN
     top = min((p.y for p in points), default=0.0) - MARGIN
     right = max((p.x for p in points), default=0.0) + MARGIN
@@ -98,7 +106,7 @@ def _on_page(chart: Chart) -> Chart:
 
     symbols = tuple(_moved(one, moved) for one in chart.symbols)
     marks = tuple(replace(m, at=moved(m.at), toward=moved(m.toward)) for m in chart.marks)
-    brackets = tuple(replace(b, one=moved(b.one), two=moved(b.two)) for b in chart.brackets)
+    brackets = tuple(_bracket_on_page(one, moved) for one in chart.brackets)
     breaks = tuple(Break(tuple(moved(p) for p in b.points)) for b in chart.breaks)
     return replace(
         chart,
@@ -129,11 +137,23 @@ def _moved(symbol: Symbol, moved: Callable[[Point], Point]) -> Symbol:
     )
 
 
-def _beyond(bracket: Bracket) -> Point:
+def _bracket_on_page(bracket: Bracket, moved: Callable[[Point], Point]) -> Bracket:
+    centre = moved(bracket.centre) if bracket.centre is not None else None
+    band = tuple(tuple(map(moved, edge)) for edge in bracket.band)
+    one, two = moved(bracket.one), moved(bracket.two)
+    return replace(bracket, one=one, two=two, centre=centre, band=band)
+
+
+def _beyond(bracket: Bracket) -> tuple[Point, ...]:
     """Room for the words of a bracket."""
+    if bracket.centre is not None:
+        at, way = arc_middle(bracket)
+        wide = WORDS_WIDE / 2 if abs(way.x) < ASLANT else 0.0
+        far = Point(at.x + way.x * WORDS_WIDE, at.y + way.y * 24.0)
+        return at, far, Point(at.x - wide, far.y), Point(at.x + wide, far.y)
     if bracket.side.x:
-        return Point(bracket.one.x + 115.0, bracket.one.y)
-    return Point(bracket.two.x, bracket.two.y + 26.0)
+        return (Point(bracket.one.x + WORDS_WIDE, bracket.one.y),)
+    return (Point(bracket.two.x, bracket.two.y + 26.0),)
 
 
 def _points(symbol: Symbol) -> tuple[Point, ...]:

@@ -13,6 +13,7 @@ from dataclasses import dataclass, replace
 from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
+from loopwright.render.chart.wedge import Wedge, wedge_of
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
@@ -26,10 +27,16 @@ ALL_TIMES = 4
 @dataclass(frozen=True, slots=True)
 class Wish:
     """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
-    numbers lie from the first to the last of the two."""
+    numbers lie from the first to the last of the two; ``like`` with so few repeats that the first
+    row has so many symbols, as another size is drawn, ``fan`` with rounds as a wedge from their
+    ring on, which sizes of more or fewer repeats have in common, ``bracketed`` with every stretch
+    of rows that is worked more than once in a bracket."""
 
     whole: bool = False
     rows: tuple[int, int] | None = None
+    like: int = 0
+    fan: bool = False
+    bracketed: bool = False
 
     @property
     def most(self) -> int:
@@ -43,7 +50,7 @@ class Wish:
 
     def from_start(self) -> Wish:
         """The same, with the rows before those wished for, which those stand on."""
-        return Wish(self.whole, (0, self.rows[1]) if self.rows else None)
+        return replace(self, rows=(0, self.rows[1]) if self.rows else None)
 
     def has(self, number: int) -> bool:
         """Whether the row of that number is to be drawn."""
@@ -69,7 +76,8 @@ class Selection:
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
-    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up."""
+    few times only within the rows; ``clean`` where the strips leave a gap that goes straight up;
+    ``wedge`` where rounds are drawn as a part of the circle."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -80,19 +88,34 @@ class Selection:
     widest: int = MOST_IN_A_ROW
     repeat: Repeat | None = None
     clean: bool = True
+    wedge: Wedge | None = None
 
 
-def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: bool) -> Selection:
-    """Choose what to draw; ``may_cut`` where a strip may be left out of the rows."""
-    rows, over, total = _drawn(windowed(stretches(part, sided_lines), wish.rows), wish)
+def select(
+    part: WorkedPart,
+    sided_lines: frozenset[int],
+    wish: Wish,
+    *,
+    may_cut: bool = False,
+    may_wedge: bool = False,
+) -> Selection:
+    """Choose what to draw; ``may_cut`` where a strip may be left out of the rows, ``may_wedge``
+    where they are rounds of which a part of the circle may be drawn."""
+    found = stretches(part, sided_lines, fold=wish.bracketed)
+    rows, over, total = _drawn(windowed(found, wish.rows), wish)
     strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
     repeat, clean = None, True
     too_much = widest > wish.widest or _cost(rows) > wish.most
-    if may_cut and rows and (too_much or (widest > WIDE and not wish.whole)):
-        cut = without_repeats(rows) or (without_strip(rows) if too_much else Cut(rows, strips))
+    if may_cut and rows and (too_much or ((widest > WIDE or wish.like) and not wish.whole)):
+        cut = without_repeats(rows, wish.like) or (
+            without_strip(rows) if too_much else Cut(rows, strips)
+        )
         rows, strips, repeat = cut.rows, cut.strips, cut.repeat
         clean = cut.clean
+    wedge = None
+    if may_wedge and not wish.whole:
+        rows, wedge = wedge_of(rows, [_symbols(row) for row in rows], wish.most, wish.fan)
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
@@ -105,6 +128,7 @@ def select(part: WorkedPart, sided_lines: frozenset[int], wish: Wish, may_cut: b
         wish.widest,
         repeat,
         clean,
+        wedge if wedge and wedge.first < fits else None,
     )
 
 
@@ -115,13 +139,14 @@ def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[
     total = 0
     for stretch in stretched:
         times, number, length = stretch.times, stretch.number, len(stretch.rows)
-        shown = times if wish.whole or times <= ALL_TIMES else _drawn_times(stretch)
+        most = 1 if wish.bracketed else ALL_TIMES
+        shown = times if wish.whole or times <= most else _drawn_times(stretch)
         first = len(rows)
         for nth in range(min(shown, wish.most)):
             for i, worked in enumerate(stretch.copy(nth)):
                 if len(rows) <= wish.most:
                     rows.append(Drawn(worked, number + nth * length + i))
-        if shown < times and first < len(rows):
+        if (shown < times or (times > 1 and wish.bracketed)) and first < len(rows):
             over.append(Over(first, len(rows) - 1, length, times))
         total = stretch.last
     return rows, over, total

@@ -16,7 +16,8 @@ from loopwright.render.chart.values import Mark, Point, Symbol
 CELL = 2.0
 DIGIT = 5.2  # the width of a digit
 ARROW = 4.6  # half the length of an arrow, and its tip
-ABOVE, BELOW = 4.5, 12.5  # how far a number and its arrow reach
+ABOVE, BELOW = 3.8, 10.5  # how far a number and its arrow reach
+UPRIGHT = 2.0  # how much further down an arrow does that points up
 BASELINE = 4.0  # how far a number does by itself
 TOUCHED = 1  # cells of ink that an arrow may touch
 BAR = 5.5
@@ -42,7 +43,7 @@ def cleared(marks: Iterable[Mark], symbols: Iterable[Symbol], letters: bool) -> 
     for mark in marks:
         if mark.text:
             mark = _placed(mark, inked, letters)
-            inked |= _box(mark.at, _half(mark, letters))
+            inked |= _box(mark.at, _half(mark, letters), _below(mark))
         out.append(mark)
     return out
 
@@ -56,10 +57,17 @@ def _half(mark: Mark, letters: bool) -> float:
     return max(DIGIT * (len(mark.text) + letters) / 2 + 1.0, ARROW)
 
 
+def _below(mark: Mark) -> float:
+    """How far a number reaches down with its arrow, if it has one."""
+    x, y = mark.toward.x - mark.at.x, mark.toward.y - mark.at.y
+    length = hypot(x, y)
+    return BELOW + UPRIGHT * abs(y) / length if length else BASELINE
+
+
 def _placed(mark: Mark, inked: Cells, letters: bool) -> Mark:
     """The mark where there is room for it; where there is none with its arrow, without."""
     half = _half(mark, letters)
-    best, least = _clearest(mark, inked, half, BELOW)
+    best, least = _clearest(mark, inked, half, _below(mark))
     if least > TOUCHED:
         bare, touched = _clearest(mark, inked, half, BASELINE)
         if touched < least:
@@ -96,7 +104,7 @@ def _around(mark: Mark) -> Iterator[Point]:
             yield Point(mark.at.x + x, mark.at.y + y)
 
 
-def _box(at: Point, half: float, below: float = BELOW) -> Cells:
+def _box(at: Point, half: float, below: float) -> Cells:
     left, right = int((at.x - half) // CELL), int((at.x + half) // CELL)
     top, bottom = int((at.y - ABOVE) // CELL), int((at.y + below) // CELL)
     return {(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)}

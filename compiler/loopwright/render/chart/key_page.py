@@ -29,9 +29,11 @@ def key_page(
     width: float,
     y: float,
     draw: Draw,
+    letters: str = "",
 ) -> tuple[list[str], float]:
     """The key from a height on, and where it ends. ``yarns`` are (letter and name, colour of the
-    ink, what the designer says of it); ``draw`` draws a symbol in a colour."""
+    ink, what the designer says of it), after ``letters``, which says where their letters stand;
+    ``draw`` draws a symbol in a colour."""
     out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
     y += 12
     inside = width - 2 * SIDE
@@ -47,7 +49,7 @@ def key_page(
         for i, (entry, name) in enumerate(zip(row, names, strict=True)):
             out += _entry(entry, name, SIDE + i * column, y + tall / 2, draw)
         y += tall
-    for yarn, ink, told in yarns:
+    for yarn, ink, told in (*([(letters, INK, "")] if yarns and letters else ()), *yarns):
         y += LINE
         words = f"{yarn} ({told})" if told else yarn
         pieces = wrap(words, int(inside / CHARACTER)) or [words]

@@ -14,9 +14,10 @@ from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, la
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
-from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
+from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, layer_of
 from loopwright.render.chart.waves import wave_of
+from loopwright.render.chart.wedge import met_by_wedge
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
@@ -69,7 +70,7 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
 
 
 def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
+    selection = select(worked, sided_lines(part), wish.from_start())
     rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
     page = layout_frame.frame_of(sides, rows[0])
     layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
@@ -97,7 +98,7 @@ def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
 
 
 def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
+    selection = select(worked, sided_lines(part), wish.from_start())
     places = tuple(selection.rows[0].worked.below.expand())
     rows = _linked(part, worked, selection, places)
     lead = _lead(rows[0])
@@ -135,9 +136,12 @@ def _linked(
 ) -> list[Linked]:
     rows: list[Linked] = []
     targets = targets_of(part)
-    before = start_edge(start)
+    before: Edge = start_edge(start)
     left: list[tuple[Ref, Place]] = []
+    wedge = selection.wedge
     for index, drawn in enumerate(selection.rows, start=1):
+        if wedge is not None and index == wedge.first + 1 > 1:
+            before = met_by_wedge(before, wedge, drawn.worked.below.length)
         row = link(drawn.worked, drawn.number, index, before, left)
         row = reach_down(row, rows, index, targets)
         rows.append(row)
@@ -173,8 +177,11 @@ def _lead(row: Linked) -> int:
     return 0
 
 
-def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start(), may_cut=False)
+def _disc(
+    part: Part, worked: WorkedPart, gathered: bool, wish: Wish, may_wedge: bool = True
+) -> Laid:
+    may_wedge = may_wedge and part.manner in ("rounds", "spiral")
+    selection = select(worked, sided_lines(part), wish.from_start(), may_wedge=may_wedge)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
@@ -182,14 +189,17 @@ def _disc(part: Part, worked: WorkedPart, gathered: bool, wish: Wish) -> Laid:
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
     flat = part.manner == "flat"
-    page = layout_rounds.HalfDisc() if flat else layout_rounds.Disc()
+    wedge = selection.wedge
+    page = layout_rounds.HalfDisc() if flat else layout_rounds.Disc(wedge=wedge)
     centre = layout_rounds.centre(radius, len(start), way)
     spiral = part.manner == "spiral"
     layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     corners, first_corner = layout_rounds.corners_of(layers)
     if corners and not flat and not spiral:
-        page = layout_rounds.Disc(corners, first_corner)
+        page = layout_rounds.Disc(corners, first_corner, wedge)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
+    if layout_rounds.strayed(layers, page):
+        return _disc(part, worked, gathered, wish, may_wedge=False)
     manner = "half circle" if flat else "rounds"
     return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 

@@ -11,7 +11,7 @@ from itertools import accumulate
 from math import cos, pi, sin
 
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, place
 from loopwright.render.chart.values import STEP, Point
 
@@ -91,8 +91,10 @@ def base(sides: Sequence[int], frame: Frame) -> Layer:
 def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
     """Place all rounds about the piece."""
     layers = [start]
-    for linked in rows:
+    for index, linked in enumerate(rows, start=1):
         layer = layer_of(linked)
+        if index == len(rows):
+            layer.free = OUTERMOST
         place(layer, layers, frame)
         layers.append(layer)
     return layers

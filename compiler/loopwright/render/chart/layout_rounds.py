@@ -8,21 +8,25 @@ out as a half circle.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import cos, pi, sin, sqrt, tan
 
 from loopwright.render.chart.heights import rise
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, place, settle
 from loopwright.render.chart.values import STEP, Point
+from loopwright.render.chart.wedge import Wedge
 
 TOP = pi / 2  # rounds begin at the top
+STRAYS = 0.6  # how much of a wedge its rounds may begin further on than its first one
 SMALLEST = 0.45  # the radius, in stitches, of a ring that is drawn tight
 
 
 class Disc:
     """The page of rounds: a step of ``s`` is a radian, longer the further out. With ``corners``,
-    circles become polygons of so many sides, one corner at ``first``."""
+    circles become polygons of so many sides, one corner at ``first``. With a ``wedge`` once around
+    is as much of the circle as is drawn, in the middle of the page's top."""
 
     around: float | None = 2 * pi
     most: float | None = 2 * pi
@@ -30,9 +34,19 @@ class Disc:
     even = 0.8
     begin = TOP
 
-    def __init__(self, corners: int = 0, first: float = 0.0) -> None:
+    def __init__(
+        self, corners: int = 0, first: float = 0.0, wedge: Wedge | None = None, share: float = 0.0
+    ) -> None:
         self.corners = corners
         self.first = first
+        self.wedge = wedge
+        if wedge is not None:
+            self.around = self.most = 2 * pi * (share or wedge.share)
+            self.begin = TOP if corners else TOP - pi * wedge.share
+
+    def centre(self) -> Disc:
+        """The page of the rounds in the middle, which are drawn whole."""
+        return Disc(self.corners, self.first, self.wedge, 1.0) if self.wedge else self
 
     def metric(self, at: At) -> float:
         return max(at.v, SMALLEST)
@@ -56,16 +70,17 @@ class Disc:
     def snap(self, layer: Layer) -> None:
         """Bring a round's corners to the corners of the page, and what is between along."""
         found = sorted(corner_spots(layer))
-        if not self.corners or len(found) != self.corners:
+        around = self.around or 2 * pi
+        if not self.corners or len(found) != round(self.corners * around / (2 * pi)):
             return
         side = 2 * pi / self.corners
         first = self.first + round((found[0] - self.first) / side) * side
-        ends = [*found, found[0] + 2 * pi]
+        ends = [*found, found[0] + around]
         for spot in layer.spots:
-            turn, s = divmod(spot.s - found[0], 2 * pi)
-            j = max(j for j in range(self.corners) if s + found[0] >= ends[j] - 1e-9)
+            turn, s = divmod(spot.s - found[0], around)
+            j = max(j for j in range(len(found)) if s + found[0] >= ends[j] - 1e-9)
             part = (s + found[0] - ends[j]) / (ends[j + 1] - ends[j])
-            spot.s = first + (j + part) * side + turn * 2 * pi
+            spot.s = first + (j + part) * side + turn * around
 
 
 class HalfDisc(Disc):
@@ -102,17 +117,35 @@ def lay(
     start: Layer, rows: Sequence[Linked], disc: Disc, gathered: bool, spiral: bool
 ) -> list[Layer]:
     """Place all rounds from the centre outwards. ``gathered`` where the first goes into one place
-    (a ring): its stitches then stand straight out from the centre."""
+    (a ring): its stitches then stand straight out from the centre. What the first of a wedge
+    stands on is whole: once around that it goes as far as the wedge does."""
     layers = [start]
+    below = layers
+    page = disc.centre()
     for index, linked in enumerate(rows):
         layer = layer_of(linked)
-        place(layer, layers, disc)
+        if disc.corners and index == len(rows) - 1:
+            layer.free = OUTERMOST
+        if disc.wedge is not None and index == disc.wedge.first:
+            page, below = disc, [replace(one, round_length=disc.around or 2 * pi) for one in layers]
+        place(layer, below, page)
         if index == 0 and gathered:
-            _straighten(layer, layers, disc)
+            _straighten(layer, layers, page)
         if index == 0 and spiral:
             _wind(layer)
         layers.append(layer)
+        if below is not layers:
+            below.append(layer)
     return layers
+
+
+def strayed(layers: Sequence[Layer], disc: Disc) -> bool:
+    """Whether the rounds of a wedge begin so far on from where the first of them does that they
+    are no wedge any more."""
+    if disc.wedge is None or disc.around is None:
+        return False
+    begun = [layer.spots[0].s for layer in layers[disc.wedge.first + 1 :] if layer.spots]
+    return any(abs(s - begun[0]) > STRAYS * disc.around for s in begun)
 
 
 def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:
@@ -149,8 +182,9 @@ def crowded(layers: Sequence[Layer]) -> float:
 
 
 def room(layer: Layer) -> float:
-    """How long a round would be with its symbols side by side."""
-    return sum(spot.half * 2 for spot in layer.spots if spot.kind in STANDING)
+    """How long a round would be with its symbols side by side; of a wedge, the whole round."""
+    needed = sum(spot.half * 2 for spot in layer.spots if spot.kind in STANDING)
+    return needed * 2 * pi / (layer.round_length or 2 * pi)
 
 
 def corners_of(layers: Sequence[Layer]) -> tuple[int, float]:
@@ -158,12 +192,16 @@ def corners_of(layers: Sequence[Layer]) -> tuple[int, float]:
 
     The last three rounds are looked at, or all there are: at least two of them, the last among
     them, must have the same number of corners, three to eight, evenly spaced."""
-    found = [corner_spots(layer) for layer in layers[1:][-3:]]
-    count = len(found[-1]) if found else 0
-    if not 3 <= count <= 8 or sum(len(one) == count for one in found) < 2:
+    last = layers[1:][-3:]
+    around = last[-1].round_length or 2 * pi if last else 2 * pi
+    last = [layer for layer in last if layer.round_length in (0.0, around)]
+    found = [corner_spots(layer) for layer in last]
+    drawn = len(found[-1]) if found else 0
+    count = round(drawn * 2 * pi / around)
+    if not 3 <= count <= 8 or sum(len(one) == drawn for one in found) < 2:
         return 0, 0.0
     angles = sorted(found[-1])
-    spaces = [b - a for a, b in zip(angles, [*angles[1:], angles[0] + 2 * pi], strict=True)]
+    spaces = [b - a for a, b in zip(angles, [*angles[1:], angles[0] + around], strict=True)]
     even = max(spaces) - min(spaces) < 0.35 * (2 * pi / count)
     return (count, angles[0]) if even else (0, 0.0)
 

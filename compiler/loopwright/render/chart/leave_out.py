@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 from loopwright.ir.fabric import Made, WorkedRow
-from loopwright.ir.runs import Builder, Level, Runs
+from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import Drawn
 
@@ -18,6 +18,7 @@ LEAST_KEPT = 12  # stitches and chains of repeats that are kept, at least
 TRIES = 6  # how many repeats fewer are tried, for rows whose repeats are not alike
 MOST_LOOKED_AT = 200  # rows that are searched for a repeat
 MOST_CANDIDATES = 24
+MOST_BEGINNINGS = 16  # places in a row where a strip may begin
 STRAIGHT = 2.5  # stitches that a strip may lead aside
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
@@ -62,10 +63,10 @@ class Cut:
     clean: bool = True
 
 
-def without_repeats(rows: list[Drawn]) -> Cut | None:
+def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
     """The same rows with a few repeats in place of all: what is left out of each row is whole
     repeats of it, so that what is left is the same pattern, less wide. None where the rows have
-    no repeat in common."""
+    no repeat in common, or none of which the first row could be left ``like`` so many things."""
     known: dict[Runs[Made], Runs[Made]] = {}
     for i, row in enumerate(rows):
         made = row.worked.made
@@ -73,12 +74,12 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
             known[made] = folded(made)
         rows[i] = Drawn(replace(row.worked, made=known[made]), row.number)
     for index, level in _candidates(rows):
-        keep = max(2, -(-LEAST_KEPT // level.unit))
-        most = level.times - keep
-        for removed in range(most, max(most - TRIES, 1), -1):
+        for removed in _amounts(level, bool(like)):
             found = None
-            for first in _beginnings(level, removed):
-                cut = _trial(rows, index, first, first + removed * level.unit)
+            for first in beginnings(level, removed):
+                cut = trial(rows, index, first, first + removed * level.unit)
+                if cut is not None and like not in (0, cut.rows[0].worked.made.length):
+                    cut = None
                 if cut is not None and (found is None or cut.clean):
                     found = replace(cut, repeat=_repeat(rows, index, level, first))
                     if cut.clean:
@@ -86,6 +87,16 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
             if found is not None:
                 return found
     return None
+
+
+def _amounts(level: Level, any_: bool) -> range:
+    """How many repeats are tried to be left out, the most first; ``any_`` number of them where
+    only one will do."""
+    keep = max(2, -(-LEAST_KEPT // level.unit))
+    most = level.times - keep
+    if any_:
+        return range(level.times - 1, max(level.times - LEAST_KEPT, 0), -1)
+    return range(most, max(most - TRIES, 1), -1)
 
 
 def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
@@ -108,13 +119,14 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     return Repeat(index, start, unit, level.times, sts)
 
 
-def _beginnings(level: Level, removed: int) -> list[int]:
+def beginnings(level: Level, removed: int) -> list[int]:
     """Where a strip of so many repeats may begin, the middle first: a row that goes the other way
     meets it further on or further back, and must be within its own repeats there."""
     spare = (level.times - removed) * level.unit
     whole = [level.start + at for at in range(level.unit, spare, level.unit)]
     halves = [level.start + at for at in range(0, spare + 1, max(level.unit // 2, 1))]
-    return sorted(whole, key=lambda at: abs(2 * at - 2 * level.start - spare)) + halves
+    whole.sort(key=lambda at: abs(2 * at - 2 * level.start - spare))
+    return list(dict.fromkeys(whole + halves))[:MOST_BEGINNINGS]
 
 
 def folded(made: Runs[Made]) -> Runs[Made]:
@@ -160,7 +172,7 @@ def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
     return [(index, level) for level, index in order[:MOST_CANDIDATES]]
 
 
-def _trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
+def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
     """The rows without a strip, as the things of one of them; None where the strip is not whole
     repeats of every row."""
     made = rows[index].worked.made
@@ -227,7 +239,7 @@ def _choose(rows: list[Drawn]) -> tuple[int, int]:
 def _down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
     """A strip of the edge that ``upper`` meets, as places of the edge that ``lower`` meets."""
     low, high = _met(lower, upper, cut)
-    first, after = lower.made.nth(low, _leaves), lower.made.nth(high, _leaves)
+    first, after = lower.made.nth(low, leaves), lower.made.nth(high, leaves)
     if first < 0 or after < 0:
         return 0, 0
     return _place_of(lower.made, first), _place_of(lower.made, after)
@@ -249,8 +261,8 @@ def _met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int,
 def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tuple[int, int]]:
     """A row without what stands on a strip of its edge, and the strip that leaves above."""
     low, high = _first_at(row.made, cut[0]), _first_at(row.made, cut[1])
-    edge_low = row.made.before(low, _leaves)
-    edge_high = row.made.before(high, _leaves)
+    edge_low = row.made.before(low, leaves)
+    edge_high = row.made.before(high, leaves)
     made: Builder[Made] = Builder()
     made.extend(row.made.slice(0, low))
     skipped = 0
@@ -264,30 +276,36 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
     trimmed = replace(
         row,
         made=made.done(),
-        below=_drop(row.below, *cut),
-        edge=_drop(row.edge, edge_low, edge_high),
+        below=without(row.below, *cut),
+        edge=without(row.edge, edge_low, edge_high),
     )
     return trimmed, strip, (edge_low, edge_high)
 
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
     """How many things repeat in a strip, how often, and how often in the whole row."""
-    if low >= high or low >= made.length:
-        return 0, 0, 0
-    for level in made.levels(low):
+    level = level_at(made, low, high)
+    return (level.unit, (high - low) // level.unit, level.times) if level else (0, 0, 0)
+
+
+def level_at(made: Runs[Made], low: int, high: int) -> Level | None:
+    """The repeat of which the things from one to another are so many times the whole."""
+    for level in made.levels(low) if low < min(high, made.length) else ():
         if high <= level.start + level.unit * level.times and (high - low) % level.unit == 0:
-            return level.unit, (high - low) // level.unit, level.times
-    return 0, 0, 0
+            return level
+    return None
 
 
-def _drop(runs: Runs, low: int, high: int) -> Runs:  # type: ignore[type-arg]
-    out: Builder = Builder()  # type: ignore[type-arg]
+def without(runs: Runs[Atom], low: int, high: int) -> Runs[Atom]:
+    """A sequence without what stands from one position up to another."""
+    out: Builder[Atom] = Builder()
     out.extend(runs.slice(0, low))
     out.extend(runs.slice(high, runs.length))
     return out.done()
 
 
-def _leaves(made: Made) -> bool:
+def leaves(made: Made) -> bool:
+    """Whether a thing leaves a place for the next row."""
     return made.what in LEAVES
 
 

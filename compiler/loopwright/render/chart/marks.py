@@ -2,14 +2,26 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
+from math import hypot
 
 from loopwright.render.chart.choose import Over
+from loopwright.render.chart.clear import DIGIT
 from loopwright.render.chart.heights import joined
 from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
+from loopwright.render.chart.strips import STANDING
 from loopwright.render.chart.times import Times
 from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
+
+OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
+CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
+APART = 1.5  # how far a bracket stays from the end of its rows, so that two do not run together
+NEAR = 8.0  # how near to a number the line of a bracket and its ends may come
+OVER_TOPS = 0.12  # how far past the tops of rounds the grey reaches that they lie on
+LETTER_UP = 0.1  # how far above the feet of stitches the letter of a new yarn stands
+BEYOND = 0.35  # how far past the last stitches of its rounds a wedge ends
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -30,21 +42,43 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     return Mark(str(layer.linked.number or "setup"), at, toward, yarn)
 
 
+def labelled(mark: Mark, text: str) -> Mark:
+    """The mark with a longer text, moved back from the row by what it has grown."""
+    grown = DIGIT * (len(text) - len(mark.text)) / 2
+    back = mark.at.x - mark.toward.x
+    if not mark.text or not grown or not back:
+        return replace(mark, text=text)
+    aside = grown if back > 0 else -grown
+    at, toward = (Point(point.x + aside, point.y) for point in (mark.at, mark.toward))
+    return Mark(text, at, toward, mark.yarn)
+
+
+def ends(mark: Mark) -> Iterator[Point]:
+    """Where what is written of a mark begins and ends, past what any page has room for."""
+    half = max(DIGIT * len(mark.text) / 2 - DIGIT, 0.0)
+    yield Point(mark.at.x - half, mark.at.y)
+    yield Point(mark.at.x + half, mark.at.y)
+
+
 def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
-    """A letter over each stitch at which the yarn changes within a row."""
-    before = ""
+    """A letter before each stitch at which the yarn changes within a row, between the feet of that
+    and of the one before it."""
+    before, last = "", None
     for spot in layer.spots:
         yarn = spot.thing.made.yarn if spot.thing else ""
-        if yarn in yarns and before and yarn != before:
-            at = laid.plane.page(At(spot.s, spot.v + 0.3))
+        if yarn in yarns and before and yarn != before and last is not None:
+            foot = min((foot.v for one in (last, spot) for foot in one.feet), default=spot.v - 0.8)
+            aside = layer.way * spot.half / laid.plane.metric(At(spot.s, spot.v))
+            at = laid.plane.page(At(spot.s - aside, foot + LETTER_UP))
             yield Mark("", at, at, yarns.index(yarn))
-        before = yarn or before
+        before, last = yarn or before, spot
 
 
 def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
     """A bracket beside each stretch of rows that is worked over and over, and one below the
     repeat that is drawn a few times only."""
     yield from _repeat_bracket(laid, times)
+    yield from _arc(laid, times)
     for over in laid.selection.over:
         if over.first < laid.skipped:
             continue
@@ -54,8 +88,27 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
             continue
         low = min((foot.v for spot in spots for foot in spot.feet), default=0.0)
         high = max(spot.v for spot in spots)
+        words = _over_words(laid, over, times)
+        band = _band(laid, over)
+        if laid.selection.wedge is not None and over.first >= laid.selection.wedge.first:
+            yield _along_wedge(laid, rows, words)
+            continue
         one, two = _beside(laid, low, high)
-        yield Bracket(one, two, Point(-6.0, 0.0), _over_words(laid, over, times))
+        one, two = Point(one.x, one.y - APART), Point(two.x, two.y + APART)
+        yield Bracket(one, two, Point(-6.0, 0.0), words, band=band)
+
+
+def _band(laid: Laid, over: Over) -> tuple[tuple[Point, ...], ...]:
+    """The outer and the inner edge of rounds that are worked over and over, all around; nothing of
+    rows, nor of a wedge, beside which their bracket stands."""
+    if laid.plane.around is None or laid.selection.wedge is not None:
+        return ()
+    edges = []
+    for layer in (laid.layers[over.last + 1], laid.layers[over.first]):
+        left = [spot for spot in layer.spots if spot.thing is None or spot.thing.place >= 0]
+        tops = sorted((spot.s, spot.v) for spot in left if spot.kind in (*STANDING, "place"))
+        edges.append(tuple(laid.plane.page(At(s, v + OVER_TOPS)) for s, v in tops))
+    return tuple(edges)
 
 
 def _over_words(laid: Laid, over: Over, times: Times) -> str:
@@ -65,7 +118,8 @@ def _over_words(laid: Laid, over: Over, times: Times) -> str:
     first, last = rows[0].number, rows[-1].number
     what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
     worked = tuple(row.worked for row in rows)
-    return f"{what}: work {times.of_rows(worked, over.times)} times in all"
+    what += ", on grey" if _band(laid, over) else ""
+    return f"{what}: work {times.of_rows(worked, first, over.times)} times in all"
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
@@ -79,6 +133,35 @@ def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
     return Point(right, laid.plane.page(At(0.0, low)).y), Point(
         right, laid.plane.page(At(0.0, high)).y
     )
+
+
+def clear_of(bracket: Bracket, marks: Iterable[Mark]) -> Bracket:
+    """The bracket, where it goes up beside rows, moved clear of the numbers there."""
+    if bracket.centre is not None or not bracket.side.x:
+        return bracket
+    low, high = sorted((bracket.one.y, bracket.two.y))
+    lean = (bracket.two.x - bracket.one.x) / (bracket.two.y - bracket.one.y or 1.0)
+    moved = 0.0
+    for one in marks:
+        if one.text and low - NEAR <= one.at.y <= high + NEAR:
+            line = bracket.one.x + (one.at.y - bracket.one.y) * lean
+            moved = max(moved, max(point.x for point in ends(one)) + DIGIT + NEAR - line)
+    shift = Point(bracket.one.x + moved, bracket.one.y), Point(bracket.two.x + moved, bracket.two.y)
+    return replace(bracket, one=shift[0], two=shift[1])
+
+
+def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:
+    """The bracket of rounds of a wedge: where they begin, beyond their numbers."""
+    ends = []
+    for layer, foot in ((rows[0], True), (rows[-1], False)):
+        first = layer.spots[0]
+        v = first.feet[0].v if foot and first.feet else first.v
+        aside = CLEAR_OF_NUMBERS / laid.plane.metric(At(first.s, v))
+        ends.append(laid.plane.page(At(first.s - aside, v)))
+    one, two = ends
+    x, y = two.x - one.x, two.y - one.y
+    length = hypot(x, y) or 1.0
+    return Bracket(one, two, Point(6 * y / length, -6 * x / length), words)
 
 
 def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
@@ -98,9 +181,41 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
 
 
+def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
+    """An arc outside a wedge, over one repeat of its last round."""
+    wedge = laid.selection.wedge
+    if wedge is None or laid.skipped >= len(laid.layers) - 1:
+        return
+    layer = laid.layers[-1]
+    begin, unit = wedge.repeats[len(laid.layers) - 2 - wedge.first]
+    over = [spot for spot in layer.spots[begin : begin + unit] if spot.kind in STANDING]
+    if not over:
+        return
+    ends = (min(over, key=_along), max(over, key=_along))
+    out = max(hypot(*laid.plane.page(At(s.s, s.v))) for la in laid.layers for s in la.spots)
+    out += OUTSIDE * STEP
+    points = []
+    for spot, side in zip(ends, (-1, 1), strict=True):
+        at = At(spot.s + side * spot.half / laid.plane.metric(At(spot.s, spot.v)), spot.v)
+        x, y = laid.plane.page(at)
+        far = out / (hypot(x, y) or 1.0)
+        points.append(Point(x * far, y * far))
+    often = times.of_wedge([row.worked for row in laid.selection.rows[wedge.first :]], wedge.times)
+    yield Bracket(
+        points[0], points[1], Point(0.0, 0.0), f"work {often} times in each round", Point(0.0, 0.0)
+    )
+
+
+def _along(spot: Spot) -> float:
+    return spot.s
+
+
 def breaks(laid: Laid) -> Iterator[Break]:
-    """A line up through the rows where a strip is left out of them."""
+    """A line up through the rows where a strip is left out of them, or where a wedge ends."""
     points: list[Point] = []
+    if laid.selection.wedge is not None:
+        yield Break(tuple(_end_of_wedge(laid, laid.selection.wedge.first + 1)))
+        return
     if not laid.selection.clean:
         return
     for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
@@ -113,6 +228,14 @@ def breaks(laid: Laid) -> Iterator[Break]:
         points.append(laid.plane.page(At(_gap(one, two), max(one.v, two.v))))
     if points:
         yield Break(tuple(points))
+
+
+def _end_of_wedge(laid: Laid, first: int) -> Iterator[Point]:
+    """The end of a wedge that is not the beginning of its rounds, from the middle outwards."""
+    for layer in laid.layers[max(first, laid.skipped + 1) :]:
+        last = max((spot for spot in layer.spots if spot.kind in STANDING), key=_along)
+        s = last.s + (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
+        yield laid.plane.page(At(s, last.v))
 
 
 def _gap(one: Spot, two: Spot) -> float:

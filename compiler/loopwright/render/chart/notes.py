@@ -62,7 +62,10 @@ def _start(start: Start, worked: WorkedPart) -> Words:
 
 def notes_of(selection: Selection) -> tuple[Words, ...]:
     """Everything that the drawing leaves out."""
-    return tuple((note,) for note in (*_overs(selection), *_strips(selection), *_rows(selection)))
+    return tuple(
+        (note,)
+        for note in (*_overs(selection), *_strips(selection), *_wedge(selection), *_rows(selection))
+    )
 
 
 def _overs(selection: Selection) -> Iterator[str]:
@@ -104,6 +107,19 @@ def _strips(selection: Selection) -> Iterator[str]:
     for first, last, strip in told:
         rows = f"row {first}" if first == last else f"rows {first} to {last}"
         yield f"{rows}: {strip.things:,} stitches and chains are not drawn{_again(strip)}."
+
+
+def _wedge(selection: Selection) -> Iterator[str]:
+    """The part of large rounds that is drawn."""
+    wedge = selection.wedge
+    if wedge is None:
+        return
+    first, last = (selection.rows[at].number for at in (wedge.first, -1))
+    yield (
+        f"Rounds {first:,} to {last:,} are drawn in part, {wedge.drawn:,} of the {wedge.times:,} "
+        f"repeats of each; they go on at the zigzag line. The repeat under the arc is worked as "
+        f"often in each of these rounds as it says."
+    )
 
 
 def _again(strip: LeftOut) -> str:

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 from html import escape
 
-from loopwright.render.chart.svg import COLOURS, bracket_path, wrap
+from loopwright.render.chart.brackets import band_path, bracket_path, caption
+from loopwright.render.chart.svg import COLOURS
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
 
@@ -22,13 +23,16 @@ def rows_only(chart: Chart) -> str:
         rows.setdefault(symbol.number if symbol.row else 0, []).append(symbol)
     several = len(chart.yarns) > 1
     marks: dict[str, list[str]] = {}
-    for one in chart.marks:
-        letter = chart.yarns[one.yarn][0] if several else ""
-        marks.setdefault(one.text or "0", []).append(_mark(one, letter))
+    for mark in chart.marks:
+        letter = chart.yarns[mark.yarn][0] if several else ""
+        marks.setdefault(mark.text or "0", []).append(_mark(mark, letter))
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
         f'viewBox="0 0 {w} {h}" aria-label="{escape(chart.title)}">'
     ]
+    for one in chart.brackets:
+        if one.band:
+            lines.append(f'<path class="band" fill-rule="evenodd" d="{band_path(one)}"/>')
     for row, symbols in rows.items():
         beside = "".join(marks.pop(str(row), []))
         lines.append(f'<g data-row="{row}">{_paths(symbols)}{beside}</g>')
@@ -59,16 +63,12 @@ def _mark(mark: Mark, letter: str) -> str:
 
 
 def _bracket(one: Bracket) -> str:
-    path = bracket_path(one)
-    x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
-    start, most = "start", 16
-    if not one.side.x:
-        x, y, start, most = x - 5, y + 9, "middle", 24
+    words = caption(one, 16, 24)
     lines = "".join(
-        f'<tspan x="{number(x)}" dy="{11 if i else 0}">{escape(piece)}</tspan>'
-        for i, piece in enumerate(wrap(one.text, most))
+        f'<tspan x="{number(words.x)}" dy="{11 if i else 0}">{escape(piece)}</tspan>'
+        for i, piece in enumerate(words.lines)
     )
     return (
-        f'<path class="line" d="{path}"/>'
-        f'<text class="{start}" x="{number(x)}" y="{number(y)}">{lines}</text>'
+        f'<path class="line" d="{bracket_path(one)}"/>'
+        f'<text class="{words.anchor}" x="{number(words.x)}" y="{number(words.y)}">{lines}</text>'
     )

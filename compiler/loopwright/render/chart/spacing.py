@@ -75,23 +75,22 @@ def spread_closed(
     gaps: Sequence[float],
     closing: float,
     around: float,
-    last: bool = True,
 ) -> list[float]:
     """The same, with what must give way doing so near the join only: the answer nearest to the
     wishes whose first and last are ``closing`` apart. Both are drawn inwards, as far as needed,
-    and what is in their way moves with them; without ``last`` the first alone."""
+    and what is in their way moves with them."""
     near = spread(wishes, weights, gaps)
     room = around - closing
     if near[-1] - near[0] <= room + 1e-9 or sum(gaps) > room:
         return spread_round(wishes, weights, gaps, closing, around)
     low, high = 0.0, 1.0
-    while _width(found := _drawn_in(wishes, weights, gaps, high, last)) > room and high < FURTHEST:
+    while _width(found := _drawn_in(wishes, weights, gaps, high)) > room and high < FURTHEST:
         low, high = high, high * 2
     for _ in range(HALVINGS):
         pull = (low + high) / 2
-        found = _drawn_in(wishes, weights, gaps, pull, last)
+        found = _drawn_in(wishes, weights, gaps, pull)
         low, high = (pull, high) if _width(found) > room else (low, pull)
-    return _drawn_in(wishes, weights, gaps, high, last)
+    return _drawn_in(wishes, weights, gaps, high)
 
 
 def _drawn_in(
@@ -99,11 +98,10 @@ def _drawn_in(
     weights: Sequence[float],
     gaps: Sequence[float],
     pull: float,
-    last: bool,
 ) -> list[float]:
     drawn = list(wishes)
     drawn[0] += pull / weights[0]
-    drawn[-1] -= pull / weights[-1] if last else 0.0
+    drawn[-1] -= pull / weights[-1]
     return spread(drawn, weights, gaps)
 
 

@@ -16,6 +16,9 @@ from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.values import Point
 from loopwright.trade.stitches import Stitch
 
+CLOSING = 1.7  # room at the join, for the number of the round
+OUTERMOST = 0.8  # and at that of the last round of a page with straight sides: outside is room
+
 
 class At(NamedTuple):
     """A point of the strips: along, and up."""
@@ -67,13 +70,15 @@ class Spot:
 @dataclass(slots=True)
 class Layer:
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
-    the spot that left a place; ``round_length`` is what once around it comes to in ``s``."""
+    the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``
+    is the room at its join, for its number."""
 
     spots: list[Spot]
     way: int
     at: dict[int, Spot]
     linked: Linked | None = None
     round_length: float = 0.0
+    free: float = CLOSING
 
 
 def height_of(stitch: Stitch) -> float:

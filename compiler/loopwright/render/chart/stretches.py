@@ -47,10 +47,13 @@ class Drawn:
     number: int  # 0 for a setup row
 
 
-def stretches(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[Stretch, ...]:
+def stretches(
+    part: WorkedPart, sided_lines: frozenset[int], fold: bool = False
+) -> tuple[Stretch, ...]:
     """The rows of a part in stretches, numbered, each row on its side of the work. A stretch
-    takes in rows before it that are the same once more. ``sided_lines`` are the lines that say
-    themselves which side they are worked on."""
+    takes in rows before it that are the same once more; with ``fold`` so do rows that are worked
+    only once more. ``sided_lines`` are the lines that say themselves which side they are worked
+    on."""
     out: list[Stretch] = []
     for rows, times in part.rows:
         last = out[-1].last if out else 0
@@ -60,11 +63,25 @@ def stretches(part: WorkedPart, sided_lines: frozenset[int]) -> tuple[Stretch, .
         sided = tuple(_sides(rows, wrong, stated)) if out else rows
         number = last + 1 if again else rows[0].number
         more = Stretch(sided, times, number)
-        while times > 1 and (earlier := _same_before(out, more)) is not None:
+        again = times > 1 or (fold and len(rows) > 1)
+        while again and (earlier := _same_before(out, more)) is not None:
             del out[-len(rows) :]
             more = Stretch(earlier.rows, more.times + 1, earlier.number)
         out.append(more)
-    return tuple(out)
+    return tuple(_folded(out) if fold else out)
+
+
+def _folded(single: Iterable[Stretch]) -> Iterator[Stretch]:
+    """The same with single rows that come again straight after themselves as one stretch."""
+    out: list[Stretch] = []
+    for one in single:
+        last = out[-1] if out else None
+        same = last is not None and len(last.rows) == len(one.rows) == 1
+        if last is not None and same and _told(last.rows[0]) == _told(one.rows[0]):
+            out[-1] = Stretch(last.rows, last.times + one.times, last.number)
+        else:
+            out.append(one)
+    yield from out
 
 
 def windowed(stretched: tuple[Stretch, ...], rows: tuple[int, int] | None) -> tuple[Stretch, ...]:

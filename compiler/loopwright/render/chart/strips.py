@@ -13,11 +13,10 @@ from loopwright.ir.fabric import Made
 from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spacing import spread, spread_closed, spread_round
-from loopwright.render.chart.spots import At, Layer, Plane, Spot, nearest, spot_at
+from loopwright.render.chart.spots import CLOSING, At, Layer, Plane, Spot, nearest, spot_at
 
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
 LOOSE = 0.3  # how much further apart than they must they may stand there
-CLOSING = 1.7  # room at the join, for the number of the round
 JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
@@ -194,7 +193,7 @@ def arrange(
             _hold_edges(layer, row, found, gaps)
     elif plane.around is not None:
         closing = closing_of(layer, row) / scale
-        found = _closed(layer, known, weights, gaps, closing, plane)
+        found = _closed(known, weights, gaps, closing, plane)
         layer.round_length = plane.around
     else:
         found = spread(known, weights, gaps)
@@ -204,7 +203,6 @@ def arrange(
 
 
 def _closed(
-    layer: Layer,
     known: list[float],
     weights: list[float],
     gaps: list[float],
@@ -212,11 +210,11 @@ def _closed(
     plane: Plane,
 ) -> list[float]:
     """A round with room at its join. Where a page has straight sides, what gives way must not lean
-    all round; in a round that goes the other way, its first stitch stays over its place."""
+    all round."""
     assert plane.around is not None
     if plane.even:
         return spread_round(known, weights, gaps, closing, plane.around)
-    return spread_closed(known, weights, gaps, closing, plane.around, last=layer.way > 0)
+    return spread_closed(known, weights, gaps, closing, plane.around)
 
 
 def _hold_edges(layer: Layer, row: list[Spot], found: list[float], gaps: list[float]) -> None:
@@ -256,7 +254,7 @@ def _evened(
 
 def closing_of(layer: Layer, row: list[Spot]) -> float:
     """The room from the last symbol of a round to its first, for the number of the round."""
-    free = CLOSING + (JOINED if joined(layer) else 0.0)
+    free = layer.free + (JOINED if joined(layer) else 0.0)
     return free + (row[0].half + row[-1].half - 1.0) / 2
 
 

@@ -11,6 +11,7 @@ from html import escape
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
+from loopwright.render.chart.brackets import band_path, bracket_path, caption, wrap
 from loopwright.render.chart.key import key, seen_notes
 from loopwright.render.chart.key_page import key_page
 from loopwright.render.chart.symbols import number, strokes
@@ -36,6 +37,7 @@ ORIGIN = Point(0.0, 0.0)
 LEAST_WIDTH = 420.0
 LINE = 15.0
 SIDE = 16.0
+CORNER = 7.0  # from one corner of a zigzag to the next
 
 
 def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
@@ -45,10 +47,12 @@ def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
     head = paragraphs(_heading(chart, terms), width, 22.0)
     top = head[1] + 6
     entries = key(chart, TERMS[terms])
-    foot = key_page(entries, _yarns(chart), width, top + chart.height + 8, _specimen)
+    below = top + chart.height + 8
+    foot = key_page(entries, _yarns(chart), width, below, _specimen, _letters(chart))
     shift = (width - chart.width) / 2
     body = [
         f'<g transform="translate({number(shift)} {number(top)})">',
+        *(_band(one) for one in chart.brackets if one.band),
         *(_bracket(one) for one in chart.brackets),
         *(_break(one) for one in chart.breaks),
         f"<g {PEN}>",
@@ -90,18 +94,6 @@ def paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[l
             out.append(f'<text x="{number(SIDE)}" y="{number(y)}"{weight}>{escape(piece)}</text>')
             y += LINE + (3 if bold else 0)
     return out, y
-
-
-def wrap(line: str, most: float) -> list[str]:
-    """Break a line between words so that none is longer than so many characters."""
-    out = [""]
-    for word in line.split(" "):
-        longer = f"{out[-1]} {word}".strip()
-        if out[-1] and len(longer) > most:
-            out.append(word)
-        else:
-            out[-1] = longer
-    return out
 
 
 class _Writer:
@@ -180,7 +172,7 @@ def _arrow(mark: Mark, colour: str) -> str:
     dx, dy = mark.toward.x - mark.at.x, mark.toward.y - mark.at.y
     size = (dx * dx + dy * dy) ** 0.5 or 1.0
     dx, dy = dx / size, dy / size
-    x, y = mark.at.x - dx * 4, mark.at.y + 8
+    x, y = mark.at.x - dx * 4, mark.at.y + 8 - dy * 4
     tip = Point(x + dx * 8, y + dy * 8)
     wings = [
         f"M{number(tip.x - dx * 3 + side * dy * 2)} {number(tip.y - dy * 3 - side * dx * 2)}"
@@ -191,30 +183,21 @@ def _arrow(mark: Mark, colour: str) -> str:
     return f'<path d="{path}" fill="none" stroke="{colour}" stroke-width="0.8"/>'
 
 
-def bracket_path(one: Bracket) -> str:
-    """The line of a square bracket."""
-    dx, dy = one.side
-    return (
-        f"M{number(one.one.x + dx)} {number(one.one.y + dy)}L{number(one.one.x)} "
-        f"{number(one.one.y)}L{number(one.two.x)} {number(one.two.y)}"
-        f"L{number(one.two.x + dx)} {number(one.two.y + dy)}"
-    )
+def _band(one: Bracket) -> str:
+    return f'<path d="{band_path(one)}" fill="#e8e8e8" fill-rule="evenodd"/>'
 
 
 def _bracket(one: Bracket) -> str:
-    """A square bracket with its words beside it."""
-    path = bracket_path(one)
-    x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
-    anchor, most = "start", 22
-    if not one.side.x:
-        x, y, anchor, most = x - 5, y + 9, "middle", 34
+    """A bracket with its words beside it."""
+    words = caption(one)
     lines = "".join(
-        f'<tspan x="{number(x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
-        for i, piece in enumerate(wrap(one.text, most))
+        f'<tspan x="{number(words.x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
+        for i, piece in enumerate(words.lines)
     )
     return (
-        f'<path d="{path}" fill="none" stroke="#000000" stroke-width="1.2"/>'
-        f'<text x="{number(x)}" y="{number(y)}" font-size="9" text-anchor="{anchor}">{lines}</text>'
+        f'<path d="{bracket_path(one)}" fill="none" stroke="#000000" stroke-width="1.2"/>'
+        f'<text x="{number(words.x)}" y="{number(words.y)}" font-size="9" '
+        f'text-anchor="{words.anchor}">{lines}</text>'
     )
 
 
@@ -225,21 +208,32 @@ def _break(one: Break) -> str:
 
 
 def _zigzag(points: tuple[Point, ...], shift: float) -> str:
+    """A zigzag along the way through these points, its corners evenly spaced."""
     out = []
-    side = 1.0
+    side, gone = 1.0, 0.0
     for one, two in pairwise(points):
-        steps = max(round(hypot(two.x - one.x, two.y - one.y) / 7), 1)
-        for k in range(steps):
-            part = k / steps
-            x = one.x + (two.x - one.x) * part + shift + 2.2 * side
-            out.append(f"{number(x)} {number(one.y + (two.y - one.y) * part)}")
-            side = -side
+        length = hypot(two.x - one.x, two.y - one.y)
+        while gone < length:
+            aside = (shift + 2.2 * side) / length
+            x = one.x + (two.x - one.x) * gone / length - (two.y - one.y) * aside
+            y = one.y + (two.y - one.y) * gone / length + (two.x - one.x) * aside
+            out.append(f"{number(x)} {number(y)}")
+            side, gone = -side, gone + CORNER
+        gone -= length
     return "M" + "L".join(out) if out else ""
 
 
 def _specimen(symbol: Symbol, colour: str) -> str:
     """A symbol of the key."""
     return f'<g {PEN} stroke="{colour}">{_paths(symbol, colour)}</g>'
+
+
+def _letters(chart: Chart) -> str:
+    """What the letters of yarns stand beside."""
+    rounds = any(row.worked.is_round for row in chart.rows)
+    taken = any(not mark.text for mark in chart.marks)
+    more = ", before a stitch the yarn that is taken up there" if taken else ""
+    return f"The letter beside a {'round' if rounds else 'row'}'s number is its yarn{more}:"
 
 
 def _yarns(chart: Chart) -> list[tuple[str, str, str]]:

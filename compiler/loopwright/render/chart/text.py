@@ -26,13 +26,33 @@ def text(chart: Chart, terms: str) -> str:
     chosen = TERMS[terms]
     lines = [chart.title, say(chart.start, chosen), reading(chart)]
     lines += [say(note, chosen) for note in chart.notes]
-    rows = [say(row_words(row, chosen), chosen) for row in chart.rows[:MOST_ROWS]]
+    rows = _told(chart, chosen)
+    for other in chart.others:
+        rows += otherwise(other.size, _told(chart, chosen), _told(other, chosen))
     if any(" place, " in row or " places, " in row or " places to " in row for row in rows):
         lines.append(PLACES)
     lines += rows
-    if len(chart.rows) > MOST_ROWS:
-        lines.append(f"{len(chart.rows) - MOST_ROWS} further rows are not told here.")
     return "\n".join(line for line in lines if line)
+
+
+def _told(chart: Chart, terms: Terms) -> list[str]:
+    """The rows of a chart, as many as are told."""
+    rows = [say(row_words(row, terms), terms) for row in chart.rows[:MOST_ROWS]]
+    if len(chart.rows) > MOST_ROWS:
+        rows.append(f"{len(chart.rows) - MOST_ROWS} further rows are not told here.")
+    return rows
+
+
+def otherwise(size: str, rows: list[str], theirs: list[str]) -> list[str]:
+    """What is worked otherwise in a further size: the rows that differ, or all of them where they
+    are not the same rows by number."""
+    names, others = ([row.split(",")[0] for row in told] for told in (rows, theirs))
+    if names != others:
+        return [f"In size {size} the rows are these:", *theirs]
+    differ = [row for row, own in zip(theirs, rows, strict=True) if row != own]
+    if not differ:
+        return [f"In size {size} all rows are the same."]
+    return [f"In size {size} these rows are worked otherwise:", *differ]
 
 
 def reading(chart: Chart) -> str:

@@ -7,11 +7,14 @@ a page. Words are kept as pieces, text and stitches in turn, and become UK or US
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from loopwright.ir.fabric import WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+
+if TYPE_CHECKING:
+    from loopwright.render.chart.choose import Selection
 
 STEP = 16.0  # from one stitch to the next: a little over 4 mm on paper at 96 units to the inch
 
@@ -79,12 +82,16 @@ class Mark:
 
 @dataclass(frozen=True, slots=True)
 class Bracket:
-    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point."""
+    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point.
+    With a ``centre`` it is an arc anticlockwise about that, and its ends point there. ``band`` are
+    the outer and the inner edge of the rounds that it is of, which lie on grey."""
 
     one: Point
     two: Point
     side: Point
     text: str
+    centre: Point | None = None
+    band: tuple[tuple[Point, ...], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -112,7 +119,8 @@ class Chart:
     """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
     border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).
     ``notes`` say in words whatever is left out of the drawing,
-    ``described`` what the designer says of each yarn by its name."""
+    ``described`` what the designer says of each yarn by its name. ``selection`` is what was chosen
+    to be drawn; ``others`` are the charts of further sizes that this one stands for as well."""
 
     title: str
     part: str
@@ -129,3 +137,5 @@ class Chart:
     start: Words
     notes: tuple[Words, ...]
     described: tuple[tuple[str, str], ...] = ()
+    selection: Selection | None = None
+    others: tuple[Chart, ...] = ()

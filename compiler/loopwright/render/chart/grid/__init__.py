@@ -12,9 +12,9 @@ one stitch and a row changes its yarn, it is colourwork, and a square is a stitc
 
 from __future__ import annotations
 
-from loopwright.render.chart.grid.build import grid, refusal
+from loopwright.render.chart.grid.build import grid, refusal, same_drawing
 from loopwright.render.chart.grid.draw import svg
 from loopwright.render.chart.grid.values import Grid
 from loopwright.render.chart.grid.words import text
 
-__all__ = ["Grid", "grid", "refusal", "svg", "text"]
+__all__ = ["Grid", "grid", "refusal", "same_drawing", "svg", "text"]

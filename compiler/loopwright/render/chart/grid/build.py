@@ -58,6 +58,20 @@ def grid(
     return replace(made, again=made.again._replace(times=told))
 
 
+def same_drawing(one: Grid, two: Grid) -> bool:
+    """Whether two sizes have the same drawing, the numbers in it too."""
+    lines = [[(line.number, line.wrong_side, line.right) for line in g.lines] for g in (one, two)]
+    same = lines[0] == lines[1] and (one.over, one.notes) == (two.over, two.notes)
+    if not same or (one.again is None) != (two.again is None):
+        return False
+    return one.again == two.again and _same_squares(one, two)
+
+
+def _same_squares(one: Grid, two: Grid) -> bool:
+    kinds = [[[square.kind for square in line.squares] for line in g.lines] for g in (one, two)]
+    return (kinds[0], one.yarns, one.columns) == (kinds[1], two.yarns, two.columns)
+
+
 def _alike(one: Grid, two: Grid) -> bool:
     """Whether two sizes are drawn alike, save how often the columns come again."""
     kinds = [[[square.kind for square in line.squares] for line in g.lines] for g in (one, two)]

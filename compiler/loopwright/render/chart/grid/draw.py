@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from html import escape
 
+from loopwright.render.chart.brackets import wrap
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.grid import words
 from loopwright.render.chart.grid.values import FILET, FILLED, Grid, Square
-from loopwright.render.chart.svg import LEAST_WIDTH, LINE, SIDE, paragraphs, wrap
+from loopwright.render.chart.svg import LEAST_WIDTH, LINE, SIDE, paragraphs
 from loopwright.render.chart.symbols import number
 from loopwright.render.chart.text import say
 from loopwright.source import Source

@@ -56,7 +56,8 @@ class Grid:
     """A chart of squares. ``kind`` is ``filet`` or ``colour``; a square is ``unit`` columns of
     stitches wide; ``stitch`` is that of filet's bars, or of all of the colourwork where it is one.
     ``yarns`` are (letter, name, description); ``over`` the rows worked over and over, by index.
-    ``whole`` are the lines with all their columns, where ``lines`` leave some out."""
+    ``whole`` are the lines with all their columns, where ``lines`` leave some out; ``others`` are
+    the charts of further sizes that this one stands for as well."""
 
     title: str
     part: str
@@ -71,3 +72,4 @@ class Grid:
     again: Again | None
     yarns: tuple[tuple[str, str, str], ...]
     notes: tuple[Words, ...]
+    others: tuple[Grid, ...] = ()

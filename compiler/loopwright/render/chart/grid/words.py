@@ -6,7 +6,7 @@ from itertools import groupby
 
 from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Grid, Line
 from loopwright.render.chart.telling import folded, listed
-from loopwright.render.chart.text import MOST_ROWS, say
+from loopwright.render.chart.text import MOST_ROWS, otherwise, say
 from loopwright.render.chart.values import Words
 from loopwright.trade.terms import TERMS, Terms, abbreviation, full_name
 
@@ -17,10 +17,17 @@ def text(grid: Grid, terms: str) -> str:
     lines = [grid.title, reading(grid), *(said for _, said in squares(grid, chosen))]
     lines += [*measure(grid, chosen), *repeat(grid)]
     lines += [say(note, chosen) for note in grid.notes]
-    lines += [row(grid, line) for line in grid.whole[:MOST_ROWS]]
-    if len(grid.whole) > MOST_ROWS:
-        lines.append(f"{len(grid.whole) - MOST_ROWS} further rows are not told here.")
+    lines += _rows_told(grid)
+    for other in grid.others:
+        lines += otherwise(other.size, _rows_told(grid), _rows_told(other))
     return "\n".join(lines)
+
+
+def _rows_told(grid: Grid) -> list[str]:
+    rows = [row(grid, line) for line in grid.whole[:MOST_ROWS]]
+    if len(grid.whole) > MOST_ROWS:
+        rows.append(f"{len(grid.whole) - MOST_ROWS} further rows are not told here.")
+    return rows
 
 
 def reading(grid: Grid) -> str:

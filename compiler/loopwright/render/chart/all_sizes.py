@@ -1,0 +1,310 @@
+"""The charts of all sizes: one for those that differ only in how often something is repeated.
+
+    every_size(checked, "UK")  ->  (title, SVG) of every chart that a page shows
+    bare(checked)              ->  the bare drawings of its working mode, equal ones made once
+
+Sizes are drawn alike where the same rows are chosen, with the same stitches into the same places.
+What is left to say apart are numbers, and those are said as the trade writes them, ``12 (14, 16)``:
+at brackets, beside the rows and in the notes. The words of such a chart tell the rows of each size.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from functools import lru_cache
+
+from loopwright.ir.checked import Checked
+from loopwright.ir.pattern import Pattern
+from loopwright.render.chart.build import build
+from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
+from loopwright.render.chart.leave_out import LeftOut
+from loopwright.render.chart.rows_only import rows_only
+from loopwright.render.chart.svg import svg
+from loopwright.render.chart.values import Chart, Words
+from loopwright.render.chart.wedge import Wedge
+from loopwright.trade.stitches import Stitch
+
+LONGEST_LABEL = 14  # characters of the numbers beside a row; of more, sizes are drawn by themselves
+_NUMBER = re.compile(r"(\d+(?:,\d{3})*(?: \(\d[\d, ]*\))?)")
+
+
+class _Same:
+    """A pattern as the key of what was made of it: the very same, not an equal one."""
+
+    def __init__(self, checked: Checked) -> None:
+        self.checked = checked
+
+    def __hash__(self) -> int:
+        return id(self.checked)
+
+    def __eq__(self, other: object) -> bool:
+        return isinstance(other, _Same) and other.checked is self.checked
+
+
+@lru_cache(maxsize=1)
+def _known(same: _Same) -> dict[tuple[str, int, Wish], Chart]:
+    """The charts made so far of the pattern last asked for: each goes into several files."""
+    return {}
+
+
+def needed(checked: Checked, part: str, size: int, wish: Wish = EVERYTHING_NEEDED) -> Chart:
+    """The chart of a part in a size with what a maker needs, made once."""
+    known = _known(_Same(checked))
+    if (part, size, wish) not in known:
+        known[part, size, wish] = build(checked, part, size, wish)
+    return known[part, size, wish]
+
+
+def every_size(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+    """The charts of every part, those of squares among them, as (title, SVG)."""
+    out = []
+    for part in checked.pattern.parts:
+        for sizes, one in shared(checked, part.name):
+            out.append((part.name + sizes_words(checked.pattern, sizes), svg(one, terms)))
+        out += _squares(checked, part.name, terms)
+    return tuple(out)
+
+
+def _squares(checked: Checked, part: str, terms: str) -> Iterator[tuple[str, str]]:
+    from loopwright.render.chart import grid as squares
+
+    found: list[tuple[list[int], list[squares.Grid]]] = []
+    for size in range(len(checked.pattern.sizes)):
+        made = squares.grid(checked, part, size)
+        for sizes, them in found if made else ():
+            if made is not None and squares.same_drawing(them[0], made):
+                sizes.append(size)
+                them.append(made)
+                break
+        else:
+            found += [([size], [made])] if made else []
+    for sizes, them in found:
+        words = sizes_words(checked.pattern, sizes)
+        title = f"{checked.pattern.title}: squares of the {part}{words}"
+        one = replace(them[0], title=title, others=tuple(them[1:])) if len(them) > 1 else them[0]
+        yield f"{part}{words}, in squares", squares.svg(one, terms)
+
+
+def bare(checked: Checked) -> dict[tuple[str, int], str]:
+    """The bare drawing of every part in every size, with the numbers of that size's own rows."""
+    drawn = {}
+    for part in checked.pattern.parts:
+        for sizes, one in shared(checked, part.name):
+            own = [needed(checked, part.name, size) for size in sizes]
+            alike = len({tuple(_numbers(chart)) for chart in own}) == 1
+            together = rows_only(one) if alike else ""
+            for size, chart in zip(sizes, own, strict=True):
+                drawn[part.name, size] = together or rows_only(chart)
+    return drawn
+
+
+def shared(checked: Checked, part: str) -> list[tuple[list[int], Chart]]:
+    """The charts of a part, each with the sizes that it is of. A size that would be drawn whole is
+    drawn with a few repeats where that makes it like others."""
+    groups, wishes = _best(checked, part)
+    out: list[tuple[list[int], Chart]] = []
+    for group in groups:
+        one = _of_all(checked, part, group, wishes) if len(group) > 1 else None
+        if one is None:
+            out += [([size], needed(checked, part, size)) for size in group]
+        else:
+            out.append((group, one))
+    return sorted(out, key=lambda one: one[0])
+
+
+def _best(checked: Checked, part: str) -> tuple[list[list[int]], Sequence[Wish]]:
+    """The sizes that can be drawn alike, and what is to be wished for of each to that end: as they
+    are drawn by themselves, or in one of the ways of leaving more out."""
+    best: tuple[list[list[int]], Sequence[Wish]] | None = None
+    for wish in (EVERYTHING_NEEDED, Wish(bracketed=True)):
+        wishes = [wish] * len(checked.pattern.sizes)
+        charts = _charts(checked, part, wishes)
+        if wish.bracketed and not _from_the_same_lines(charts):
+            break
+        groups = _groups(charts)
+        if best is None or len(groups) < len(best[0]):
+            best = groups, wishes
+        if len(groups) > 1:
+            few = list(_as_few(charts, wish))
+            if len(fewer := _groups(_charts(checked, part, few))) < len(best[0]):
+                best = fewer, few
+        if len(best[0]) == 1:
+            break
+    assert best is not None
+    return best
+
+
+def _from_the_same_lines(charts: Sequence[Chart]) -> bool:
+    """Whether any two sizes are worked from the same lines of the pattern, one after another."""
+    chosen = [chart.selection for chart in charts if chart.selection]
+    lines = {tuple(dict.fromkeys(row.worked.line for row in one.rows)) for one in chosen}
+    return len(lines) < len(charts)
+
+
+def _charts(checked: Checked, part: str, wishes: Sequence[Wish]) -> list[Chart]:
+    return [needed(checked, part, size, wish) for size, wish in enumerate(wishes)]
+
+
+def _as_few(charts: Sequence[Chart], wish: Wish) -> Iterator[Wish]:
+    """What is to be wished for of each size so that those are drawn alike that can be: rows that
+    are drawn whole with as few repeats as those that are not, rounds as a part of the circle."""
+    chosen = [chart.selection for chart in charts if chart.selection]
+    cut = next((one for one in chosen if one.repeat), None)
+    lines = [tuple(row.worked.line for row in one.rows) for one in chosen]
+    rounds = all(chart.manner == "rounds" for chart in charts)
+    for own, its in zip(chosen, lines, strict=True):
+        if rounds:
+            yield replace(wish, fan=lines.count(its) > 1)
+        elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
+            yield wish
+        else:
+            yield replace(wish, like=cut.rows[0].worked.made.length)
+
+
+def _groups(charts: Sequence[Chart]) -> list[list[int]]:
+    """The sizes that are drawn alike."""
+    groups: list[list[int]] = []
+    for size in range(len(charts)):
+        for group in groups:
+            if _alike(charts, group[0], size):
+                group.append(size)
+                break
+        else:
+            groups.append([size])
+    return groups
+
+
+def _of_all(checked: Checked, part: str, sizes: list[int], wishes: Sequence[Wish]) -> Chart | None:
+    """The chart of the first of these sizes as that of all of them; None where their numbers are
+    too long to stand beside the rows, or their words are not alike."""
+    every = [needed(checked, part, size, wishes[size]) for size in sizes]
+    first = every[0]
+    numbers = [list(map(str, one)) for one in zip(*map(_numbers, every), strict=True)]
+    labels = [_merged(one, sizes) or "" for one in numbers]
+    words = _words_of(every, sizes)
+    if words is None or max(map(len, labels), default=0) > LONGEST_LABEL:
+        return None
+    if labels != list(map(str, _numbers(first))):
+        first = build(checked, part, sizes[0], wishes[sizes[0]], labels)
+    brackets, notes, start = words
+    pattern = checked.pattern
+    told = zip(first.brackets, brackets, strict=True)
+    return replace(
+        first,
+        title=f"{pattern.title}: chart of the {part}{sizes_words(pattern, sizes)}",
+        size="-".join(pattern.sizes[size] for size in sizes),
+        brackets=tuple(replace(one, text=text) for one, text in told),
+        notes=notes,
+        start=start,
+        others=tuple(every[1:]),
+    )
+
+
+def _words_of(
+    every: Sequence[Chart], sizes: Sequence[int]
+) -> tuple[list[str], tuple[Words, ...], Words] | None:
+    """What the brackets, the notes and the start say of these sizes together; None where they
+    say different things."""
+    if len({(len(one.brackets), len(one.notes)) for one in every}) > 1:
+        return None
+    said = zip(*([one.text for one in chart.brackets] for chart in every), strict=True)
+    brackets = [_merged(them, sizes) for them in said]
+    notes = [_merged_words(them, sizes) for them in zip(*(one.notes for one in every), strict=True)]
+    start = _merged_words([one.start for one in every], sizes)
+    if start is None or None in brackets or None in notes:
+        return None
+    return [one or "" for one in brackets], tuple(one or () for one in notes), start
+
+
+def _numbers(chart: Chart) -> list[int]:
+    """The numbers of the rows drawn."""
+    return [row.number for row in chart.selection.rows] if chart.selection else []
+
+
+def _alike(charts: Sequence[Chart], first: int, size: int) -> bool:
+    """Whether two sizes are drawn alike, but for numbers."""
+    one, two = charts[first], charts[size]
+    if one.selection is None or two.selection is None or one.manner != two.manner:
+        return False
+    if one.manner in ("oval", "frame") and (one.width, one.height) != (two.width, two.height):
+        return False
+    same = one.yarns == two.yarns and _drawn(one.selection) == _drawn(two.selection)
+    return same and _words_of((one, two), (first, size)) is not None
+
+
+def _drawn(chosen: Selection) -> tuple[object, ...]:
+    """What a drawing is laid out from, without numbers."""
+    rows = tuple(
+        (
+            row.worked.line,
+            row.worked.is_round,
+            row.worked.turned,
+            row.worked.wrong_side,
+            row.worked.shift,
+            row.worked.spans,
+            tuple(row.worked.made.expand()),
+            tuple(row.worked.below.expand()),
+            tuple(row.worked.edge.expand()),
+        )
+        for row in chosen.rows
+    )
+    over = tuple((one.first, one.last, one.rows) for one in chosen.over)
+    repeat = chosen.repeat and (chosen.repeat.row, chosen.repeat.first, chosen.repeat.unit)
+    strips = tuple(map(_strip, chosen.strips))
+    return rows, over, repeat, strips, chosen.clean, _wedge(chosen.wedge)
+
+
+def _strip(strip: LeftOut | None) -> tuple[object, ...]:
+    return () if strip is None else (strip.after, strip.below, strip.unit, strip.things > 0)
+
+
+def _wedge(wedge: Wedge | None) -> tuple[object, ...]:
+    return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats)
+
+
+def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:
+    """One text for several that differ in numbers only: each number with those of the others, in
+    the order of these sizes. A number that is given for every size is first that of its own."""
+    split = [_NUMBER.split(text) for text in texts]
+    if len({tuple(one[::2]) for one in split}) > 1:
+        return None
+    out = []
+    for i, pieces in enumerate(zip(*split, strict=True)):
+        own = [_own(piece, size) for piece, size in zip(pieces, sizes, strict=True)]
+        different = i % 2 and len(set(own)) > 1
+        out.append(f"{own[0]} ({', '.join(own[1:])})" if different else own[0])
+    return "".join(out)
+
+
+def _own(number: str, size: int) -> str:
+    """Of a number that is given for every size that of one of them."""
+    each = re.findall(r"\d+(?:,\d{3})*", number) if "(" in number else []
+    return each[size] if size < len(each) else number
+
+
+def _merged_words(every: Sequence[Words], sizes: Sequence[int]) -> Words | None:
+    """The same of words with stitches in them."""
+    if len(set(map(len, every))) > 1:
+        return None
+    out: list[str | Stitch] = []
+    for pieces in zip(*every, strict=True):
+        told = [piece for piece in pieces if isinstance(piece, str)]
+        one: str | Stitch | None = pieces[0] if len(set(pieces)) == 1 else None
+        if len(told) == len(pieces):
+            one = _merged(told, sizes)
+        if one is None:
+            return None
+        out.append(one)
+    return tuple(out)
+
+
+def sizes_words(pattern: Pattern, sizes: Sequence[int]) -> str:
+    """Which sizes a chart is of, for the end of its title; nothing where there is only one."""
+    if len(pattern.sizes) == 1:
+        return ""
+    if len(sizes) == len(pattern.sizes):
+        return ", in all sizes"
+    *most, last = (pattern.sizes[size] for size in sizes)
+    return f", sizes {', '.join(most)} and {last}" if most else f", size {last}"
