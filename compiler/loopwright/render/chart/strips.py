@@ -64,7 +64,7 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
             spot.feet = _beside_start(layers[0], layer.way)
         for ref in spot.thing.feet:
             if ref.row < len(layers):
-                spot.feet.append(_foot(ref, spot.thing.made, layers))
+                spot.feet.append(_foot(ref, spot.thing.made, layers, layer.way))
         if shares_space(spot):
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
@@ -111,8 +111,8 @@ def _floor(layers: Sequence[Layer]) -> float:
     return max((spot.v for spot in layers[-1].spots), default=0.0)
 
 
-def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
-    """The point a stitch comes from."""
+def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
+    """The point a stitch comes from, in a row that goes a certain ``way``."""
     layer = layers[min(ref.row, len(layers) - 1)]
     spot = spot_at(ref, layers)
     s = spot.s + ref.turn * layer.way * layer.round_length
@@ -120,7 +120,9 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
         return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
     if 0 < made.chain < len(spot.path):
-        one, two = spot.path[made.chain - 1 : made.chain + 1]
+        # Chains are counted as they are met: a row that goes back meets the last one first.
+        path = spot.path if way == layer.way else spot.path[::-1]
+        one, two = path[made.chain - 1 : made.chain + 1]
         return At((one.s + two.s) / 2, (one.v + two.v) / 2 + 0.2)
     lift = 0.12 if made.loop == "" else 0.3
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
