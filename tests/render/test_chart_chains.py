@@ -11,7 +11,7 @@ from chart_geometry import apart, row_of
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, Symbol, chart, text
-from loopwright.render.chart.values import Point
+from loopwright.render.chart.values import STEP, Point
 
 HEAD = "pattern: Slipway Band\nterms: UK\npart band: flat\nstart: 12 foundation dc\n"
 GAP = "ch 1, 3 dc, ch 3, skip 3 sts, 6 dc\n"
@@ -101,3 +101,32 @@ def test_rounds_meet_chains_the_way_they_go(turn: str, met: list[int]) -> None:
         for symbol in three
     ]
     assert nearest == met
+
+
+SOCK = """pattern: Shelduck Sock
+terms: US
+part sock: in rounds
+start: ch 12
+round 1: sc in 2nd ch from hook, 9 sc, 3 sc in last ch, other side, 9 sc, 2 sc in last ch, join
+rounds 2-5 as r: ch 1, [sc inc, {6 + 2 * r} sc, sc inc] 2 times, join
+round 6: ch 1, 20 sc, opening heel over 20 sts, join
+round 7: ch 1, sc in each st and ch around, join = 40 sts
+round 8: ch 1, sc in each st around, join = 40 sts
+"""
+
+
+def test_an_opening_goes_around_the_end_of_an_oval() -> None:
+    checked = check_text("sock", SOCK).checked
+    assert checked is not None
+    sock = chart(checked, "sock", 0)
+    assert sock.manner == "oval"
+    run = next(s for s in sock.symbols if s.row == 6 and len(s.path) == 21)
+    # As many chains as stitches passed over lie along one side and half of either end, each about
+    # as long as the others; what is worked next stands on them, no longer than other stitches.
+    long = [apart(one, two) for one, two in zip(run.path, run.path[1:], strict=False)]
+    assert max(long) < 1.5 * min(long)
+    assert sum(long) < 2 * 20 * STEP
+    for row in (7, 8):
+        assert len(row_of(sock, row)) == 40
+        for symbol in row_of(sock, row):
+            assert apart(symbol.feet[0], symbol.top) < 2 * STEP
