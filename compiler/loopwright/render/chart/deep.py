@@ -13,6 +13,7 @@ from dataclasses import replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart.links import Linked, Ref, Thing
+from loopwright.render.chart.stretches import crab
 from loopwright.source import Span
 
 Targets = dict[Span, Target]
@@ -41,6 +42,8 @@ def _worked(items: Iterable[Item]) -> Iterator[Work]:
 def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets) -> Linked:
     """The row with the places of its stitches that go further down. ``rows`` are those before it,
     the first of them number 1; ``index`` is its own number."""
+    if rows and row.worked.turned and _left_its_end(rows[-1]):
+        row = replace(row, inside=True)
     if not any(thing.made.into in ("deep", "left") for thing in row.things):
         return row
     over = _used(row)
@@ -137,10 +140,24 @@ def _is_stitch(row: Linked, ref: Ref) -> bool:
 
 
 def _unworked(row: Linked, rows: Sequence[Linked]) -> list[Ref]:
-    """What earlier rows left in words, in the order in which this row comes to it."""
-    out: list[Ref] = []
+    """What earlier rows left in words and none took up, in the order in which this row comes to
+    it: at its end stands what rows that go the same way left, the last of them nearest."""
+    left: list[tuple[bool, list[Ref]]] = []
     for lower in rows:
-        if not lower.worked.is_round:
-            refs = [ref for ref, _ in lower.left]
-            out += refs if lower.worked.wrong_side == row.worked.wrong_side else refs[::-1]
-    return out
+        taken = {ref for one in lower.things if one.made.into == "left" for ref in one.feet}
+        left = [(way, [ref for ref in refs if ref not in taken]) for way, refs in left]
+        left.append((_way(lower), list(lower.unworked)))
+    own = _way(row)
+    out = [ref for way, refs in reversed(left) if way == own for ref in refs]
+    return out + [ref for way, refs in left if way != own for ref in reversed(refs)]
+
+
+def _left_its_end(row: Linked) -> bool:
+    """Whether a row was not worked to its end."""
+    left = row.worked.left
+    return bool(left) and left[-1][1] == row.worked.below.length
+
+
+def _way(row: Linked) -> bool:
+    """Which of the two ways a row goes."""
+    return row.worked.wrong_side != crab(row.worked)

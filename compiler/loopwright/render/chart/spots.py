@@ -86,6 +86,8 @@ def height_of(stitch: Stitch) -> float:
 def layer_of(linked: Linked) -> Layer:
     """The spots of a row, not yet placed."""
     spots = [_spot(thing) for thing in linked.things]
+    if linked.inside and spots and spots[0].kind == "upright":
+        spots[0].half = 0.0  # half way to what is worked past it, when what was left is taken up
     _narrow(spots)
     _widen(spots, len(linked.left) if any(spot.kind == "join" for spot in spots) else 0)
     at = {spot.thing.place: spot for spot in spots if spot.thing and spot.thing.place >= 0}

@@ -24,6 +24,7 @@ WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
 FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
+UNEVEN = 0.9  # a turning chain this far from the middle of its row stands as its neighbour does
 STANDING = ("stem", "dot", "upright", "run")
 
 
@@ -79,6 +80,9 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         base = floor if _is_deep(spot) else max((foot.v for foot in spot.feet), default=floor)
         if spot.thing and spot.thing.made.into == "own":
             base = _beside(layer, i, floor)
+        elif spot.kind == "upright" and not spot.feet:
+            near = _beside(layer, i, floor)
+            base = near if abs(near - floor) > UNEVEN else floor
         spot.v = base + spot.height + (POST if spot.thing and spot.thing.made.post else 0.0)
 
 
