@@ -15,7 +15,7 @@ from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, s
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Linked, Ref, edge_of, link, start_edge
-from loopwright.render.chart.spots import Layer, Plane, layer_of
+from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
 from loopwright.render.chart.waves import wave_of
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -38,6 +38,7 @@ class Laid:
     late_changes: frozenset[int] = frozenset()  # lines that move along before they change yarn
     groups: tuple[tuple[Span, Stitch, int], ...] = ()  # groups that count as one stitch
     skipped: int = 0  # how many layers of rows are laid out and not drawn
+    foundation: float = 0.0  # how high the foundation stitches are that it begins on
 
 
 def lay_out(
@@ -51,7 +52,13 @@ def lay_out(
     sides = _sides(part, worked, others)
     framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
     laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
-    return replace(laid, late_changes=late_changes(part), groups=tuple(_groups(part)))
+    foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
+    return replace(
+        laid,
+        late_changes=late_changes(part),
+        groups=tuple(_groups(part)),
+        foundation=foundation,
+    )
 
 
 def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from loopwright.ir.fabric import Made, WorkedRow
+from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import Drawn
@@ -42,13 +42,15 @@ class LeftOut:
 @dataclass(frozen=True, slots=True)
 class Repeat:
     """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
-    of how many, how often it is worked in all, and over how many stitches (chains counted)."""
+    of how many, how often it is worked in all, and over how many stitches (chains counted): of
+    the start, or of the first row where that is worked into row ends (``on_row_ends``)."""
 
     row: int
     first: int
     unit: int
     times: int
     sts: int
+    on_row_ends: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,15 +99,39 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     start = level.start + nth * unit
     # What the first one goes over is more or less than what the others do. It is told of the edge
     # that the bracket stands under, the one that the first row drawn is worked into.
+    first_row = rows[0].worked
+    if any(place.what == "end" for place in first_row.below.tally()):
+        sts = _on_row_ends(rows, index, level)
+        return Repeat(index, start, unit, level.times, sts, on_row_ends=True)
     low, high = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
     base, down = row.below, (low, high)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         down = _down(lower.worked, upper.worked, down)
     if down[1] > down[0]:
-        base, (low, high) = rows[0].worked.below, down
-    tally = base.slice(low, high).tally().items()
-    sts = sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
-    return Repeat(index, start, unit, level.times, sts)
+        base, (low, high) = first_row.below, down
+    return Repeat(index, start, unit, level.times, _wide(base, low, high))
+
+
+def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
+    """Over how many stitches a repeat goes where the first row is worked into row ends, which are
+    of no one width: of those that the first row makes."""
+    made, (one, two) = rows[index].worked.made, (level.start + n * level.unit for n in (1, 2))
+    if not index:
+        low, high = (made.before(at, _leaves) for at in (one, two))
+        return _wide(rows[0].worked.edge, low, high)
+    low, high = _place_of(made, one), _place_of(made, two)
+    base, down = rows[index].worked.below, (low, high)
+    for upper, lower in zip(rows[index:1:-1], rows[index - 1 : 0 : -1], strict=True):
+        down = _down(lower.worked, upper.worked, down)
+    if down[1] > down[0]:
+        base, (low, high) = rows[1].worked.below, down
+    return _wide(base, low, high)
+
+
+def _wide(edge: Runs[Place], low: int, high: int) -> int:
+    """How many stitches, chains counted, a stretch of an edge is wide."""
+    tally = edge.slice(low, high).tally().items()
+    return sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
 
 
 def _beginnings(level: Level, removed: int) -> list[int]:
@@ -266,8 +292,14 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
         made=made.done(),
         below=_drop(row.below, *cut),
         edge=_drop(row.edge, edge_low, edge_high),
+        left=tuple((_kept(low, cut), _kept(high, cut)) for low, high in row.left),
     )
     return trimmed, strip, (edge_low, edge_high)
+
+
+def _kept(place: int, cut: tuple[int, int]) -> int:
+    """Where a place of an edge lies without a strip of it."""
+    return place - max(min(place, cut[1]) - cut[0], 0)
 
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:

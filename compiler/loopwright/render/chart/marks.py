@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.heights import joined
@@ -10,6 +11,8 @@ from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
 from loopwright.render.chart.times import Times
 from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
+
+DRAWN_APART = 1.3  # from here on the places of a start are not beside one another
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -90,12 +93,23 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     spots = layer.spots[repeat.first : repeat.first + repeat.unit]
     feet = [foot.s for spot in spots for foot in spot.feet] or [spot.s for spot in spots]
     end = max(foot * layer.way for foot in feet) + 0.5
-    low, high = sorted((end * layer.way, (end - repeat.sts) * layer.way))
-    under = max(laid.plane.page(At(spot.s, -1.0)).y for spot in laid.layers[0].spots)
+    wide = repeat.sts * (1.0 if repeat.on_row_ends else _step_of(laid.layers[0]))
+    low, high = sorted((end * layer.way, (end - wide) * layer.way))
+    depth = -1.0 - laid.foundation
+    under = max(laid.plane.page(At(spot.s, depth)).y for spot in laid.layers[0].spots)
     one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
     sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
     yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
+
+
+def _step_of(start: Layer) -> float:
+    """How far from one another the places of the start are drawn, in stitches: 1 and a little, or
+    clearly more where several stitches are worked into each."""
+    along = sorted(spot.s for spot in start.spots)
+    gaps = sorted(two - one for one, two in pairwise(along))
+    middle = gaps[len(gaps) // 2] if gaps else 1.0
+    return middle if middle > DRAWN_APART else 1.0
 
 
 def breaks(laid: Laid) -> Iterator[Break]:
