@@ -8,6 +8,7 @@ from dataclasses import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.render.chart.both_ends import ends_of, together
 from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.draw import row_symbols, start_symbols
@@ -27,6 +28,12 @@ def build(checked: Checked, name: str, size: int, wish: Wish) -> Chart:
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
     laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
+    if ends := ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped):
+        first, last = (build(checked, name, size, replace(wish, rows=rows)) for rows in ends)
+        both = together(first, last, ends, wish.most)
+        start = start_words(part, worked, wish.rows)
+        title = _title(pattern, name, size) + rows_words(part, wish.rows)
+        return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]

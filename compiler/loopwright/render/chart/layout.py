@@ -52,6 +52,8 @@ def lay_out(
     sides = _sides(part, worked, others)
     framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
     laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
+    if wish.rows and laid.selection.first_missing:
+        laid = _by_themselves(part, worked, wish, laid)
     foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
     return replace(
         laid,
@@ -93,6 +95,14 @@ def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
         if laid.selection.rows and (flat or _is_disc(worked, laid)):
             return laid
     return _flat(part, worked, wish, "rows" if flat else "flat rounds")
+
+
+def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> Laid:
+    """Rows that do not fit on a page that begins in the middle, on the edge that they are worked
+    into alone; what was laid out where that draws no more of them."""
+    flat = _flat(part, worked, wish, "rows" if part.manner == "flat" else "flat rounds")
+    most = flat.selection.first_missing
+    return flat if not most or most > laid.selection.first_missing else laid
 
 
 def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
@@ -157,7 +167,8 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
-    lead = _lead(rows[0]) if rows and worked.from_chain else 0
+    begins = bool(rows) and rows[0].number <= worked.rows[0][0][0].number
+    lead = _lead(rows[0]) if begins and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
     layers = layout_rows.lay(
         layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
