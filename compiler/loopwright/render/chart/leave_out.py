@@ -18,6 +18,7 @@ LEAST_KEPT = 12  # stitches and chains of repeats that are kept, at least
 TRIES = 6  # how many repeats fewer are tried, for rows whose repeats are not alike
 MOST_LOOKED_AT = 200  # rows that are searched for a repeat
 MOST_CANDIDATES = 24
+MOST_BEGINNINGS = 48  # things of a repeat between which a strip may begin
 STRAIGHT = 2.5  # stitches that a strip may lead aside
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
@@ -56,12 +57,14 @@ class Repeat:
 @dataclass(frozen=True, slots=True)
 class Cut:
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
-    where it goes straight up and no stitch reaches across it."""
+    where it goes straight up and no stitch reaches across it, ``neat`` where it begins and ends
+    between stitches that stand on neighbours, so that no chain lies across it either."""
 
     rows: list[Drawn]
     strips: list[LeftOut | None]
     repeat: Repeat | None = None
     clean: bool = True
+    neat: bool = True
 
 
 def without_repeats(rows: list[Drawn]) -> Cut | None:
@@ -81,9 +84,9 @@ def without_repeats(rows: list[Drawn]) -> Cut | None:
             found = None
             for first in _beginnings(level, removed):
                 cut = _trial(rows, index, first, first + removed * level.unit)
-                if cut is not None and (found is None or cut.clean):
+                if cut is not None and (found is None or _better(cut, found)):
                     found = replace(cut, repeat=_repeat(rows, index, level, first))
-                    if cut.clean:
+                    if cut.clean and cut.neat:
                         break
             if found is not None:
                 return found
@@ -140,7 +143,8 @@ def _beginnings(level: Level, removed: int) -> list[int]:
     spare = (level.times - removed) * level.unit
     whole = [level.start + at for at in range(level.unit, spare, level.unit)]
     halves = [level.start + at for at in range(0, spare + 1, max(level.unit // 2, 1))]
-    return sorted(whole, key=lambda at: abs(2 * at - 2 * level.start - spare)) + halves
+    every = [level.start + at for at in range(min(spare, MOST_BEGINNINGS))]
+    return sorted(whole, key=lambda at: abs(2 * at - 2 * level.start - spare)) + halves + every
 
 
 def folded(made: Runs[Made]) -> Runs[Made]:
@@ -207,7 +211,24 @@ def _trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
             return None
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)
-    return Cut(out, strips, clean=_is_clean(out, strips))
+    return Cut(out, strips, clean=_is_clean(out, strips), neat=_is_neat(out, strips))
+
+
+def _better(one: Cut, two: Cut) -> bool:
+    return (one.clean, one.neat) > (two.clean, two.neat)
+
+
+def _is_neat(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
+    """Whether a strip begins and ends between stitches of every row that stand on neighbours."""
+    for row, strip in zip(rows, strips, strict=True):
+        assert strip is not None
+        made, at = row.worked.made, strip.after
+        beside = made.slice(max(at - 1, 0), min(at + 1, made.length)).expand()
+        if any(one.what != "st" or one.into not in TAKES for one in beside):
+            return False
+        if at < made.length and next(iter(made.slice(at, at + 1).expand())).step not in (0, 1):
+            return False
+    return True
 
 
 def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
