@@ -8,35 +8,55 @@ was skipped or left. Followed down from stitch to stitch that is one place, wher
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from typing import NamedTuple
 
+from loopwright.frozen import replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.stretches import crab
 from loopwright.source import Span
 
-Targets = dict[Span, Target]
+
+class Targets(NamedTuple):
+    """What stitches that go further down are written to go into, by their text, and the lines that
+    are written for one row alone, with its number."""
+
+    by_text: dict[Span, Work]
+    alone: dict[int, int]
+
+    def of(self, span: Span, line: int, number: int) -> Target | None:
+        """What a stitch of a row of that number goes into. Where a line is worked again later on,
+        a row that it names by its number is as far below it as it was the first time."""
+        work = self.by_text.get(span)
+        target = work.target if work else None
+        if target is None or not target.of_row:
+            return target
+        return replace(target, of_row=target.of_row + number - self.alone.get(line, number))
 
 
 def targets_of(part: Part) -> Targets:
     """What every stitch of a part that goes further down is written to go into."""
-    found: Targets = {}
-    for line in part.lines:
+    found: dict[Span, Work] = {}
+    alone = {}
+    for index, line in enumerate(part.lines):
         if isinstance(line, Row):
-            for item in _worked(line.items):
+            if len(line.numbers) == 1 and line.numbers[0][0] == line.numbers[0][1]:
+                alone[index] = line.numbers[0][0]
+            for item in all_work(line.items):
                 target = item.target
-                if target is not None and (target.below or target.of_row):
-                    found[item.span] = target
-    return found
+                if target is not None and (target.below or target.of_row or target.how == "base"):
+                    found[item.span] = item
+    return Targets(found, alone)
 
 
-def _worked(items: Iterable[Item]) -> Iterator[Work]:
+def all_work(items: Iterable[Item]) -> Iterator[Work]:
+    """The stitches among what is written, within repeats and groups too."""
     for item in items:
         if isinstance(item, Work):
             yield item
         elif isinstance(item, Group | Repeat):
-            yield from _worked(item.items)
+            yield from all_work(item.items)
 
 
 def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets) -> Linked:
@@ -57,7 +77,9 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
             left = left[1:]
         elif thing.made.into == "deep":
             again = bool(i) and _same_work(row.things[i - 1], thing)
-            target = targets.get(thing.span)
+            target = targets.of(thing.span, row.worked.line, row.number)
+            if target is not None and target.how == "base":
+                target = None
             if target is not None and target.kind.what != "sp" and target.how != "next skipped":
                 feet = _below(over.get(i), rows, index, target)
             if target is not None and not feet:
