@@ -59,7 +59,8 @@ class PartWork:
         self.below_is_row = False
         self.row_ends = 0
         self.start_worked: list[Thing] = []
-        self.unworked: list[Thing] = []
+        self.unworked: list[tuple[bool, list[Thing]]] = []
+        self.backwards = False
         self.markers: dict[str, Thing] = {}
         self.by_number: dict[int, Entry] = {}
         self.history: list[Entry] = []
@@ -86,7 +87,8 @@ class PartWork:
 
     def done(self) -> DonePart:
         """The edges it offers to other parts."""
-        return DonePart(self.edge, self.row_ends, self.start_worked, self.unworked)
+        left = [thing for _, things in self.unworked for thing in things]
+        return DonePart(self.edge, self.row_ends, self.start_worked, left)
 
     # ---------------------------------------------------------------- lines
 
@@ -309,7 +311,7 @@ class PartWork:
             owns=self.room.owns,
             rows_below=self._rows_so_far(),
             written_at=self._written_at(row),
-            unworked=self.unworked,
+            unworked=self._still_left(),
             markers=self.markers,
             openings=self.room.openings,
         )
@@ -317,6 +319,17 @@ class PartWork:
             hands.edge = [self.below.joined_space, *hands.edge[:-1]]
             hands.moved, hands.last = True, Spot("sp", 0)
         return hands
+
+    def _still_left(self) -> list[Thing]:
+        """What was left in words, as it lies ahead: at the end of this row what rows of the same
+        direction left, the newest nearest; then, from the far side in, the others."""
+        near = [
+            one for way, things in self.unworked[::-1] if way == self.backwards for one in things
+        ]
+        far = [
+            one for way, things in self.unworked if way != self.backwards for one in things[::-1]
+        ]
+        return near + far
 
     def _still_a_spiral(self, hands: Hands, row: Row) -> None:
         """A spiral may end in joined rounds; it cannot go on after one."""
@@ -334,6 +347,7 @@ class PartWork:
             turned = turned if said is None else said
         if has_crab(row.items):
             turned = row.is_round != turned or not row.is_round
+        self.backwards ^= turned
         if not turned:
             return list(self.edge)
         if row.is_round and self.below is not None and self.below.joined:
@@ -351,7 +365,12 @@ class PartWork:
         if self.part.manner == "spiral" and row.is_round and not hands.joined:
             made = hands.left + made
         else:
-            self.unworked += hands.left
+            waits = {id(thing) for thing in hands.unworked}
+            self.unworked = [
+                (way, [thing for thing in things if id(thing) in waits])
+                for way, things in self.unworked
+            ]
+            self.unworked.append((self.backwards, hands.left))
         self.edge = made
         self.below = hands
         self.below_is_row = not row.is_round

@@ -18,7 +18,7 @@ WORDS = {
 }
 """The stitches of each country from low to high."""
 
-FAR = {"chain": "own", "row": "deep", "earlier": "left"}
+FAR = ("own", "deep", "left")
 PLACES = "stitch|space|ring|gap|row end|chain"
 SKIP = {"UK": "miss", "US": "skip"}
 
@@ -231,8 +231,8 @@ class Hand:
         )
         legs = int(str(stitch[2]))
         for _ in range(_int(found["n"] or "1")):
-            if far := found["far"]:
-                yield one._replace(into=FAR[far.split()[-1]])
+            if far := next((into for into in FAR if found[into]), ""):
+                yield one._replace(into=far)
             elif found["ring"]:
                 yield one._replace(into="ring")
             elif found["nth"]:
@@ -294,12 +294,22 @@ CHAINS = [
     ),
 ]
 _NAME = r"tog\([^()]+\)|\d+-[a-z]+ [a-z]+|(?:crab )?(?:sl st|[a-z]+(?:\d+tog)?)"
+_IN = r" (?:in|\((?:one|\d+) in each of)"
+_LEFT = r"(?:left unworked earlier and nearest at this end|that (?:row|round) [\d,]+ left unworked)"
+_ROW_OF = r"(?:\d+ (?:row|round)s? below this one|of (?:row|round) [\d,]+)"
+_BELOW = (
+    rf"(?:{_ROW_OF}(?: under the next places?)?"
+    r"|that (?:row|round) [\d,]+ passed over|that the ch-\d+ stands on)"
+)
 _STITCH = re.compile(
     rf"(?:(?P<n>[\d,]+) )?(?P<name>{_NAME})(?: in the (?P<loop>back|front|third) loop)?"
     rf"(?P<around> around the post)?{_YARN}"
     r"(?:"
     r"(?P<ring> in the ring)"
-    r"|(?P<far> back along the chain| in (?:each )?a stitch (?:of an earlier row|left earlier))"
+    r"|(?P<own> back along the chain)"
+    rf"|(?P<left>{_IN} the (?:next )?stitch(?:es)? {_LEFT}\)?)"
+    rf"|(?P<deep>{_IN} the (?:next )?[a-z0-9 -]+ {_BELOW}\)?"
+    r"| in (?:each )?a stitch of an earlier row)"
     rf"| in the (?P<nth>\d+)(?:st|nd|rd|th) chain of the (?P<of>next|same) (?P<ofwhat>{PLACES})"
     rf"| in the next (?P<next>{PLACES})"
     rf"| \(one in each of the next (?P<each>{PLACES})s\)"

@@ -108,7 +108,9 @@ class WorkedRow:
     first). ``spans`` are the texts that ``Made.item`` points into. ``repeats`` tells how often
     each bracket (by its span) was worked, ``spreads`` for each ``evenly`` the runs of (stitches
     in a place, places) in order. ``last_twice`` is the text of what goes into the last place,
-    named so, after it was worked into already.
+    named so, after it was worked into already. ``left`` are the
+    stretches of the edge met, from a position to before another, that were left unworked in words
+    and wait until they are named.
     """
 
     line: int
@@ -127,6 +129,7 @@ class WorkedRow:
     repeats: tuple[tuple[Span, int], ...] = ()
     spreads: tuple[tuple[Span, Runs[int]], ...] = ()
     last_twice: Span | None = None
+    left: tuple[tuple[int, int], ...] = ()
 
 
 @frozen

@@ -8,6 +8,7 @@ from loopwright.ir.fabric import Fact, Place, WorkedRow
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, run
 from loopwright.trade.stitches import PLAIN
+from loopwright.work.left import without
 from loopwright.work.rising import rise
 from loopwright.work.row import Outcome, Ref
 from loopwright.work.start import CHAIN
@@ -56,13 +57,14 @@ def took(worker: PartWorker, row: Row, outcome: Outcome, ref: Ref, number: int) 
 def leave(worker: PartWorker, outcome: Outcome) -> None:
     """What was left in words waits until it is named; what was taken up waits no more."""
     hand = outcome.hand
+    worker.way = worker.way != outcome.row.turned
     if worker.part.manner == "spiral" and not outcome.joined:
         return
     out: Builder[Place] = Builder()
-    out.extend(worker.left.slice(hand.taken_up, worker.left.length))
     for start, end in hand.left:
         out.extend(hand.edge.slice(start, end))
-    worker.left = out.done()
+    rest = without(worker.left, worker.way, hand.taken_up)
+    worker.left = (*rest, (worker.way, out.done())) if hand.left else rest
 
 
 def next_edge(worker: PartWorker, outcome: Outcome) -> Runs[Place]:

@@ -12,6 +12,7 @@ from loopwright.ir.items import Item, Turn
 from loopwright.ir.pattern import Row
 from loopwright.ir.runs import Builder, Runs, runs_of
 from loopwright.work.known import reading_of
+from loopwright.work.left import nearest_first
 from loopwright.work.places import takes_stitch
 from loopwright.work.row import Meeting, Ref, before_work
 
@@ -45,7 +46,7 @@ def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
         ref.line,
         worker.in_join,
         worker.effort,
-        worker.left,
+        nearest_first(worker.left, worker.way != turned),
         partial(deeper, worker),
         partial(passed_in, worker),
     )

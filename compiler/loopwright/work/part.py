@@ -19,6 +19,7 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.source import Span
 from loopwright.work.effort import Effort
 from loopwright.work.leaving import ProbeOver, took
+from loopwright.work.left import Left, all_left
 from loopwright.work.meeting import meet
 from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
 from loopwright.work.rising import in_gauge_rows
@@ -79,7 +80,8 @@ class PartWorker:
         self.ends: Builder[Place] = Builder()
         if begun.rows and begun.edge.length:
             self.ends.add(Place("end", begun.edge.run_at(0)[0].stitch))
-        self.left: Runs[Place] = Runs(())
+        self.left: Left = ()
+        self.way = False
         self.in_join = False
         self.slipped = False
         self.told: set[int] = set()
@@ -124,7 +126,7 @@ class PartWorker:
             self.ends.done(),
             start,
             tuple(self.openings),
-            self.left,
+            all_left(self.left),
         )
 
     def work_lines(self, first: int) -> None:

@@ -231,6 +231,7 @@ def carry(worker: PartWorker, first: int, times: int, rows: int) -> None:
         rise(worker, row, times)
     if sum(row.turned for row in flat) * times % 2:
         worker.wrong_side = not worker.wrong_side
+        worker.way = not worker.way
     worker.count += rows * times
     worker.number += rows * times
     if worker.probing > 0:

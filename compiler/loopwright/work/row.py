@@ -87,7 +87,7 @@ def work_row(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str
         _leave(hand)
         if key is not None:
             known.keep(key, reading, hand, before - effort.left)
-    return _outcome(row, meeting, hand)
+    return _outcome(row, meeting, hand, manner)
 
 
 def _worked(row: Row, meeting: Meeting, owns: dict[str, OwnStitch], manner: str) -> Hand:
@@ -245,7 +245,7 @@ def _leave(hand: Hand) -> None:
     hand.leaves = settled(edge)
 
 
-def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
+def _outcome(row: Row, meeting: Meeting, hand: Hand, manner: str) -> Outcome:
     counts = hand.counts
     stated, differs = hold_against(row.stated, counts, hand)
     if differs:
@@ -276,6 +276,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand) -> Outcome:
         tuple((span, n) for span, n in hand.repeats.items() if n is not None),
         tuple(hand.spreads.items()),
         hand.last_twice,
+        () if manner == "spiral" and not hand.joined else tuple(hand.left),
     )
     slips = hand.faults[:1]
     if hand.twice is not None and any(made - said == 1 for _, said, made in differs):

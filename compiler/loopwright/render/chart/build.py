@@ -8,10 +8,13 @@ from dataclasses import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.render.chart.both_ends import ends_of, together
 from loopwright.render.chart.brackets import ASLANT, arc_middle
 from loopwright.render.chart.choose import Wish
 from loopwright.render.chart.clear import cleared
+from loopwright.render.chart.deep import targets_of
 from loopwright.render.chart.draw import row_symbols, start_symbols
+from loopwright.render.chart.far import fars_of, left_by
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
@@ -30,6 +33,12 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
     laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
+    if ends := ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped):
+        first, last = (build(checked, name, size, replace(wish, rows=rows)) for rows in ends)
+        both = together(first, last, ends, wish.most)
+        start = start_words(part, worked, wish.rows)
+        title = _title(pattern, name, size) + rows_words(part, wish.rows)
+        return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
@@ -71,11 +80,13 @@ def _title(pattern: Pattern, name: str, size: int) -> str:
 
 
 def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:
-    for stretch in windowed(stretches(worked, sided_lines(part)), wish.rows):
-        for i, row in enumerate(stretch.rows):
-            yield RowText(
-                row, stretch.number + i, stretch.times, len(stretch.rows), stretch.alternates
-            )
+    found = stretches(worked, sided_lines(part))
+    targets, by = targets_of(part), left_by(found)
+    for stretch in windowed(found, wish.rows):
+        for number, row in enumerate(stretch.rows, start=stretch.number):
+            times, length = stretch.times, len(stretch.rows)
+            far = fars_of(row, number, times > 1, targets, by.get(number, ""))
+            yield RowText(row, number, times, length, stretch.alternates, far)
 
 
 def _yarns(pattern: Pattern, laid: Laid) -> list[str]:

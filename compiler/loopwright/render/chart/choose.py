@@ -115,7 +115,7 @@ def select(
         clean = cut.clean
     wedge = None
     if may_wedge and not wish.whole:
-        rows, wedge = wedge_of(rows, [_symbols(row) for row in rows], wish.most, wish.fan)
+        rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
@@ -160,10 +160,10 @@ def _drawn_times(stretch: Stretch) -> int:
 
 
 def _cost(rows: list[Drawn]) -> int:
-    return sum(_symbols(row) for row in rows)
+    return sum(symbols_of(row) for row in rows)
 
 
-def _symbols(row: Drawn) -> int:
+def symbols_of(row: Drawn) -> int:
     """How many symbols a row is drawn with: each chain of a run is one."""
     tally = row.worked.made.tally().items()
     return max(sum(max(made.chains, 1) * times for made, times in tally), 1)
@@ -174,7 +174,7 @@ def _fitting(rows: list[Drawn], may_cut: bool, wish: Wish) -> int:
     spent = 0
     for i, row in enumerate(rows):
         length = row.worked.made.length
-        spent += _symbols(row)
+        spent += symbols_of(row)
         if spent > wish.most or (may_cut and length > wish.widest):
             return i
         if row.worked.below.length > wish.most or row.worked.edge.length > wish.most:

@@ -8,42 +8,62 @@ was skipped or left. Followed down from stitch to stitch that is one place, wher
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
+from typing import NamedTuple
 
+from loopwright.frozen import replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart.links import Linked, Ref, Thing
+from loopwright.render.chart.stretches import crab
 from loopwright.source import Span
 
-Targets = dict[Span, Target]
+
+class Targets(NamedTuple):
+    """What stitches that go further down are written to go into, by their text, and the number of
+    the row that each line is written for."""
+
+    by_text: dict[Span, Work]
+    written: dict[int, int]
+
+    def of(self, span: Span, line: int, number: int) -> Target | None:
+        """What a stitch of a row of that number goes into. Where a line is worked again later on,
+        a row that it names by its number is as far below it as it was the first time."""
+        work = self.by_text.get(span)
+        target = work.target if work else None
+        if target is None or not target.of_row:
+            return target
+        return replace(target, of_row=target.of_row + number - self.written.get(line, number))
 
 
 def targets_of(part: Part) -> Targets:
-    """What every stitch of a part that goes further down is written to go into. The number of a
-    row is told from that of the row it is written in, as less than nought."""
-    found: Targets = {}
-    for line in part.lines:
+    """What every stitch of a part that goes further down is written to go into."""
+    found: dict[Span, Work] = {}
+    written = {}
+    for index, line in enumerate(part.lines):
         if isinstance(line, Row):
-            here = line.numbers[0][0] if line.numbers and not line.variable else 0
-            for item in _worked(line.items):
+            if line.numbers and not line.variable:
+                written[index] = line.numbers[0][0]
+            for item in all_work(line.items):
                 target = item.target
-                if target is not None and (target.below or target.of_row):
-                    away = target.of_row - here if target.of_row and here else target.of_row
-                    found[item.span] = replace(target, of_row=away)
-    return found
+                if target is not None and (target.below or target.of_row or target.how == "base"):
+                    found[item.span] = item
+    return Targets(found, written)
 
 
-def _worked(items: Iterable[Item]) -> Iterator[Work]:
+def all_work(items: Iterable[Item]) -> Iterator[Work]:
+    """The stitches among what is written, within repeats and groups too."""
     for item in items:
         if isinstance(item, Work):
             yield item
         elif isinstance(item, Group | Repeat):
-            yield from _worked(item.items)
+            yield from all_work(item.items)
 
 
 def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets) -> Linked:
     """The row with the places of its stitches that go further down. ``rows`` are those before it,
     the first of them number 1; ``index`` is its own number."""
+    if rows and row.worked.turned and _left_its_end(rows[-1]):
+        row = replace(row, inside=True)
     if not any(thing.made.into in ("deep", "left") for thing in row.things):
         return row
     over = _used(row)
@@ -57,9 +77,11 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
             left = left[1:]
         elif thing.made.into == "deep":
             again = bool(i) and _same_work(row.things[i - 1], thing)
-            target = targets.get(thing.span)
+            target = targets.of(thing.span, row.worked.line, row.number)
+            if target is not None and target.how == "base":
+                target = None
             if target is not None and target.kind.what != "sp" and target.how != "next skipped":
-                feet = _below(over.get(i), rows, index, row.number, target)
+                feet = _below(over.get(i), rows, index, target)
             if target is not None and not feet:
                 feet = _next_of(target, row, rows, index, given, again)
         things.append(replace(thing, feet=feet) if feet else thing)
@@ -86,19 +108,10 @@ def _used(row: Linked) -> dict[int, Ref]:
     return out
 
 
-def _down(target: Target, rows: Sequence[Linked], index: int, number: int) -> int:
-    """Which of the rows a target is in, for the row of a ``number``; -1 for none of them."""
-    if target.below:
-        return index - target.below
-    wanted = target.of_row if target.of_row > 0 else number + target.of_row
-    return next((i for i, row in enumerate(rows, start=1) if row.number == wanted), -1)
-
-
-def _below(
-    ref: Ref | None, rows: Sequence[Linked], index: int, number: int, target: Target
-) -> tuple[Ref, ...]:
+def _below(ref: Ref | None, rows: Sequence[Linked], index: int, target: Target) -> tuple[Ref, ...]:
     """The place straight below a stitch, so many rows down or in a certain row."""
-    down = _down(target, rows, index, number)
+    numbers = {row.number: i for i, row in enumerate(rows, start=1)}
+    down = index - target.below if target.below else numbers.get(target.of_row, -1)
     while ref is not None and ref.row > max(down, 0):
         ref = _foot(rows[ref.row - 1], ref.place)
     return (ref,) if ref is not None and ref.row == max(down, 0) else ()
@@ -121,7 +134,8 @@ def _next_of(
     again: bool,
 ) -> tuple[Ref, ...]:
     """The next space of an earlier row, or the next stitch that one skipped."""
-    down = _down(target, rows, index, row.number)
+    numbers = {one.number: i for i, one in enumerate(rows, start=1)}
+    down = index - target.below if target.below else numbers.get(target.of_row, -1)
     if not 1 <= down <= len(rows):
         return ()
     lower, kind = rows[down - 1], target.kind
@@ -148,10 +162,24 @@ def _is_stitch(row: Linked, ref: Ref) -> bool:
 
 
 def _unworked(row: Linked, rows: Sequence[Linked]) -> list[Ref]:
-    """What earlier rows left in words, in the order in which this row comes to it."""
-    out: list[Ref] = []
+    """What earlier rows left in words and none took up, in the order in which this row comes to
+    it: at its end stands what rows that go the same way left, the last of them nearest."""
+    left: list[tuple[bool, list[Ref]]] = []
     for lower in rows:
-        if not lower.worked.is_round:
-            refs = [ref for ref, _ in lower.left]
-            out += refs if lower.worked.wrong_side == row.worked.wrong_side else refs[::-1]
-    return out
+        taken = {ref for one in lower.things if one.made.into == "left" for ref in one.feet}
+        left = [(way, [ref for ref in refs if ref not in taken]) for way, refs in left]
+        left.append((_way(lower), list(lower.unworked)))
+    own = _way(row)
+    out = [ref for way, refs in reversed(left) if way == own for ref in refs]
+    return out + [ref for way, refs in left if way != own for ref in reversed(refs)]
+
+
+def _left_its_end(row: Linked) -> bool:
+    """Whether a row was not worked to its end."""
+    left = row.worked.left
+    return bool(left) and left[-1][1] == row.worked.below.length
+
+
+def _way(row: Linked) -> bool:
+    """Which of the two ways a row goes."""
+    return row.worked.wrong_side != crab(row.worked)

@@ -3,16 +3,18 @@ post reaches less high, chains span between their neighbours, joins and picots h
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from math import hypot, sqrt
 
 from loopwright.render.chart.links import Ref
-from loopwright.render.chart.spots import At, Layer, Plane, Spot, spot_at
+from loopwright.render.chart.spots import LONG, At, Layer, Plane, Spot, spot_at
 
 CHAIN = 0.62  # the length of a chain along its run
 JOIN_ASIDE = 0.46  # how far before the first stitch the join lies, clear of what is worked there
 LEAST_RISE = 0.5  # how steeply a stitch rises at least, so that what leans is still told apart
+SAMPLES = 8  # for each chain, where its length on the page is measured
 SLOPE = 0.7  # how steeply the tops of a row may fall from one stitch to the next
 
 
@@ -90,26 +92,35 @@ def span_chains(layer: Layer, i: int, layers: Sequence[Layer], plane: Plane) -> 
     spot = layer.spots[i]
     one, two = _end(layer, i, -1, plane), _end(layer, i, 1, plane)
     chains = spot.thing.made.chains if spot.thing else 1
+    steps = _steps(one, two, chains, plane) if chains >= LONG else []
+    bent = bool(steps) and max(steps) > 1.01 * min(steps)
     metric = plane.metric(At(spot.s, (one.v + two.v) / 2))
-    chord = hypot((two.s - one.s) * metric, two.v - one.v)
+    across = sum(steps) if bent else (two.s - one.s) * metric
+    chord = hypot(across, two.v - one.v)
     spare = max(chains * CHAIN - chord, 0.0)
     sag = sqrt(3 * chord * spare / 8) if spare else 0.0
     over = [spot_at(ref, layers).v for ref in passed(layer, i)]
     if over:
         sag = max(sag, max(over) + 0.35 - (one.v + two.v) / 2)
     spot.path = _arc(one, two, sag, chains)
+    if bent:
+        _even_out(spot.path, steps)
     spot.s = (one.s + two.s) / 2
     spot.v = (one.v + two.v) / 2 + sag
 
 
 def passed(layer: Layer, i: int) -> tuple[Ref, ...]:
-    """The places that a run of chains passes over: those the next stitch had to jump."""
+    """The places that a run of chains passes over: those the next stitch had to jump; a long
+    one at the end of a round passes over those that it did not come to."""
     for spot in layer.spots[i + 1 :]:
         if spot.kind == "run":
             return ()
         if spot.thing and spot.thing.feet:
             return tuple(ref for ref in spot.thing.jumped if ref.row >= 0)
-    return ()
+    run = layer.spots[i].thing
+    if run is None or run.made.chains < LONG or layer.linked is None or not joined(layer):
+        return ()
+    return tuple(ref for ref, _ in layer.linked.left)
 
 
 def _end(layer: Layer, i: int, step: int, plane: Plane) -> At:
@@ -146,3 +157,21 @@ def _arc(one: At, two: At, sag: float, chains: int) -> list[At]:
         bow = 4 * part * (1 - part) * sag
         out.append(At(one.s + (two.s - one.s) * part, one.v + (two.v - one.v) * part + bow))
     return out
+
+
+def _steps(one: At, two: At, chains: int, plane: Plane) -> list[float]:
+    """How long each small step of ``s`` from one point to another is on the page, in order."""
+    level, count = (one.v + two.v) / 2, SAMPLES * chains
+    step = (two.s - one.s) / count
+    return [abs(step) * plane.metric(At(one.s + (k + 0.5) * step, level)) for k in range(count)]
+
+
+def _even_out(path: list[At], steps: list[float]) -> None:
+    """Space the points of a long path evenly on the page in place of along ``s``."""
+    gone = list(accumulate(steps, initial=0.0))
+    begin, step = path[0].s, (path[-1].s - path[0].s) / len(steps)
+    for i in range(1, len(path) - 1):
+        wanted = gone[-1] * i / (len(path) - 1)
+        k = bisect_left(gone, wanted) - 1
+        part = (wanted - gone[k]) / (gone[k + 1] - gone[k])
+        path[i] = At(begin + (k + part) * step, path[i].v)

@@ -15,7 +15,7 @@ from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, s
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
-from loopwright.render.chart.spots import Layer, Plane, layer_of
+from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
 from loopwright.source import Span
@@ -39,6 +39,7 @@ class Laid:
     late_changes: frozenset[int] = frozenset()  # lines that move along before they change yarn
     groups: tuple[tuple[Span, Stitch, int], ...] = ()  # groups that count as one stitch
     skipped: int = 0  # how many layers of rows are laid out and not drawn
+    foundation: float = 0.0  # how high the foundation stitches are that it begins on
 
 
 def lay_out(
@@ -52,7 +53,15 @@ def lay_out(
     sides = _sides(part, worked, others)
     framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
     laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
-    return replace(laid, late_changes=late_changes(part), groups=tuple(_groups(part)))
+    if wish.rows and laid.selection.first_missing:
+        laid = _by_themselves(part, worked, wish, laid)
+    foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
+    return replace(
+        laid,
+        late_changes=late_changes(part),
+        groups=tuple(_groups(part)),
+        foundation=foundation,
+    )
 
 
 def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:
@@ -87,6 +96,14 @@ def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
         if laid.selection.rows and (flat or _is_disc(worked, laid)):
             return laid
     return _flat(part, worked, wish, "rows" if flat else "flat rounds")
+
+
+def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> Laid:
+    """Rows that do not fit on a page that begins in the middle, on the edge that they are worked
+    into alone; what was laid out where that draws no more of them."""
+    flat = _flat(part, worked, wish, "rows" if part.manner == "flat" else "flat rounds")
+    most = flat.selection.first_missing
+    return flat if not most or most > laid.selection.first_missing else laid
 
 
 def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
@@ -154,7 +171,8 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
-    lead = _lead(rows[0]) if rows and worked.from_chain else 0
+    begins = bool(rows) and rows[0].number <= worked.rows[0][0][0].number
+    lead = _lead(rows[0]) if begins and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
     layers = layout_rows.lay(
         layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()

@@ -10,9 +10,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, pi, sin
 
-from loopwright.render.chart.heights import rise
+from loopwright.render.chart.heights import passed, rise
 from loopwright.render.chart.links import Linked
-from loopwright.render.chart.spots import At, Layer, Spot, layer_of
+from loopwright.render.chart.spots import LONG, At, Layer, Spot, layer_of, spot_at
 from loopwright.render.chart.strips import (
     STANDING,
     closing_of,
@@ -109,9 +109,22 @@ def _place(layer: Layer, layers: Sequence[Layer], oval: Oval) -> None:
     row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
+    row = [part for spot in row for part in _chain_by_chain(spot, layer, layers)]
     if row:
         settle(layer, row, _around_ends(layer, row, wishes(layer, row, layers), oval), oval)
     rise(layer, layers, oval)
+
+
+def _chain_by_chain(spot: Spot, layer: Layer, layers: Sequence[Layer]) -> list[Spot]:
+    """A long run of chains as so many spots over what it passes: it may go around an end."""
+    if spot.kind != "run" or spot.thing is None or spot.thing.made.chains < LONG:
+        return [spot]
+    over = [spot_at(ref, layers) for ref in passed(layer, layer.spots.index(spot))]
+    chains = spot.thing.made.chains
+    if not over:
+        return [spot]
+    under = [over[i * len(over) // chains] for i in range(chains)][:: layer.way]
+    return [Spot("run", half=spot.half / chains, feet=[At(one.s, one.v)]) for one in under]
 
 
 def _around_ends(layer: Layer, row: list[Spot], wanted: Wishes, oval: Oval) -> Wishes:

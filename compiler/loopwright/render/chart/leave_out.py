@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from loopwright.ir.fabric import Made, WorkedRow
+from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import Drawn
@@ -18,7 +18,8 @@ LEAST_KEPT = 12  # stitches and chains of repeats that are kept, at least
 TRIES = 6  # how many repeats fewer are tried, for rows whose repeats are not alike
 MOST_LOOKED_AT = 200  # rows that are searched for a repeat
 MOST_CANDIDATES = 24
-MOST_BEGINNINGS = 16  # places in a row where a strip may begin
+MOST_BEGINNINGS = 16  # whole repeats, and halves, after which a strip may begin
+MOST_BETWEEN = 48  # things of a repeat between which it may begin
 STRAIGHT = 2.5  # stitches that a strip may lead aside
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
@@ -43,24 +44,28 @@ class LeftOut:
 @dataclass(frozen=True, slots=True)
 class Repeat:
     """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
-    of how many, how often it is worked in all, and over how many stitches (chains counted)."""
+    of how many, how often it is worked in all, and over how many stitches (chains counted): of
+    the start, or of the first row where that is worked into row ends (``on_row_ends``)."""
 
     row: int
     first: int
     unit: int
     times: int
     sts: int
+    on_row_ends: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Cut:
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
-    where it goes straight up and no stitch reaches across it."""
+    where it goes straight up and no stitch reaches across it, ``neat`` where it begins and ends
+    between stitches that stand on neighbours, so that no chain lies across it either."""
 
     rows: list[Drawn]
     strips: list[LeftOut | None]
     repeat: Repeat | None = None
     clean: bool = True
+    neat: bool = True
 
 
 def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
@@ -80,9 +85,9 @@ def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
                 cut = trial(rows, index, first, first + removed * level.unit)
                 if cut is not None and like not in (0, cut.rows[0].worked.made.length):
                     cut = None
-                if cut is not None and (found is None or cut.clean):
+                if cut is not None and (found is None or _better(cut, found)):
                     found = replace(cut, repeat=_repeat(rows, index, level, first))
-                    if cut.clean:
+                    if cut.clean and cut.neat:
                         break
             if found is not None:
                 return found
@@ -108,15 +113,39 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     start = level.start + nth * unit
     # What the first one goes over is more or less than what the others do. It is told of the edge
     # that the bracket stands under, the one that the first row drawn is worked into.
+    first_row = rows[0].worked
+    if any(place.what == "end" for place in first_row.below.tally()):
+        sts = _on_row_ends(rows, index, level)
+        return Repeat(index, start, unit, level.times, sts, on_row_ends=True)
     low, high = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
     base, down = row.below, (low, high)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         down = _down(lower.worked, upper.worked, down)
     if down[1] > down[0]:
-        base, (low, high) = rows[0].worked.below, down
-    tally = base.slice(low, high).tally().items()
-    sts = sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
-    return Repeat(index, start, unit, level.times, sts)
+        base, (low, high) = first_row.below, down
+    return Repeat(index, start, unit, level.times, _wide(base, low, high))
+
+
+def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
+    """Over how many stitches a repeat goes where the first row is worked into row ends, which are
+    of no one width: of those that the first row makes."""
+    made, (one, two) = rows[index].worked.made, (level.start + n * level.unit for n in (1, 2))
+    if not index:
+        low, high = (made.before(at, leaves) for at in (one, two))
+        return _wide(rows[0].worked.edge, low, high)
+    low, high = _place_of(made, one), _place_of(made, two)
+    base, down = rows[index].worked.below, (low, high)
+    for upper, lower in zip(rows[index:1:-1], rows[index - 1 : 0 : -1], strict=True):
+        down = _down(lower.worked, upper.worked, down)
+    if down[1] > down[0]:
+        base, (low, high) = rows[1].worked.below, down
+    return _wide(base, low, high)
+
+
+def _wide(edge: Runs[Place], low: int, high: int) -> int:
+    """How many stitches, chains counted, a stretch of an edge is wide."""
+    tally = edge.slice(low, high).tally().items()
+    return sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
 
 
 def beginnings(level: Level, removed: int) -> list[int]:
@@ -126,7 +155,8 @@ def beginnings(level: Level, removed: int) -> list[int]:
     whole = [level.start + at for at in range(level.unit, spare, level.unit)]
     halves = [level.start + at for at in range(0, spare + 1, max(level.unit // 2, 1))]
     whole.sort(key=lambda at: abs(2 * at - 2 * level.start - spare))
-    return list(dict.fromkeys(whole + halves))[:MOST_BEGINNINGS]
+    every = [level.start + at for at in range(min(spare, MOST_BETWEEN))]
+    return list(dict.fromkeys(whole[:MOST_BEGINNINGS] + halves[:MOST_BEGINNINGS] + every))
 
 
 def folded(made: Runs[Made]) -> Runs[Made]:
@@ -193,7 +223,24 @@ def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
             return None
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)
-    return Cut(out, strips, clean=_is_clean(out, strips))
+    return Cut(out, strips, clean=_is_clean(out, strips), neat=_is_neat(out, strips))
+
+
+def _better(one: Cut, two: Cut) -> bool:
+    return (one.clean, one.neat) > (two.clean, two.neat)
+
+
+def _is_neat(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
+    """Whether a strip begins and ends between stitches of every row that stand on neighbours."""
+    for row, strip in zip(rows, strips, strict=True):
+        assert strip is not None
+        made, at = row.worked.made, strip.after
+        beside = made.slice(max(at - 1, 0), min(at + 1, made.length)).expand()
+        if any(one.what != "st" or one.into not in TAKES for one in beside):
+            return False
+        if at < made.length and next(iter(made.slice(at, at + 1).expand())).step not in (0, 1):
+            return False
+    return True
 
 
 def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
@@ -278,8 +325,14 @@ def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tup
         made=made.done(),
         below=without(row.below, *cut),
         edge=without(row.edge, edge_low, edge_high),
+        left=tuple((_kept(low, cut), _kept(high, cut)) for low, high in row.left),
     )
     return trimmed, strip, (edge_low, edge_high)
+
+
+def _kept(place: int, cut: tuple[int, int]) -> int:
+    """Where a place of an edge lies without a strip of it."""
+    return place - max(min(place, cut[1]) - cut[0], 0)
 
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:

@@ -54,7 +54,8 @@ class Thing:
 @dataclass(frozen=True, slots=True)
 class Linked:
     """A drawn row, linked: its things, what it leaves, and the places it did not come to (a
-    spiral meets those next)."""
+    spiral meets those next). ``unworked`` are those that it left in words, ``inside``
+    tells that it begins beside such as the row before left."""
 
     worked: WorkedRow
     number: int
@@ -62,6 +63,8 @@ class Linked:
     edge: tuple[Place, ...]
     left: tuple[tuple[Ref, Place], ...] = ()
     moved: tuple[Ref, ...] = ()
+    unworked: tuple[Ref, ...] = ()
+    inside: bool = False
 
 
 Edge = Sequence[tuple[Ref, Place]]
@@ -107,7 +110,8 @@ def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -
         things.append(Thing(made, stitches if counts else 0, span, refs_of, place, jumped))
     rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
     moved = _moved_over(worked, before)
-    return Linked(worked, number, tuple(things), edge, rest, moved)
+    unworked = tuple(ref for low, high in worked.left for ref in refs[low:high])
+    return Linked(worked, number, tuple(things), edge, rest, moved, unworked)
 
 
 def _moved_over(worked: WorkedRow, before: Edge) -> tuple[Ref, ...]:

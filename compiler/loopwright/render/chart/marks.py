@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
+from itertools import pairwise
 from math import hypot
 
 from loopwright.render.chart.choose import Over
@@ -22,6 +23,7 @@ NEAR = 8.0  # how near to a number the line of a bracket and its ends may come
 OVER_TOPS = 0.12  # how far past the tops of rounds the grey reaches that they lie on
 LETTER_UP = 0.1  # how far above the feet of stitches the letter of a new yarn stands
 BEYOND = 0.35  # how far past the last stitches of its rounds a wedge ends
+DRAWN_APART = 1.3  # from here on the places of a start are not beside one another
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -173,8 +175,10 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     spots = layer.spots[repeat.first : repeat.first + repeat.unit]
     feet = [foot.s for spot in spots for foot in spot.feet] or [spot.s for spot in spots]
     end = max(foot * layer.way for foot in feet) + 0.5
-    low, high = sorted((end * layer.way, (end - repeat.sts) * layer.way))
-    under = max(laid.plane.page(At(spot.s, -1.0)).y for spot in laid.layers[0].spots)
+    wide = repeat.sts * (1.0 if repeat.on_row_ends else _step_of(laid.layers[0]))
+    low, high = sorted((end * layer.way, (end - wide) * layer.way))
+    depth = -1.0 - laid.foundation
+    under = max(laid.plane.page(At(spot.s, depth)).y for spot in laid.layers[0].spots)
     one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
     sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
@@ -208,6 +212,15 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
 
 def _along(spot: Spot) -> float:
     return spot.s
+
+
+def _step_of(start: Layer) -> float:
+    """How far from one another the places of the start are drawn, in stitches: 1 and a little, or
+    clearly more where several stitches are worked into each."""
+    along = sorted(spot.s for spot in start.spots)
+    gaps = sorted(two - one for one, two in pairwise(along))
+    middle = gaps[len(gaps) // 2] if gaps else 1.0
+    return middle if middle > DRAWN_APART else 1.0
 
 
 def breaks(laid: Laid) -> Iterator[Break]:

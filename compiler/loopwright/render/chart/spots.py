@@ -18,6 +18,7 @@ from loopwright.trade.stitches import Stitch
 
 CLOSING = 1.7  # room at the join, for the number of the round
 OUTERMOST = 0.8  # and at that of the last round of a page with straight sides: outside is room
+LONG = 7  # chains that pass over stitches even at the end of a round, or around that of an oval
 
 
 class At(NamedTuple):
@@ -89,8 +90,10 @@ def height_of(stitch: Stitch) -> float:
 def layer_of(linked: Linked) -> Layer:
     """The spots of a row, not yet placed."""
     spots = [_spot(thing) for thing in linked.things]
+    if linked.inside and spots and spots[0].kind == "upright":
+        spots[0].half = 0.0  # half way to what is worked past it, when what was left is taken up
     _narrow(spots)
-    _widen(spots)
+    _widen(spots, len(linked.left) if any(spot.kind == "join" for spot in spots) else 0)
     at = {spot.thing.place: spot for spot in spots if spot.thing and spot.thing.place >= 0}
     backwards = any(one.made.stitch.crab for one in linked.things if one.made.stitch)
     return Layer(spots, -1 if linked.worked.wrong_side != backwards else 1, at, linked)
@@ -133,12 +136,13 @@ def _narrow(spots: list[Spot]) -> None:
                 spot.half = 0.44 if spot.half <= 0.5 else spot.half
 
 
-def _widen(spots: list[Spot]) -> None:
-    """Chains over as many stitches lie as wide as those."""
+def _widen(spots: list[Spot], last: int) -> None:
+    """Chains over as many stitches lie as wide as those: long ones over the ``last`` ones of a
+    round where nothing but its join follows."""
     for i, spot in enumerate(spots):
         if spot.kind == "run" and spot.thing:
             on = next((one.thing for one in spots[i + 1 :] if one.thing and one.thing.feet), None)
-            passed = len(on.jumped) if on else 0
+            passed = len(on.jumped) if on else last if spot.thing.made.chains >= LONG else 0
             spot.half = max(spot.half, 0.5 * min(spot.thing.made.chains, passed))
 
 

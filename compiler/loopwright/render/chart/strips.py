@@ -23,6 +23,7 @@ WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
 FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
+UNEVEN = 0.9  # a turning chain this far from the middle of its row stands as its neighbour does
 STANDING = ("stem", "dot", "upright", "run")
 
 
@@ -63,7 +64,7 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
             spot.feet = _beside_start(layers[0], layer.way)
         for ref in spot.thing.feet:
             if ref.row < len(layers):
-                spot.feet.append(_foot(ref, spot.thing.made, layers))
+                spot.feet.append(_foot(ref, spot.thing.made, layers, layer.way))
         if shares_space(spot):
             shared.setdefault(spot.thing.feet[0], []).append(spot)
     for ref, spots in shared.items():
@@ -78,6 +79,9 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         base = floor if _is_deep(spot) else max((foot.v for foot in spot.feet), default=floor)
         if spot.thing and spot.thing.made.into == "own":
             base = _beside(layer, i, floor)
+        elif spot.kind == "upright" and not spot.feet:
+            near = _beside(layer, i, floor)
+            base = near if abs(near - floor) > UNEVEN else floor
         spot.v = base + spot.height + (POST if spot.thing and spot.thing.made.post else 0.0)
 
 
@@ -110,8 +114,8 @@ def _floor(layers: Sequence[Layer]) -> float:
     return max((spot.v for spot in layers[-1].spots), default=0.0)
 
 
-def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
-    """The point a stitch comes from."""
+def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
+    """The point a stitch comes from, in a row that goes a certain ``way``."""
     layer = layers[min(ref.row, len(layers) - 1)]
     spot = spot_at(ref, layers)
     s = spot.s + ref.turn * layer.way * layer.round_length
@@ -119,7 +123,9 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer]) -> At:
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
         return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
     if 0 < made.chain < len(spot.path):
-        one, two = spot.path[made.chain - 1 : made.chain + 1]
+        # Chains are counted as they are met: a row that goes back meets the last one first.
+        path = spot.path if way == layer.way else spot.path[::-1]
+        one, two = path[made.chain - 1 : made.chain + 1]
         return At((one.s + two.s) / 2, (one.v + two.v) / 2 + 0.2)
     lift = 0.12 if made.loop == "" else 0.3
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))

@@ -10,6 +10,7 @@ from typing import cast
 
 from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Builder, Runs
+from loopwright.render.chart.far import placed
 from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.values import Words
 from loopwright.trade.stitches import Stitch
@@ -233,6 +234,8 @@ def _told_of(made: Made, times: int) -> Words:
     if made.into == "own":
         return (*out, " back along the chain")
     if made.into in ("deep", "left"):
+        if made.opening:
+            return (*out, placed(made.opening, times))
         many = "a" if times == 1 else "each a"
         return (*out, f" in {many} {_PLACES[made.into]}")
     if made.into not in TAKES:

@@ -7,6 +7,7 @@ number that it states.
 
 from __future__ import annotations
 
+from loopwright.render.chart.far import marked, written
 from loopwright.render.chart.telling import sequence, tidy
 from loopwright.render.chart.values import Chart, RowText, Words
 from loopwright.trade.stitches import Stitch
@@ -91,7 +92,10 @@ def row_words(row: RowText, terms: Terms) -> Words:
     if worked.shift:
         places = f"{worked.shift:,} {'place' if worked.shift == 1 else 'places'}"
         out.append(f"slip stitch along past {places} to the new first place, ")
-    out += sequence(tidy(worked.made, yarns=len(yarns) > 1), terms)
+    far = {
+        item: written(say(one.one, terms), say(one.many, terms), one.each) for item, one in row.far
+    }
+    out += sequence(tidy(marked(worked.made, far), yarns=len(yarns) > 1), terms)
     out.append(f"; {comes_to(row)}.")
     if row.times > 1:
         noun = "round" if worked.is_round else "row"

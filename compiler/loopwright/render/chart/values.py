@@ -101,10 +101,21 @@ class Break:
     points: tuple[Point, ...]
 
 
+class Far(NamedTuple):
+    """Where a stitch goes that is worked further down: the words of one such place and of several,
+    and how many stitches go into each (0 where that is not known)."""
+
+    one: Words
+    many: Words
+    each: int
+
+
 @dataclass(frozen=True, slots=True)
 class RowText:
     """A row for the text equivalent: as worked, its number in the part, how often its stretch is
-    worked and how many rows that stretch has; ``alternates`` where it is on either side in turn.
+    worked and how many rows that stretch has;
+    ``alternates`` where it is on either side in turn. ``far`` is what is said of the stitches that
+    go further down, by their item.
     """
 
     worked: WorkedRow
@@ -112,6 +123,7 @@ class RowText:
     times: int
     stretch: int
     alternates: bool = False
+    far: tuple[tuple[int, Far], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,161 @@
+"""A part of very many rows: its first rows as far as they fit, and above them its last.
+
+The last rows are what finishes the piece, and are drawn on the edge they are worked into, as where
+they alone are asked for. What lies between is said in words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from typing import NamedTuple
+
+from loopwright.ir.fabric import WorkedPart, WorkedRow
+from loopwright.render.chart.choose import Selection, Wish, select, symbols_of
+from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
+from loopwright.render.chart.values import STEP, Break, Chart, Point, Symbol, Words
+
+MOST_LAST = 8  # rows
+MOST_ALIKE = 8  # of the first ones, where those that are left out go on with the same
+BETWEEN = 1.5 * STEP  # what is kept free between the first rows and the last
+
+
+class Ends(NamedTuple):
+    """Of which to which number the first rows are drawn, and of which to which the last."""
+
+    first: tuple[int, int]
+    last: tuple[int, int]
+
+
+def ends_of(
+    part: WorkedPart, sided_lines: frozenset[int], wish: Wish, chosen: Selection, begins: int
+) -> Ends | None:
+    """Where rows are left out of what was ``chosen``, the first and the last to be drawn; None
+    where the last would take more room than half a chart has. ``begins`` is how many of the
+    chosen rows are not drawn, but laid out under others."""
+    if not chosen.first_missing or not chosen.rows:
+        return None
+    found = windowed(stretches(part, sided_lines), wish.rows)
+    low, high = _last(found, chosen.first_missing), chosen.last_missing
+    last = select(part, sided_lines, replace(wish, rows=(low, high)), may_cut=True)
+    free = wish.most - sum(map(symbols_of, last.rows))
+    if last.first_missing or free < wish.most / 2:
+        return None
+    kept = _first(chosen.rows, free)
+    begin = chosen.rows[begins].number if begins < len(chosen.rows) else kept + 1
+    return Ends((begin if wish.rows else 0, kept), (low, high)) if begin <= kept else None
+
+
+def _first(rows: tuple[Drawn, ...], free: int) -> int:
+    """The number up to which the first rows are drawn with so many symbols: not all of those at
+    the end that are written as one."""
+    kept, line, alike = 0, -1, 0
+    enough: list[int] = []
+    for row in rows:
+        free -= symbols_of(row)
+        if free < 0:
+            break
+        kept = row.number
+        alike = alike + 1 if row.worked.line == line else 1
+        line = row.worked.line
+        enough = [*enough, kept] if alike > 1 else [kept]
+    return enough[min(alike, MOST_ALIKE) - 1] if enough else kept
+
+
+def _last(found: tuple[Stretch, ...], missing: int) -> int:
+    """The number from which on the last rows are drawn: those worked otherwise than what goes on
+    and on before them, and the last of that."""
+    low, before = 0, -1
+    for count, (number, row) in enumerate(_backwards(found)):
+        if count == MOST_LAST or number < missing or (count > 1 and row.line == before):
+            break
+        low, before = number, row.line
+    return low
+
+
+def _backwards(found: tuple[Stretch, ...]) -> Iterator[tuple[int, WorkedRow]]:
+    """The last rows with their numbers, from the last on."""
+    for stretch in reversed(found):
+        length = len(stretch.rows)
+        for back in range(min(length * stretch.times, MOST_LAST + 1)):
+            yield stretch.last - back, stretch.rows[-1 - back % length]
+
+
+def together(first: Chart, last: Chart, ends: Ends, most: int) -> Chart:
+    """One chart of the first rows and, above them, the last; ``most`` symbols are in it."""
+    yarns = list(dict.fromkeys(name for _, name in (*first.yarns, *last.yarns)))
+    where = [yarns.index(name) for _, name in last.yarns]
+    width = max(first.width, last.width)
+    aside = (width - first.width) / 2
+    down = last.height + BETWEEN
+    drawn = max((symbol.row for symbol in first.symbols), default=0)
+    first, last = _moved(first, aside, down), _moved(last, (width - last.width) / 2, 0.0)
+    symbols = [
+        replace(one, row=one.row + drawn if one.row else 0, yarn=where[one.yarn] if where else 0)
+        for one in last.symbols
+    ]
+    marks = [replace(one, yarn=where[one.yarn] if where else 0) for one in last.marks]
+    return replace(
+        first,
+        width=width,
+        height=down + first.height,
+        symbols=(*first.symbols, *symbols),
+        marks=(*first.marks, *marks),
+        brackets=(*first.brackets, *last.brackets),
+        breaks=(*first.breaks, *last.breaks),
+        yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
+        notes=(*first.notes, *_notes(first, last, ends, most)),
+    )
+
+
+def _notes(first: Chart, last: Chart, ends: Ends, most: int) -> Iterator[Words]:
+    """What lies between, and how the last rows are drawn."""
+    noun = "row" if last.manner == "rows" else "round"
+    low, high = ends.last
+    if low > ends.first[1] + 1:
+        between = _rows(noun, ends.first[1] + 1, low - 1)
+        yield (
+            f"{between} not drawn: a chart holds {most:,} symbols. "
+            "The text equivalent tells of them.",
+        )
+    told = f"{_rows(noun, low, high)} drawn above the others, on the edge of {noun} {low - 1:,}"
+    if first.manner == last.manner:
+        yield (f"{told}.",)
+    elif last.manner == "rows":
+        yield (
+            f"{told}, one row above another: right-side rows are read from right to left, "
+            "wrong-side rows from left to right.",
+        )
+    else:
+        yield (f"{told}, one round above another and read from right to left; their ends meet.",)
+    for note in last.notes:
+        head = str(note[0])
+        if head.lower().startswith(noun):
+            yield note
+        else:
+            yield (f"Of these, {head[0].lower()}{head[1:]}", *note[1:])
+
+
+def _rows(noun: str, low: int, high: int) -> str:
+    if low == high:
+        return f"{noun.capitalize()} {low:,} is"
+    return f"{noun.capitalize()}s {low:,} to {high:,} are"
+
+
+def _moved(chart: Chart, right: float, down: float) -> Chart:
+    """The same chart further to the right and further down."""
+
+    def moved(point: Point) -> Point:
+        return Point(round(point.x + right, 2), round(point.y + down, 2))
+
+    def symbol(one: Symbol) -> Symbol:
+        feet, path = tuple(map(moved, one.feet)), tuple(map(moved, one.path))
+        return replace(one, top=moved(one.top), feet=feet, path=path)
+
+    return replace(
+        chart,
+        symbols=tuple(map(symbol, chart.symbols)),
+        marks=tuple(replace(m, at=moved(m.at), toward=moved(m.toward)) for m in chart.marks),
+        brackets=tuple(replace(b, one=moved(b.one), two=moved(b.two)) for b in chart.brackets),
+        breaks=tuple(Break(tuple(map(moved, b.points))) for b in chart.breaks),
+    )
