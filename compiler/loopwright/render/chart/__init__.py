@@ -20,8 +20,9 @@ from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.text import text
 from loopwright.render.chart.values import Chart, Symbol
+from loopwright.render.speaker import Speaker, speaker_of
 
-__all__ = ["Chart", "Symbol", "chart", "rows_only", "svg", "text"]
+__all__ = ["Chart", "Symbol", "chart", "in_squares", "rows_only", "svg", "text"]
 
 
 def chart(
@@ -37,3 +38,8 @@ def chart(
     ``whole`` draws every repeat and every row, as far as a chart can hold them; ``rows`` draws
     only the rows whose numbers lie from the first to the last of the two."""
     return build(checked, part, size, Wish(whole, rows))
+
+
+def in_squares(title: str, who: Speaker | str) -> str:
+    """The title of a chart of squares, where that of symbols has the one given."""
+    return speaker_of(who).say("{title}, in squares", title=title)

@@ -8,8 +8,8 @@ was skipped or left. Followed down from stitch to stitch that is one place, wher
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart.links import Linked, Ref, Thing

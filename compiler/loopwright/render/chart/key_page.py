@@ -29,10 +29,13 @@ def key_page(
     width: float,
     y: float,
     draw: Draw,
+    heading: str = "Key",
 ) -> tuple[list[str], float]:
     """The key from a height on, and where it ends. ``yarns`` are (letter and name, colour of the
     ink, what the designer says of it); ``draw`` draws a symbol in a colour."""
-    out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
+    out = [
+        f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">{escape(heading)}</text>'
+    ]
     y += 12
     inside = width - 2 * SIDE
     columns = max(1, min(MOST_COLUMNS, int(inside // COLUMN), len(entries)))

@@ -6,8 +6,7 @@ stitches there are.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
@@ -22,7 +21,7 @@ STRAIGHT = 2.5  # stitches that a strip may lead aside
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftOut:
     """A strip left out of a row: after which thing made, how many things and places go; ``unit``
     things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
@@ -39,7 +38,7 @@ class LeftOut:
     below: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repeat:
     """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
     of how many, how often it is worked in all, and over how many stitches (chains counted)."""
@@ -51,7 +50,7 @@ class Repeat:
     sts: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
     where it goes straight up and no stitch reaches across it."""

@@ -10,6 +10,19 @@ from loopwright.render.chart.layout import Laid
 from loopwright.render.chart.spots import At, Layer, Spot
 from loopwright.render.chart.times import Times
 from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
+from loopwright.render.speaker import phrase, said, said_many
+
+# A row or several, a round or several.
+_WORKED = (
+    (
+        phrase("row {first}: work {times} times in all"),
+        phrase("rows {first} to {last}: work {times} times in all"),
+    ),
+    (
+        phrase("round {first}: work {times} times in all"),
+        phrase("rounds {first} to {last}: work {times} times in all"),
+    ),
+)
 
 
 def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
@@ -27,7 +40,9 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     toward = laid.plane.page(At(s - layer.way * (out - 0.1) / metric, level))
     made = first.thing.made.yarn if first.thing else ""
     yarn = yarns.index(made) if made in yarns else 0
-    return Mark(str(layer.linked.number or "setup"), at, toward, yarn)
+    return Mark(
+        str(layer.linked.number) if layer.linked.number else said("setup"), at, toward, yarn
+    )
 
 
 def changes(layer: Layer, laid: Laid, yarns: list[str]) -> Iterator[Mark]:
@@ -61,11 +76,11 @@ def brackets(laid: Laid, times: Times) -> Iterator[Bracket]:
 def _over_words(laid: Laid, over: Over, times: Times) -> str:
     """The rows by their numbers, and how often they are worked."""
     rows = laid.selection.rows[over.first : over.first + over.rows]
-    noun = "round" if rows[0].worked.is_round else "row"
     first, last = rows[0].number, rows[-1].number
-    what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
     worked = tuple(row.worked for row in rows)
-    return f"{what}: work {times.of_rows(worked, over.times)} times in all"
+    what = _WORKED[rows[0].worked.is_round][over.rows != 1]
+    often = times.of_rows(worked, over.times)
+    return said(what, first=f"{first:,}", last=f"{last:,}", times=often)
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
@@ -94,8 +109,14 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     under = max(laid.plane.page(At(spot.s, -1.0)).y for spot in laid.layers[0].spots)
     one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
-    sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
-    yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
+    words = said_many(
+        "{n} st, work {times} times",
+        "{n} sts, work {times} times",
+        repeat.sts,
+        n=repeat.sts,
+        times=often,
+    )
+    yield Bracket(one, two, Point(0.0, -6.0), words)
 
 
 def breaks(laid: Laid) -> Iterator[Break]:

@@ -12,11 +12,13 @@ from html import escape
 from loopwright.render.chart.svg import COLOURS, bracket_path, wrap
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
+from loopwright.render.speaker import Speaker, speaker_of, told
 
 
-def rows_only(chart: Chart) -> str:
-    """The drawing as SVG to stand in a page; it has no names of its own to clash with others."""
-    w, h = number(chart.width), number(chart.height)
+def rows_only(chart: Chart, who: Speaker | str = "UK") -> str:
+    """The drawing as SVG to stand in a page, told to a reader; it has no names of its own to
+    clash with others."""
+    speaker, w, h = speaker_of(who), number(chart.width), number(chart.height)
     rows: dict[int, list[Symbol]] = {}
     for symbol in chart.symbols:
         rows.setdefault(symbol.number if symbol.row else 0, []).append(symbol)
@@ -24,16 +26,16 @@ def rows_only(chart: Chart) -> str:
     marks: dict[str, list[str]] = {}
     for one in chart.marks:
         letter = chart.yarns[one.yarn][0] if several else ""
-        marks.setdefault(one.text or "0", []).append(_mark(one, letter))
+        marks.setdefault(one.text or "0", []).append(_mark(one, letter, speaker))
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
-        f'viewBox="0 0 {w} {h}" aria-label="{escape(chart.title)}">'
+        f'viewBox="0 0 {w} {h}" aria-label="{escape(told(chart.title, speaker))}">'
     ]
     for row, symbols in rows.items():
         beside = "".join(marks.pop(str(row), []))
         lines.append(f'<g data-row="{row}">{_paths(symbols)}{beside}</g>')
     lines += ["".join(rest) for rest in marks.values()]
-    lines += [_bracket(one) for one in chart.brackets]
+    lines += [_bracket(one, speaker) for one in chart.brackets]
     for broken in chart.breaks:
         points = "L".join(f"{number(p.x)} {number(p.y)}" for p in broken.points)
         lines.append(f'<path class="break" d="M{points}"/>')
@@ -53,12 +55,13 @@ def _paths(symbols: list[Symbol]) -> str:
     return out
 
 
-def _mark(mark: Mark, letter: str) -> str:
+def _mark(mark: Mark, letter: str, speaker: Speaker) -> str:
     x, y = number(mark.at.x), number(mark.at.y + 3)
-    return f'<text class="y{mark.yarn % len(COLOURS)}" x="{x}" y="{y}">{mark.text}{letter}</text>'
+    words = escape(told(mark.text, speaker))
+    return f'<text class="y{mark.yarn % len(COLOURS)}" x="{x}" y="{y}">{words}{letter}</text>'
 
 
-def _bracket(one: Bracket) -> str:
+def _bracket(one: Bracket, speaker: Speaker) -> str:
     path = bracket_path(one)
     x, y = (one.one.x + one.two.x) / 2 + 5, (one.one.y + one.two.y) / 2 + 3
     start, most = "start", 16
@@ -66,7 +69,7 @@ def _bracket(one: Bracket) -> str:
         x, y, start, most = x - 5, y + 9, "middle", 24
     lines = "".join(
         f'<tspan x="{number(x)}" dy="{11 if i else 0}">{escape(piece)}</tspan>'
-        for i, piece in enumerate(wrap(one.text, most))
+        for i, piece in enumerate(wrap(told(one.text, speaker), most))
     )
     return (
         f'<path class="line" d="{path}"/>'

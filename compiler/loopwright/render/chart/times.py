@@ -7,15 +7,15 @@ same chart does for all of them, and its brackets say the number for each.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
+from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 
 BESIDE = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Times:
     """A part in all sizes of its pattern, and the size that is drawn."""
 
