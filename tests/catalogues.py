@@ -2,13 +2,15 @@
 
     python tests/catalogues.py          write every .mo anew, and what a catalogue lacks or has over
 
-A phrase is what stands in ``say("...")``, ``phrase("...")``, ``many``, ``noun`` or ``phrases``.
+A phrase is what stands in ``say("...")``, ``phrase("...")``, ``many``, ``noun`` or ``phrases``,
+or in ``said``, ``said_many`` and ``said_noun``.
 """
 
 from __future__ import annotations
 
 import io
 from collections.abc import Iterator
+from contextlib import redirect_stderr
 
 from babel.messages.catalog import Catalog, Message
 from babel.messages.extract import extract
@@ -17,17 +19,24 @@ from babel.messages.pofile import read_po
 
 from support import ROOMS
 
-PROSE = ROOMS / "render" / "prose"
+RENDER = ROOMS / "render"
+PROSE = RENDER / "prose"
+SPEAKING = ("prose", "changes", "chart", "schematic")
+"""The renderers whose fixed phrases are in the catalogues."""
 LANGUAGES = PROSE / "languages"
-KEYWORDS = {"say": None, "phrase": None, "many": (1, 2), "noun": (1, 2), "phrases": (1, 2)}
+KEYWORDS = {
+    **dict.fromkeys(("say", "phrase", "said")),
+    **dict.fromkeys(("many", "noun", "phrases", "said_many", "said_noun"), (1, 2)),
+}
 Phrase = str | tuple[str, ...]
 
 
 def phrases() -> set[Phrase]:
     """Every phrase in the code; one about several is a pair."""
     found: set[Phrase] = set()
-    for path in sorted(PROSE.glob("*.py")):
-        with path.open("rb") as code:
+    for path in sorted(path for room in SPEAKING for path in (RENDER / room).rglob("*.py")):
+        # What is filled in may be put together by an f-string, which Babel complains of.
+        with path.open("rb") as code, redirect_stderr(io.StringIO()):
             for _, message, _, _ in extract("python", code, keywords=KEYWORDS):
                 found.add(message if isinstance(message, str) else tuple(message))
     return {one for one in found if one and all(isinstance(part, str) for part in one)}

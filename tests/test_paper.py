@@ -8,6 +8,7 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+import typst
 from pypdf import PageObject, PdfReader
 from pypdf.generic import DictionaryObject
 
@@ -91,6 +92,13 @@ def test_its_tables_have_headers_and_captions(mittens: PdfReader) -> None:
     # Three tables: both terms (2 columns), to fit and finished (4 each), yarn (4).
     assert len(heads) == 2 + 4 + 4 + 4
     assert kinds(mittens).count("THead") == len(tables)
+
+
+def test_the_typesetter_has_no_heads_of_rows_yet() -> None:
+    """docs/limits.md says why they are plain cells. Where this fails, they need not be any more."""
+    source = '#table(columns: 2, pdf.header-cell(scope: "row", table.cell[a]), [b])'
+    with pytest.raises(typst.TypstError, match="does not contain `header-cell`"):
+        typst.compile(source.encode(), format="pdf")
 
 
 def attributes(one: DictionaryObject) -> list[DictionaryObject]:

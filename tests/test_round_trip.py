@@ -165,8 +165,8 @@ def test_the_two_sheets_differ_in_the_terms_words_and_in_nothing_else(path: Path
     # The list of abbreviations is in an order of its own, and what it explains is the same.
     assert sorted(american(one) for one in uk_words) == sorted(us_words)
     assert uk_terms[0].replace("UK", "US") == us_terms[0]
-    rows = [[cell.strip() for cell in line.split("|")[1:3]] for line in uk_terms[4:]]
-    theirs = [[cell.strip() for cell in line.split("|")[1:3]] for line in us_terms[4:]]
+    rows = [[cell.strip() for cell in line.split("|")[1:3]] for line in uk_terms[6:]]
+    theirs = [[cell.strip() for cell in line.split("|")[1:3]] for line in us_terms[6:]]
     assert sorted(map(tuple, theirs)) == sorted((two, one) for one, two in rows)
     assert rows
 

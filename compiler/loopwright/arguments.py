@@ -125,6 +125,10 @@ def _wording(one: Parser) -> None:
     """What a sheet is to say, and how."""
     one.add_argument("--size", metavar="NAME", help="that size's numbers alone")
     one.add_argument("--style", metavar="STYLE", default="plain", help="plain, compact or a .toml")
+    _language(one)
+
+
+def _language(one: Parser) -> None:
     one.add_argument("--language", metavar="CODE", default="en", help="en, or fr for French")
 
 
@@ -195,6 +199,7 @@ def _compare(commands: Commands) -> None:
     one.add_argument("old", metavar="OLD", help="the pattern as it was")
     one.add_argument("new", metavar="NEW", help="the pattern as it is now")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
+    _language(one)
     one.add_argument(
         "--format",
         choices=("text", "markdown", "json"),

@@ -137,7 +137,7 @@ def compare(told: Namespace) -> int:
     new = _clean(told.new)
     if new is None:
         return FAULTS
-    _give(compared(told.old, new, told.terms, told.format), told.out)
+    _give(compared(told.old, new, told.terms, told.format, told.language), told.out)
     return CLEAN
 
 

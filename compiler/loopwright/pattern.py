@@ -247,19 +247,19 @@ class Pattern:
         part, _, which = self._place(part, size)
         return rendering.chart_kinds(checked, part, which)
 
-    def charts(self, *, terms: str = "") -> tuple[Drawing, ...]:
-        """The charts of every part, of every kind and size, to be set into a sheet: one for all
-        sizes that are drawn alike."""
+    def charts(self, *, terms: str = "", language: str = ENGLISH) -> tuple[Drawing, ...]:
+        """The charts of every part, of every kind and size, to be set into a sheet in these terms
+        or that ``language``: one for all sizes that are drawn alike."""
         from loopwright import rendering
 
-        drawn = rendering.charts(self._checked(), self._in(terms))
+        drawn = rendering.charts(self._checked(), self._in(terms), _spoken(language))
         return tuple(Drawing(*one) for one in drawn)
 
-    def schematics(self, *, terms: str = "") -> tuple[Drawing, ...]:
+    def schematics(self, *, terms: str = "", language: str = ENGLISH) -> tuple[Drawing, ...]:
         """The outline of every part that has a size, with its lengths; titles are the parts'."""
         from loopwright import rendering
 
-        drawn = rendering.schematics(self._checked(), self._in(terms))
+        drawn = rendering.schematics(self._checked(), self._in(terms), _spoken(language))
         return tuple(Drawing(*one) for one in drawn)
 
     # ------------------------------------------------------------------ reckoned
@@ -335,10 +335,12 @@ def read(text: str, *, name: str = NAME, used: Texts = NONE, settings: Settings 
     return Pattern(name, text, sizes, verdict(result, settings), beside, result)
 
 
-def compare(old: Pattern, new: Pattern, *, terms: str = "", form: str = "text") -> str:
+def compare(
+    old: Pattern, new: Pattern, *, terms: str = "", form: str = "text", language: str = ENGLISH
+) -> str:
     """What changed for a maker from one edition to another, as ``"text"``, ``"markdown"`` (a notice
-    to post) or ``"json"``; ``terms`` are, empty, those of the new one. The old one need not come
-    out.
+    to post) or ``"json"``; ``terms`` are, empty, those of the new one, ``language`` one of
+    ``languages()``. The old one need not come out.
 
     Raises ``PatternError`` where the new one does not come out, ``CannotAnswer`` where the old one
     cannot be understood at all, and for other terms or forms.
@@ -353,7 +355,7 @@ def compare(old: Pattern, new: Pattern, *, terms: str = "", form: str = "text") 
             f"{old.name}: this pattern cannot be understood, so that nothing can be compared; "
             "`loopwright check` says why."
         )
-    return rendering.compare(old._result, checked, terms or new.terms, form)
+    return rendering.compare(old._result, checked, terms or new.terms, form, _spoken(language))
 
 
 def _rows(

@@ -10,7 +10,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 from loopwright.asked import CannotAnswer
-from loopwright.diagnostics import ERROR
 from loopwright.ir.checked import Checked
 
 if TYPE_CHECKING:
@@ -19,6 +18,7 @@ if TYPE_CHECKING:
     from loopwright.diagnostics.card import Card
     from loopwright.pipeline import Result
     from loopwright.render.prose.style import Style
+    from loopwright.render.speaker import Speaker
     from loopwright.source import Source
 
 ENGLISH = "en"
@@ -43,7 +43,8 @@ def sheet(
 
     how = {**_taken(checked), "language": language, "style": style}
     if form == "html":
-        how |= {"schematics": schematics(checked, terms), "hook_charts": hook_charts(checked)}
+        how["schematics"] = schematics(checked, terms, language)
+        how["hook_charts"] = hook_charts(checked, terms, language)
     return make(checked, terms, form, charts, picture, link, **how)
 
 
@@ -57,11 +58,20 @@ def _taken(checked: Checked) -> dict[str, Any]:
     return {"yarn": needed(*about), "time": working_time(*about), "sizes": measured(checked)}
 
 
-def hook_charts(checked: Checked) -> dict[tuple[str, int], str]:
+def _speaker(terms: str, language: str) -> Speaker | str:
+    """In whose words something is drawn: English needs no catalogue."""
+    if language == ENGLISH:
+        return terms
+    from loopwright.render.prose.voice import voice
+
+    return voice(terms, language)
+
+
+def hook_charts(checked: Checked, terms: str, language: str) -> dict[tuple[str, int], str]:
     """The bare drawing of every part in every size, for a page that lights one row of it."""
     from loopwright.render.chart import bare
 
-    return bare(checked)
+    return bare(checked, _speaker(terms, language))
 
 
 def one_size(checked: Checked, size: int) -> Checked:
@@ -115,7 +125,7 @@ def pdf(
 
     try:
         how = {**_taken(checked), "language": language, "style": style, "picture": picture}
-        how["schematics"] = schematics(checked, terms)
+        how["schematics"] = schematics(checked, terms, language)
         return paper_sheet(checked, terms, paper, charts, large=large, **how)
     except CannotSet as error:
         raise CannotAnswer(str(error)) from None
@@ -135,12 +145,12 @@ def can_print() -> bool:
     return can_set()
 
 
-def charts(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+def charts(checked: Checked, terms: str, language: str = ENGLISH) -> tuple[tuple[str, str], ...]:
     """The charts of every part, one for all sizes that are drawn alike, as (title, SVG), to set
     into a page."""
     from loopwright.render.chart import every_size
 
-    return every_size(checked, terms)
+    return every_size(checked, _speaker(terms, language))
 
 
 def chart_kinds(checked: Checked, part: str, size: int) -> tuple[str, ...]:
@@ -155,12 +165,15 @@ def sizes(checked: Checked, terms: str, form: str, *, rows: bool = False) -> str
     return make(checked, terms, form, rows=rows)
 
 
-def schematics(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+def schematics(
+    checked: Checked, terms: str, language: str = ENGLISH
+) -> tuple[tuple[str, str], ...]:
     """The drawing of every part that has a size, as (part, SVG)."""
     from loopwright.measure.dimensions import measures as measure
     from loopwright.render.schematic import schematic as draw
 
-    drawn = ((one.part, draw(checked, one, terms)) for one in measure(checked))
+    speaker = _speaker(terms, language)
+    drawn = ((one.part, draw(checked, one, speaker)) for one in measure(checked))
     return tuple((part, svg) for part, svg in drawn if svg)
 
 
@@ -189,26 +202,26 @@ def chart(
     whole: bool = False,
     rows: tuple[int, int] | None = None,
     source: Source | None = None,
+    language: str = ENGLISH,
 ) -> str:
     """The chart of a part in a size, as ``svg`` or ``text``: of ``symbols``, or the ``grid`` of
     squares, which only a part has that ``no_grid`` says nothing of.
 
     ``whole`` leaves out no repeat, ``rows`` all but the rows of those numbers; with the
     ``source`` each symbol says which line it comes from."""
+    who = _speaker(terms, language)
     if kind == "grid":
         from loopwright.render.chart import grid as squares
 
         made = squares.grid(checked, part, size, whole=whole, rows=rows)
         if made is None:
             raise CannotAnswer(squares.refusal(checked, part, size))
-        return (
-            squares.text(made, terms) + "\n" if form == "text" else squares.svg(made, terms, source)
-        )
+        return squares.text(made, who) + "\n" if form == "text" else squares.svg(made, who, source)
     from loopwright.render.chart import chart as lay_out
     from loopwright.render.chart import svg, text
 
     drawn = lay_out(checked, part, size, whole=whole, rows=rows)
-    return text(drawn, terms) + "\n" if form == "text" else svg(drawn, terms, source)
+    return text(drawn, who) + "\n" if form == "text" else svg(drawn, who, source)
 
 
 def no_grid(checked: Checked, part: str, size: int, rows: tuple[int, int] | None = None) -> str:
@@ -232,26 +245,10 @@ def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
     return make(title, summary, cards)
 
 
-def compare(old: Result, new: Checked, terms: str, form: str) -> str:
+def compare(old: Result, new: Checked, terms: str, form: str, language: str = ENGLISH) -> str:
     """What changed from an edition, which need not have come out, to another: as ``text``,
     ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
     that there is a pattern."""
-    from loopwright.changes import compare as find
-    from loopwright.changes.values import START
-    from loopwright.render.changes import Told, changes
-    from loopwright.render.prose.line_texts import line_texts
-    from loopwright.render.prose.voice import voice
+    from loopwright.editions import compared
 
-    assert old.pattern is not None
-    faults = sum(one.severity == ERROR for one in old.diagnostics)
-    found = find((old.pattern, old.fabrics), new, old.checked, faults)
-    if old.checked is not None:
-        before = line_texts(old.checked, voice(terms))
-    else:
-        # What did not come out has no sheet: it is told as it is written.
-        before = {}
-        for at, part in enumerate(old.pattern.parts):
-            spans = [(START, part.start.span), *enumerate(line.span for line in part.lines)]
-            for index, span in spans:
-                before[at, index] = (" ".join(old.source.text[span.start : span.end].split()),)
-    return changes(found, Told(before, line_texts(new, voice(terms)), terms), form)
+    return compared(old, new, terms, form, language)

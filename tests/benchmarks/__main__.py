@@ -6,7 +6,9 @@ Eight questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
-   And how long does a PDF of a pattern with six pages take, from the text on? (12)
+   And how long does a PDF of a pattern with six pages take, from the text on? (12) What the
+   typesetter alone takes of it, given what it sets, is told beside it, and so is how long the same
+   sheet takes as text and as a page; these have no aim.
 2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
    every row is worked three times for being parsed once, and in one. (2)
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
@@ -31,6 +33,7 @@ from __future__ import annotations
 import argparse
 import gc
 import os
+import pickle
 import shutil
 import subprocess
 import sys
@@ -40,7 +43,10 @@ import tracemalloc
 from collections.abc import Callable
 from pathlib import Path
 from statistics import median
+from typing import Any
+from unittest import mock
 
+import typst
 from pypdf import PdfReader
 
 from loopwright.fitting import fits_of
@@ -48,6 +54,8 @@ from loopwright.measure import dimensions
 from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
 from loopwright.render.chart import chart, svg
+from loopwright.rendering import charts
+from loopwright.rendering import pdf as set_pdf
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
 from loopwright.work import known
@@ -86,10 +94,11 @@ def forget() -> None:
     known.forget()
 
 
-def say(what: str, took: float, base: float, aim: float) -> None:
+def say(what: str, took: float, base: float, aim: float | None = None) -> None:
     """One line: the ratio, what it should be, and the milliseconds behind it."""
     figures = f"{took * 1000:.1f} ms / {base * 1000:.1f} ms"
-    print(f"{what:<58} {took / base:6.2f}   aim {aim:<4} ({figures})", flush=True)
+    wanted = "no aim  " if aim is None else f"aim {aim:<4}"
+    print(f"{what:<58} {took / base:6.2f}   {wanted} ({figures})", flush=True)
 
 
 # ------------------------------------------------------------------ 1: from nothing
@@ -107,9 +116,48 @@ def cold(rounds: int, commands: Path, cache: Path) -> None:
     check()  # the first writes byte code and the parser's tables
     pdf()
     pages = len(PdfReader(out).pages)
-    took = medians(rounds, bare=run(commands / "python", "-c", "pass"), check=check, pdf=pdf)
+    text = run(commands / "loopwright", "sheet", SIX_PAGES)
+    page = run(commands / "loopwright", "sheet", SIX_PAGES, "--form", "html")
+    kept = cache.with_name("typeset")
+    typeset_files(kept)
+    alone = run(commands / "python", "-c", ALONE, kept)
+    text()
+    page()
+    alone()
+    bare = run(commands / "python", "-c", "pass")
+    took = medians(rounds, bare=bare, check=check, pdf=pdf, alone=alone, text=text, page=page)
     say("cold check of 60 lines / bare start of Python", took["check"], took["bare"], 9)
     say(f"cold PDF of {pages} pages / bare start of Python", took["pdf"], took["bare"], 12)
+    say("  its typesetter alone, start and all / the same", took["alone"], took["bare"])
+    say("  the same sheet as text / the same", took["text"], took["bare"])
+    say("  the same sheet as a page / the same", took["page"], took["bare"])
+
+
+ALONE = """
+import pickle, sys, typst
+files, folder, standard = pickle.load(open(sys.argv[1], "rb"))
+fonts = typst.Fonts(include_system_fonts=False, font_paths=[folder])
+typst.compile(files, format="pdf", font_paths=fonts, ignore_system_fonts=True,
+    pdf_standards=[standard], timestamp=0)
+"""
+"""What the typesetter does of a PDF, and nothing of ours."""
+
+
+def typeset_files(path: Path) -> None:
+    """Keep what is handed to the typesetter of the pattern with six pages."""
+    found: list[dict[str, bytes]] = []
+    compile_ = typst.compile
+
+    def seen(files: dict[str, bytes], **how: Any) -> Any:
+        found.append(files)
+        return compile_(files, **how)
+
+    checked = check_text("six pages", SIX_PAGES.read_text("utf-8")).checked
+    assert checked is not None
+    with mock.patch.object(typst, "compile", seen):
+        set_pdf(checked, "UK", "a4", charts(checked, "UK"))
+    fonts = str(HOUSE / "compiler" / "loopwright" / "render" / "sheet" / "pdf" / "fonts")
+    path.write_bytes(pickle.dumps((found[-1], fonts, "ua-1")))
 
 
 def fresh(folder: Path) -> Path:

@@ -6,7 +6,10 @@ import re
 import subprocess
 import sys
 import tomllib
+from gettext import NullTranslations
+from pathlib import Path
 from string import Formatter
+from xml.etree import ElementTree
 
 import pytest
 from babel.messages.pofile import read_po
@@ -14,14 +17,25 @@ from babel.messages.pofile import read_po
 import catalogues
 from loopwright.measure.dimensions import measures
 from loopwright.pipeline import check_text
+from loopwright.render.chart import chart as lay_out
+from loopwright.render.chart import grid as squares
+from loopwright.render.chart import rows_only, svg
 from loopwright.render.prose import Entries, prose
 from loopwright.render.prose.finished import LENGTHS
-from loopwright.render.prose.tongue import UNTRANSLATED, Noun, tongue
-from loopwright.render.prose.voice import voice
-from loopwright.rendering import languages, sheet
+from loopwright.render.prose.tongue import UNTRANSLATED, Noun, Tongue, tongue
+from loopwright.render.prose.voice import Voice, voice
+from loopwright.render.schematic import schematic
+from loopwright.rendering import chart, languages, sheet
 from loopwright.trade.languages import terms_of
 from loopwright.trade.stitches import BASICS, Stitch
-from loopwright.trade.terms import FULL_SHAPES, SHORT_SHAPES, UNSOURCED, abbreviation, full_name
+from loopwright.trade.terms import (
+    FULL_SHAPES,
+    SHORT_SHAPES,
+    TERMS,
+    UNSOURCED,
+    abbreviation,
+    full_name,
+)
 from support import EXAMPLES, ROOMS, WORKED, text_of
 
 PHRASES = catalogues.phrases()
@@ -34,7 +48,10 @@ AMERICAN = {
     "tension": "gauge",
     "Tension": "Gauge",
     "Licence": "License",
+    "licence": "license",
     "colour": "color",
+    "centre": "center",
+    "anticlockwise": "counterclockwise",
 }
 
 
@@ -176,6 +193,71 @@ def test_a_sheet_in_french() -> None:
         "Ce modèle est en termes français.",
     ):
         assert told in lines
+
+
+def test_a_chart_in_french() -> None:
+    """Translated by hand: a round of 6 chain spaces, then 3 stitches into each of them."""
+    made = check_text("crique", FRENCH).checked
+    assert made is not None
+    assert chart(made, "cloth", 0, "UK", form="text", language="fr").splitlines() == [
+        "Crique : grille de la pièce cloth, taille small",
+        "Commencer par un cercle magique.",
+        "Se lit du centre vers l’extérieur, dans le sens inverse des aiguilles d’une montre.",
+        "Un endroit est une maille ou un arceau du rang du dessous.",
+        "Tour 1, côté endroit de l’ouvrage : 3 ml comptées pour br dans le cercle, 11 br dans le "
+        "cercle, fermer le tour ; 12 mailles.",
+        "Tour 2, côté endroit de l’ouvrage : 1 ml (à ne pas compter), ms, 2 ml, (sauter 1 "
+        "endroit, ms, 2 ml) 5 fois, fermer le tour ; 6 mailles, 6 arceaux.",
+        "Tour 3, côté endroit de l’ouvrage : avancer en mailles coulées de 1 endroit jusqu’au "
+        "nouveau début, 1 ml (à ne pas compter), 3 ms dans un même arceau, (sauter 1 endroit, 3 "
+        "ms dans un même arceau) 5 fois, fermer le tour ; 18 mailles.",
+    ]
+    words = drawn_words(chart(made, "cloth", 0, "UK", language="fr"))
+    for told in ("Légende", "ml : maille en l’air", "ms : maille serrée", "cercle magique"):
+        assert told in words
+
+
+class Marked(NullTranslations):
+    """A language in which every phrase has brackets around it."""
+
+    def gettext(self, message: str) -> str:
+        return f"⟦{message}⟧"
+
+    def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
+        return f"⟦{msgid1 if n == 1 else msgid2}⟧"
+
+    def pgettext(self, context: str, message: str) -> str:
+        return ""
+
+    def npgettext(self, context: str, msgid1: str, msgid2: str, n: int) -> str:
+        return ""
+
+
+def drawn_words(svg: str) -> str:
+    """All that a drawing says, on one line."""
+    root = ElementTree.fromstring(svg)
+    told = [one.text or "" for one in root.iter() if not one.tag.endswith(("}g", "}path"))]
+    return " ".join(" ".join(told).split())
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_a_drawing_says_nothing_that_is_not_in_the_catalogue(path: Path) -> None:
+    made = check_text(path.name, text_of(path)).checked
+    if made is None:
+        return
+    speaker = Voice(TERMS["UK"], Tongue("xx", Marked()))
+    drawn = [schematic(made, one, speaker) for one in measures(made)]
+    for part in made.pattern.parts:
+        whole = lay_out(made, part.name, 0)
+        drawn += [svg(whole, speaker), rows_only(whole, speaker)]
+        drawn += [squares.svg(one, speaker) for one in [squares.grid(made, part.name, 0)] if one]
+    own = {word for yarn in made.pattern.yarns for word in re.findall(
+        r"\w+", f"{yarn.name} {yarn.description} {yarn.colour}")}  # fmt: skip
+    for one in drawn:
+        words, before = drawn_words(one) if one else "", ""
+        while words != before:
+            before, words = words, re.sub(r"⟦[^⟦⟧]*⟧", "", words)
+        assert set(re.findall(r"[a-zé]{2,}", words)) <= own, words
 
 
 (NOTICE,) = (one for one in PHRASES if isinstance(one, str) and one.startswith("[UK] after a"))

@@ -67,7 +67,7 @@ def bracket_line(one: Bracket) -> BaseGeometry:
 
 def words_room(one: Bracket) -> BaseGeometry:
     """Where the words of a bracket are written, as wide as they come out in a usual sans serif."""
-    words = caption(one)
+    words = caption(one, one.text)
     wide = max(map(len, words.lines)) * LETTER
     left = words.x - {"start": 0.0, "middle": wide / 2, "end": wide}[words.anchor]
     return box(left, words.y - 6.5, left + wide, words.y + 11 * (len(words.lines) - 1) + 2)

@@ -8,14 +8,15 @@ from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Runs, runs_of
 from loopwright.render.chart import chart, text
 from loopwright.render.chart.telling import sequence, tidy
-from loopwright.render.chart.text import say
+from loopwright.render.speaker import English
+from loopwright.render.speaker import told as put
 from loopwright.trade.terms import UK, US
 
 SC, DC = fabrics.SC, fabrics.DC
 
 
 def told(made: Runs[Made]) -> str:
-    return say(sequence(tidy(made), US), US)
+    return put(sequence(tidy(made)), English(US))
 
 
 def test_a_square_in_words() -> None:
@@ -66,7 +67,7 @@ def test_what_comes_again_is_told_once() -> None:
 def test_a_skip_and_what_follows_it() -> None:
     made = runs_of([fabrics.st(DC, 3), fabrics.st(DC), fabrics.ch(2), fabrics.st(SC, 2)])
     assert told(made) == "skip 2 places, 2 dc, ch 2, skip 1 place, sc"
-    assert say(sequence(made, UK), UK).startswith("miss 2 places, 2 tr")
+    assert put(sequence(made), English(UK)).startswith("miss 2 places, 2 tr")
 
 
 def test_a_decrease_names_its_places_only_where_they_are_not_the_next_stitches() -> None:
@@ -84,7 +85,8 @@ def test_a_yarn_is_told_of_every_stitch_where_a_row_has_several() -> None:
     slate, foam = fabrics.st(SC)._replace(yarn="slate"), fabrics.st(SC)._replace(yarn="foam")
     made = Runs(((Runs(((slate, 3), (foam, 1))), 5),))
     assert (
-        say(sequence(tidy(made, yarns=True), US), US) == "(3 sc with slate, sc with foam) 5 times"
+        put(sequence(tidy(made, yarns=True)), English(US))
+        == "(3 sc with slate, sc with foam) 5 times"
     )
     assert told(made) == "20 sc"
 

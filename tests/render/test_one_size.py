@@ -104,3 +104,12 @@ def test_the_command_line(tmp_path: Path) -> None:
         "pictures",
     ]
     assert "28 (32, 36)" not in (tmp_path / "breakwater-mittens-woman-us.html").read_text("utf-8")
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, *WORKED], ids=lambda path: path.stem)
+def test_it_does_not_speak_of_each_size(path: Path) -> None:
+    made = check_text(path.name, text_of(path)).checked
+    if made is not None:
+        told = sheet(one_size(made, 0), "UK", "text")
+        assert "each size" not in told
+        assert "Sizes\n" not in told

@@ -742,6 +742,57 @@ stitch cross: miss 1 st, tr, tr in skipped st
     assert steps_of(document)[-1].text == "5 mussels, 1 mussel in next ch-1 sp, 2 crosses."
 
 
+YARNS = """pattern: Breakwater Scarf
+terms: UK
+yarn {main}: "DK wool"
+yarn {other}: "DK wool"
+hook four: 4 mm
+gauge plain: 17 sts and 9 rows to 10 cm in tr, hook four, yarn {main}
+part scarf: flat, yarn {main}, gauge plain
+start: ch 13
+{stripes}row 1: dc in 2nd ch from hook, 5 dc, with {other}, 6 dc
+"""
+
+
+@pytest.mark.parametrize(
+    ("main", "other", "heads", "use", "change"),
+    [
+        ("slate", "foam", ["Yarn slate", "Yarn foam"], "Yarn: slate and foam.", "foam"),
+        (
+            "main", "contrast", ["Main yarn", "Contrast yarn"],
+            "Use the main yarn and the contrast yarn.", "the contrast yarn",
+        ),
+        ("a", "b", ["Yarn A", "Yarn B"], "Use yarn A and yarn B.", "yarn B"),
+    ],
+)  # fmt: skip
+def test_yarns_are_called_what_a_sentence_can_call_them(
+    main: str, other: str, heads: list[str], use: str, change: str
+) -> None:
+    """ "Yarn: main." is no sentence; and a part names every yarn that it uses."""
+    text = YARNS.format(main=main, other=other, stripes="")
+    document = prose(checked(text), "UK")
+    assert list(entries(document, "Materials"))[:2] == heads
+    (part,) = (one for one in document.sections if one.kind == "part")
+    intro = part.blocks[0]
+    assert isinstance(intro, Paragraph)
+    assert use in intro.text
+    steps = next(one for one in part.blocks if isinstance(one, Steps)).steps
+    assert f"change to {change}, " in steps[1].text
+    called = heads[0].lower() if len(main) > 1 else "yarn A"
+    called = {"yarn slate": "slate", "main yarn": "the main yarn"}.get(called, called)
+    assert entries(document, "Tension")["Plain"].endswith(f"hook and {called}")
+
+
+def test_what_is_true_of_the_whole_part_stands_before_its_start() -> None:
+    more = "stripes: 2 rows slate, 1 row foam\ncomes out at: 20 cm wide\n"
+    document = prose(checked(YARNS.format(main="slate", other="foam", stripes=more)), "UK")
+    (part,) = (one for one in document.sections if one.kind == "part")
+    told = [getattr(one, "text", "steps").split(":")[0] for one in part.blocks[1:]]
+    assert told == [
+        "Stripes", "The scarf comes out at 20 cm / 7¾ in wide.", "steps"
+    ]  # fmt: skip
+
+
 def test_materials() -> None:
     text = """pattern: Breakwater Mittens
 terms: UK
@@ -761,11 +812,11 @@ row 1: dc in 2nd ch from hook
     # Table B has no US size for 3 mm.
     assert entries(document, "Materials") == {
         "Yarn slate": "DK wool, color Slate, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)",
-        "Hook main": "4 (4.5, 5) mm / US G/6 (7, H/8) / old UK 8 (7, 6)",
-        "Hook odd": "3 mm",
+        "Main hook": "4 (4.5, 5) mm / US G/6 (7, H/8) / old UK 8 (7, 6)",
+        "Odd hook": "3 mm",
     }
     assert entries(document, "Gauge") == {
-        "hand": "17 sts and 9 rounds to 10 cm / 4 in, worked in dc through the back loop only, "
+        "Hand": "17 sts and 9 rounds to 10 cm / 4 in, worked in dc through the back loop only, "
         "with the 4 (4.5, 5) mm hook and slate"
     }
     sizes = next(section for section in document.sections if section.heading == "Sizes")

@@ -7,13 +7,18 @@ from html.parser import HTMLParser
 
 import pytest
 
+from loopwright import pipeline, rendering
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart
 from loopwright.ir.runs import Runs
 from loopwright.lower import lower
+from loopwright.render.prose import Table
 from loopwright.render.sheet import sheet
 from loopwright.render.sheet.drawings import STEPS, drawing
+from loopwright.render.sheet.keeping import bound
 from loopwright.render.sheet.markdown import opening, plain
+from loopwright.render.sheet.markdown import table as markdown_table
+from loopwright.render.sheet.text import table
 from loopwright.syntax.lines import read_lines
 
 TEXT = """pattern: Limpet <Coaster> & *mat*
@@ -111,7 +116,7 @@ def test_html_is_one_sound_page(made: Checked) -> None:
 
 
 def test_html_escapes_the_designer_s_words(made: Checked) -> None:
-    page = sheet(made, "UK", "html")
+    page = sheet(made, "UK", "html").replace("\u00a0", " ")
     assert "<h1>Limpet &lt;Coaster&gt; &amp; *mat*</h1>" in page
     assert "1 &lt; 2" in page
     assert 'lang="en-GB"' in page
@@ -230,3 +235,57 @@ def test_every_step_of_a_drawing_s_width_is_in_the_styles(made: Checked) -> None
     page = sheet(made, "UK", "html")
     for step in STEPS:
         assert f".least-{step} svg {{ min-width: {step}rem; }}" in page
+
+
+@pytest.mark.parametrize(
+    ("words", "kept"),
+    [
+        ("join. 28 (32, 36) sts.", ["28_(32,_36)_sts."]),
+        ("24 tr, 8 ch-2 sps", ["8_ch-2_sps"]),
+        ("[...] 7 (8, 9) times", ["7_(8,_9)_times"]),
+        ("5½ (6¾, 7¾) in from its start", ["5½_(6¾,_7¾)_in"]),
+        ("1 dc in next st", ["1 dc in next st"]),
+        ("110 m / 120 yd a ball", ["110_m / 120_yd a ball"]),
+    ],
+)
+def test_a_number_stays_with_its_sizes_and_its_unit(words: str, kept: list[str]) -> None:
+    told = bound(words)
+    assert told.replace("\u00a0", " ") == words
+    for one in kept:
+        assert one.replace("_", "\u00a0") in told
+
+
+def test_a_table_in_markdown_has_its_caption() -> None:
+    one = Table("Lengths | *all*", ("Length", "small"), (("wide", "1 cm"),))
+    assert markdown_table(one).splitlines() == [
+        "*Lengths \\| \\*all\\**", "", "| Length | small |", "| --- | --- |", "| wide | 1 cm |",
+    ]  # fmt: skip
+
+
+def test_a_table_of_the_text_has_its_caption_and_says_once_what_is_the_same() -> None:
+    long = "a length that leaves no room for columns"
+    one = Table("Lengths", ("Length", "small", "large"), (("wide", long, long), ("high", "1", "2")))
+    assert table(one) == f"Lengths\n\nwide: {long}\nhigh: small 1; large 2"
+    assert table(Table("Lengths", ("Length", "small"), (("wide", "1 cm"),))).splitlines() == [
+        "Lengths", "", "Length   small", "------   -----", "wide     1 cm",
+    ]  # fmt: skip
+
+
+def test_ease_too_small_for_a_percentage_has_none() -> None:
+    """A scarf 100 cm wide to a measure of 100.4 cm: 4 mm of 1004 are less than half of 1%."""
+    text = """pattern: Ebb Shawl
+terms: UK
+measure width: 100.4 cm
+hook main: 4 mm
+yarn slate: "DK wool"
+gauge plain: 10 sts and 10 rows to 10 cm in dc, hook main, yarn slate
+count wide: width, at plain sts
+part shawl: flat, yarn slate, hook main, gauge plain
+start: ch {wide + 1}
+row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
+"""
+    made = pipeline.check_text("shawl", text).checked
+    assert made is not None
+    told = rendering.sheet(made, "UK", "text")
+    assert "Shawl, ease for width   0.5 cm of negative ease\n" in told
+    assert "0%" not in told.split("Materials")[0]

@@ -1,20 +1,26 @@
-"""What changed beside the rows: sizes, yarn, hooks, gauge, how much yarn, how large it is."""
+"""What changed beside the rows: sizes, yarn, hooks, gauge, how much yarn, how large it is.
+
+Everything is compared size by size, so that what changed in one size is told of that size alone.
+"""
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 
 from loopwright.changes.lines import Pairing
-from loopwright.changes.values import FactChange
+from loopwright.changes.values import Fact, FactChange, Square, Taken
 from loopwright.ir.checked import Checked
-from loopwright.ir.pattern import Gauge, Hook, Pattern, Text, Yarn
-from loopwright.measure.amounts import grams_text, metres_text, plain
+from loopwright.ir.one_size import in_size
+from loopwright.ir.pattern import Gauge, Pattern, Text, Yarn
+from loopwright.measure.amounts import YARD, plain, rounded
 from loopwright.measure.dimensions import measures
 from loopwright.measure.lengths import both as in_both
-from loopwright.measure.yarn import needed
+from loopwright.measure.yarn import Need, needed
 
-Facts = Mapping[tuple[str, str, str], str]
-"""What stands under (what, name, size)."""
+ANY = ""
+"""In place of the name of a size, where all sizes of an edition are the same."""
+Named = Mapping[tuple[str, str], Mapping[str, Fact]]
+"""What stands under (name, which of its kind), by the name of the size."""
 
 
 def fact_changes(
@@ -22,106 +28,137 @@ def fact_changes(
 ) -> Iterator[FactChange]:
     """All of them. ``whole`` are the editions as checked; what is measured is compared only where
     both came out."""
-    for read in (_written, _texts):
-        yield from _differing(read(both.old.pattern), read(both.new.pattern))
+    for what, read in _WRITTEN.items():
+        yield from _differing(what, read(both.old.pattern), read(both.new.pattern), both.every)
     if whole[0] is not None and whole[1] is not None:
-        for measure in (_amounts, _lengths):
-            yield from _differing(measure(whole[0], both.every), measure(whole[1], both.every))
+        for what, measure in (("amount", _amounts), ("finished", _lengths)):
+            found = measure(whole[0], both.every), measure(whole[1], both.every)
+            yield from _differing(what, *found, both.every)
 
 
-def _differing(old: Facts, new: Facts) -> Iterator[FactChange]:
-    found: dict[tuple[str, str, str, str], list[str]] = {}
-    for key in dict.fromkeys((*old, *new)):
-        was, now = old.get(key, ""), new.get(key, "")
-        if was != now:
-            what, name, size = key
-            found.setdefault((what, name, was, now), []).append(size)
-    for (what, name, was, now), sizes in found.items():
-        yield FactChange(what, name, tuple(size for size in sizes if size), was, now)
+def _differing(what: str, old: Named, new: Named, every: tuple[str, ...]) -> Iterator[FactChange]:
+    for name, of in dict.fromkeys((*old, *new)):
+        was, now = old.get((name, of), {}), new.get((name, of), {})
+        found: dict[tuple[Fact, Fact], list[str]] = {}
+        for size in _sizes(was, now, every):
+            pair = was.get(size, was.get(ANY, "")), now.get(size, now.get(ANY, ""))
+            if pair[0] != pair[1]:
+                found.setdefault(pair, []).append(size)
+        for (before, after), sizes in found.items():
+            told = () if sizes == [ANY] else tuple(sizes)
+            yield FactChange(what, name, told, before, after, of)
 
 
-def _written(pattern: Pattern) -> dict[tuple[str, str, str], str]:
-    """Sizes, parts and materials, as they are written."""
-    out = {("size", size, ""): size for size in pattern.sizes}
-    out |= {("part", part.name, ""): part.name for part in pattern.parts}
-    out |= {("yarn", one.name, ""): _yarn(one) for one in pattern.yarns}
-    for hook in pattern.hooks:
-        out |= _per_size("hook", hook.name, _hook(hook), pattern)
-    out |= {("gauge", one.name, ""): _gauge(one) for one in pattern.gauges}
-    for measure in pattern.measures:
-        lengths = [in_both((mm,), measure.unit) for mm in measure.lengths]
-        out |= _per_size("measure", measure.name, lengths, pattern)
-    return out
+def _sizes(was: Mapping[str, Fact], now: Mapping[str, Fact], every: tuple[str, ...]) -> list[str]:
+    """The sizes to compare: none by name, where neither edition has one that is by itself."""
+    if {*was, *now} <= {ANY}:
+        return [ANY]
+    return [size for size in every if {size, ANY} & {*was, *now}]
 
 
-def _per_size(
-    what: str, name: str, values: list[str], pattern: Pattern
-) -> dict[tuple[str, str, str], str]:
-    """One fact where all sizes agree, else one for each."""
+def _alike(sizes: tuple[str, ...], values: list[Fact]) -> dict[str, Fact]:
+    """One value where all sizes agree, else one for each."""
     if len(set(values)) == 1:
-        return {(what, name, ""): values[0]}
-    return {(what, name, size): one for size, one in zip(pattern.sizes, values, strict=True)}
+        return {ANY: values[0]}
+    return dict(zip(sizes, values, strict=True))
 
 
-def _yarn(yarn: Yarn) -> str:
-    facts = [yarn.description]
-    if yarn.grams is not None and yarn.metres is not None:
-        facts.append(f"{plain(yarn.grams)} g = {plain(yarn.metres)} m")
-    if yarn.weight is not None:
-        facts.append(f"weight {yarn.weight}")
-    return ", ".join([*facts, *([yarn.colour] if yarn.colour else [])])
+def _size(pattern: Pattern) -> Named:
+    return {(size, ""): {ANY: size} for size in pattern.sizes}
 
 
-def _hook(hook: Hook) -> list[str]:
-    return [f"{plain(mm)} mm" for mm in hook.mm]
+def _part(pattern: Pattern) -> Named:
+    return {(part.name, ""): {ANY: part.name} for part in pattern.parts}
 
 
-def _gauge(gauge: Gauge) -> str:
-    word = "rounds" if gauge.in_rounds else "rows"
-    rows = f" and {plain(gauge.rows)} {word}" if gauge.rows else ""
-    return f"{plain(gauge.stitches)} sts{rows} to {in_both((gauge.over,), gauge.unit)}"
+def _yarn(pattern: Pattern) -> Named:
+    return {(one.name, ""): {ANY: _bare(one)} for one in pattern.yarns}
 
 
-def _texts(pattern: Pattern) -> dict[tuple[str, str, str], str]:
+def _bare(yarn: Yarn) -> Yarn:
+    """A yarn without what a maker is not told."""
+    return Yarn("", yarn.description, yarn.grams, yarn.metres, yarn.weight, yarn.colour)
+
+
+def _hook(pattern: Pattern) -> Named:
+    return {
+        (one.name, ""): _alike(pattern.sizes, [f"{plain(mm)} mm" for mm in one.mm])
+        for one in pattern.hooks
+    }
+
+
+def _gauge(pattern: Pattern) -> Named:
+    return {(one.name, ""): {ANY: _square(one)} for one in pattern.gauges}
+
+
+def _square(gauge: Gauge) -> Square:
+    rows = plain(gauge.rows) if gauge.rows else ""
+    over = in_both((gauge.over,), gauge.unit)
+    return Square(plain(gauge.stitches), rows, gauge.in_rounds, over)
+
+
+def _measure(pattern: Pattern) -> Named:
+    return {
+        (one.name, ""): _alike(pattern.sizes, [in_both((mm,), one.unit) for mm in one.lengths])
+        for one in pattern.measures
+    }
+
+
+def _text(pattern: Pattern) -> Named:
     """Free texts of the header; the title and the version are told of elsewhere."""
-    out: dict[tuple[str, str, str], str] = {}
+    found: dict[str, list[Text]] = {}
     told = [(label, text) for label, text in pattern.texts if label != "version"]
     told += [("finish" if note.finish else "note", note.text) for note in pattern.notes]
     for label, text in told:
-        key = ("text", label, "")
-        out[key] = " ".join(one for one in (out.get(key, ""), _plain(text)) if one)
-    return out
+        found.setdefault(label, []).append(text)
+    return {
+        (label, ""): _alike(
+            pattern.sizes,
+            [tuple(in_size(one, at) for one in texts) for at in range(len(pattern.sizes))],
+        )
+        for label, texts in found.items()
+    }
 
 
-def _plain(text: Text) -> str:
-    pieces = [one if isinstance(one, str) else " ".join(map(str, one)) for one in text.pieces]
-    return " ".join("".join(pieces).split())
+_WRITTEN: dict[str, Callable[[Pattern], Named]] = {
+    "size": _size,
+    "part": _part,
+    "yarn": _yarn,
+    "hook": _hook,
+    "gauge": _gauge,
+    "measure": _measure,
+    "text": _text,
+}
+"""What is read off an edition as it is written, in the order in which it is told."""
 
 
-def _amounts(checked: Checked, sizes: tuple[str, ...]) -> dict[tuple[str, str, str], str]:
+def _amounts(checked: Checked, sizes: tuple[str, ...]) -> Named:
     """The yarn that each size takes."""
-    out = {}
+    out: dict[tuple[str, str], dict[str, Fact]] = {}
     pattern = checked.pattern
     for need in needed(pattern, checked.fabrics).needs:
         size = pattern.sizes[need.size]
-        said = [grams_text(need.grams)] if need.grams is not None else []
-        if need.metres is not None:
-            said.append(metres_text(need.metres))
-        if need.balls is not None:
-            said.insert(0, f"{need.balls} ball{'' if need.balls == 1 else 's'}")
         if size in sizes:
-            out["amount", need.yarn, size] = ", ".join(said)
+            out.setdefault((need.yarn, ""), {})[size] = _taken(need)
     return out
 
 
-def _lengths(checked: Checked, sizes: tuple[str, ...]) -> dict[tuple[str, str, str], str]:
+def _taken(need: Need) -> Taken:
+    grams = rounded(need.grams) if need.grams is not None else None
+    if need.metres is None:
+        return Taken(need.balls, grams)
+    yards = need.metres.times(1 / YARD)
+    return Taken(need.balls, grams, rounded(need.metres), rounded(yards))
+
+
+def _lengths(checked: Checked, sizes: tuple[str, ...]) -> Named:
     """What each part comes out at."""
-    out = {}
+    out: dict[tuple[str, str], dict[str, Fact]] = {}
     names = checked.pattern.sizes
     for part in measures(checked):
         for one in part.dimensions:
             for at, length in zip(part.sizes, one.lengths, strict=True):
                 if length is not None and names[at.size] in sizes:
                     told = in_both([length], part.sizes[0].unit)
-                    out["finished", f"{part.part}, {one.words}", names[at.size]] = told
+                    out.setdefault((part.part, one.words), {})[names[at.size]] = told
     return out

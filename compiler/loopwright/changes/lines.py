@@ -126,18 +126,44 @@ def _alone(both: Pairing, part: str, old: Place | None, new: Place | None) -> It
     assert place is not None
     line = edition.pattern.parts[place[0]].lines[place[1]]
     kind = ADDED if new is not None else REMOVED
-    label = _label(line)
     if isinstance(line, Note):
-        yield LineChange(part, label, WORDING, both.every, old, new)
+        yield LineChange(part, _label(line), WORDING, both.every, old, new)
         return
-    sizes = tuple(
-        name
-        for name in both.every
-        if not isinstance(line, Row) or line.sizes is None or edition.size(name) in line.sizes
-    )
+    sizes = tuple(name for name in both.every if _worked_in(edition, line, name))
     if sizes:
-        counts = tuple(_counted(both, old, new, name) for name in sizes)
-        yield LineChange(part, label, kind, sizes, old, new, counts)
+        yield _change(both, part, line, kind, sizes, old, new)
+
+
+def _worked_in(edition: Edition, line: Line, name: str) -> bool:
+    """Whether a size has a line at all."""
+    return not isinstance(line, Row) or line.sizes is None or edition.size(name) in line.sizes
+
+
+def _change(
+    both: Pairing,
+    part: str,
+    line: Line,
+    kind: str,
+    sizes: tuple[str, ...],
+    old: Place | None,
+    new: Place | None,
+) -> LineChange:
+    """A change of a line that is worked, with what it comes to."""
+    rows = isinstance(line, Row | RepeatRows)
+    counts = tuple(_counted(both, old, new, name) for name in sizes) if rows else ()
+    edition, place = (both.new, new) if new is not None else (both.old, old)
+    in_rounds = rows and place is not None and _in_rounds(edition, place)
+    return LineChange(part, _label(line), kind, sizes, old, new, counts, in_rounds)
+
+
+def _in_rounds(edition: Edition, place: Place) -> bool:
+    """Whether a line works rounds: as it was worked, or as its part is where it was not."""
+    for size in range(len(edition.fabrics)):
+        for row, _ in edition.rows(place, size):
+            return row.is_round
+    part = edition.pattern.parts[place[0]]
+    line = part.lines[place[1]]
+    return line.is_round if isinstance(line, Row) else part.manner != "flat"
 
 
 def _label(line: Line) -> str:
@@ -155,16 +181,18 @@ def _gathered(
     found = sorted((one for one in kinds if one[0]), key=lambda one: one[0])
     for kind, group in groupby(found, key=lambda one: one[0]):
         sizes = tuple(name for _, name in group)
-        counts = tuple(_counted(both, old, new, name) for name in sizes)
-        rows = isinstance(lines[1], Row | RepeatRows)
-        yield LineChange(part, _label(lines[1]), kind, sizes, old, new, counts if rows else ())
+        was, now = None if kind == ADDED else old, None if kind == REMOVED else new
+        yield _change(both, part, lines[1], kind, sizes, was, now)
 
 
 def _kind(both: Pairing, lines: tuple[Line, Line], old: Place, new: Place, name: str) -> str:
     """In what way a line changed in a size; empty where it did not."""
     before, after = lines
     if isinstance(before, Note) and isinstance(after, Note):
-        return WORDING if before.text != after.text or before.finish != after.finish else ""
+        return WORDING if _noted(both.old, before, name) != _noted(both.new, after, name) else ""
+    had, has = _worked_in(both.old, before, name), _worked_in(both.new, after, name)
+    if not had or not has:
+        return "" if had is has else ADDED if has else REMOVED
     same = _said(both.old, before, name) == _said(both.new, after, name)
     if not isinstance(before, Row | RepeatRows) or not isinstance(after, Row | RepeatRows):
         return "" if same else WORK
@@ -179,8 +207,13 @@ def _kind(both: Pairing, lines: tuple[Line, Line], old: Place, new: Place, name:
         return COUNT
     if _named(before) != _named(after):
         return RENUMBERED
-    same_words = before.remark == after.remark
+    same_words = _said(both.old, before.remark, name) == _said(both.new, after.remark, name)
     return "" if same and same_words else WORDING
+
+
+def _noted(edition: Edition, note: Note, name: str) -> object:
+    """What a note says in a size, and whether it is printed under finishing."""
+    return _said(edition, note.text, name), note.finish
 
 
 def _rows_changed(

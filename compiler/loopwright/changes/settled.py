@@ -1,4 +1,5 @@
-"""What is written, in one size: every number is its value and no place in a file is left.
+"""What is written, in one size: every number is its value and no place in a file is left. Nothing
+of the other sizes is left either.
 
 Two lines that settle alike say the same to a maker of that size.
 """
@@ -11,6 +12,7 @@ from fractions import Fraction
 
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.numbers import CannotReckon, Given, Named, PerSize, Reckoned, reckon
+from loopwright.ir.one_size import in_size
 from loopwright.ir.runs import Builder, Runs
 
 MOST_COMPARED = 100_000
@@ -21,13 +23,17 @@ Settled = object
 
 def settled(value: object, size: int, names: Mapping[str, int]) -> Settled:
     """A line, an item or a part of one, in the size of that index; ``names`` are its counts."""
+    return _settled(in_size(value, size), size, names)
+
+
+def _settled(value: object, size: int, names: Mapping[str, int]) -> Settled:
     if isinstance(value, Given | PerSize | Named | Reckoned):
         return _number(value, size, names)
     if isinstance(value, tuple):
-        return (type(value).__name__, *(settled(one, size, names) for one in value))
+        return (type(value).__name__, *(_settled(one, size, names) for one in value))
     if hasattr(value, "__dataclass_fields__"):
         parts = [
-            settled(getattr(value, one.name), size, names)
+            _settled(getattr(value, one.name), size, names)
             for one in fields(value)  # type: ignore[arg-type]
             if one.compare
         ]

@@ -5,7 +5,10 @@ Sizes are named, never numbered, because the two editions need not have the same
 
 from __future__ import annotations
 
+from typing import NamedTuple
+
 from loopwright.frozen import frozen
+from loopwright.ir.pattern import Text, Yarn
 
 WORK, COUNT, TIMES, ADDED, REMOVED = "work", "count", "times", "added", "removed"
 RENUMBERED, WORDING = "renumbered", "wording"
@@ -36,7 +39,8 @@ class LineChange:
 
     ``label`` is the line's name, as the designer calls it now (or did, where it is taken out).
     ``sizes`` are those in which it changed, ``old`` and ``new`` where the line stands in each
-    edition (None where it does not), ``counts`` what it comes to in those sizes.
+    edition (None where those sizes do not have it), ``counts`` what it comes to in those sizes;
+    ``in_rounds`` whether what it works are rounds.
     """
 
     part: str
@@ -46,20 +50,45 @@ class LineChange:
     old: Place | None
     new: Place | None
     counts: tuple[Counted, ...] = ()
+    in_rounds: bool = False
+
+
+class Square(NamedTuple):
+    """A gauge: so many stitches, and rows or rounds where it says, to a length in both measures."""
+
+    stitches: str
+    rows: str
+    in_rounds: bool
+    over: str
+
+
+class Taken(NamedTuple):
+    """The yarn that a size takes: balls, and grams, metres and yards from the least to the most;
+    None where it is not known."""
+
+    balls: int | None
+    grams: tuple[int, int] | None = None
+    metres: tuple[int, int] | None = None
+    yards: tuple[int, int] | None = None
+
+
+Fact = str | Yarn | Square | Taken | tuple[Text, ...]
+"""Something beside the rows, as it is in a size; empty where it is not there."""
 
 
 @frozen
 class FactChange:
     """Something beside the rows that changed: ``what`` is ``size``, ``part``, ``yarn``, ``hook``,
-    ``gauge``, ``measure``, ``amount`` (of a yarn), ``finished`` (a length of a part) or ``text``
-    (wording), ``name`` which one. ``was`` and ``now`` are empty where it was not or is no more;
-    ``sizes`` are those in which it changed so, empty where sizes do not matter."""
+    ``gauge``, ``measure``, ``amount`` (of a yarn), ``finished`` (a length of a part, ``of``) or
+    ``text`` (wording), ``name`` which one. ``was`` and ``now`` are empty where it was not or is no
+    more; ``sizes`` are those in which it changed so, empty where sizes do not matter."""
 
     what: str
     name: str
     sizes: tuple[str, ...]
-    was: str
-    now: str
+    was: Fact
+    now: Fact
+    of: str = ""
 
 
 @frozen

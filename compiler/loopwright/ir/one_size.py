@@ -51,7 +51,7 @@ def only(checked: Checked, size: int) -> Checked:
         replace(part, lines=tuple(part.lines[at] for at in lines))
         for part, lines in zip(pattern.parts, kept, strict=True)
     )
-    alone = _in(replace(pattern, sizes=(pattern.sizes[size],), parts=parts), size)
+    alone = in_size(replace(pattern, sizes=(pattern.sizes[size],), parts=parts), size)
     worked = tuple(_renumbered(part, lines) for part, lines in zip(fabric.parts, kept, strict=True))
     one: Fabric = replace(fabric, size=0, parts=worked)
     return Checked(alone, (one,))
@@ -78,16 +78,16 @@ def _row(row: WorkedRow, new: dict[int, int]) -> WorkedRow:
     return replace(row, line=new[row.line])
 
 
-def _in(value: Any, size: int) -> Any:
-    """A value of the pattern with one number wherever it has one for each size."""
+def in_size(value: Any, size: int) -> Any:
+    """The pattern or any part of it, with one number wherever there is one for each size."""
     if isinstance(value, PerSize):
-        return _in(value.values[size], size)
+        return in_size(value.values[size], size)
     if isinstance(value, Text):
         pieces = value.pieces
         stand = (str, Stitch)
         return Text(tuple(one if isinstance(one, stand) else (one[size],) for one in pieces))
     if type(value) is tuple:
-        return tuple(_in(one, size) for one in value)
+        return tuple(in_size(one, size) for one in value)
     if not is_dataclass(value) or isinstance(value, type):
         return value
     return _changed(value, size)
@@ -98,14 +98,14 @@ def _changed(value: Any, size: int) -> Any:
     changes = {}
     for one in fields(value):
         old = getattr(value, one.name)
-        new = _in(old[size : size + 1] if one.name in per_size else old, size)
+        new = in_size(old[size : size + 1] if one.name in per_size else old, size)
         if new is not old:
             changes[one.name] = new
     if isinstance(value, Row):
         changes["sizes"] = None
     elif isinstance(value, Stated):
         changes["counts"] = tuple(
-            replace(_in(one, size), sizes=None)
+            replace(in_size(one, size), sizes=None)
             for one in value.counts
             if one.sizes is None or size in one.sizes
         )

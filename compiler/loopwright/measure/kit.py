@@ -8,9 +8,9 @@ takes: whole balls where a ball is known.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Fact
 from loopwright.ir.pattern import Hook, KitItem, Pattern, Yarn
 from loopwright.measure.amounts import balls_text, between_text, plain, rounded
@@ -20,7 +20,7 @@ from loopwright.source import Span
 BALL, GRAMS, METRES = "ball", "g", "m"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Entry:
     """One thing in the bag. ``amounts`` are what the bag of each size holds, in ``unit`` (``ball``,
     ``g``, ``m``, a unit as written, or empty for pieces); ``stated`` where the designer says so.
@@ -90,7 +90,7 @@ class Entry:
         return left is not None and left[0].least < 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bill:
     """Everything in the bag, the yarns first; ``margin`` is what is ordered besides."""
 
@@ -249,7 +249,7 @@ def _bag_text(entry: Entry, amount: Fraction) -> str:
     return f"{text} ({plain(grams)} g)" if grams is not None else text
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Order:
     """How much of one thing to dye, order or wind for so many bags: in its own unit, and for a
     yarn in grams, metres and whole balls where they can be told."""

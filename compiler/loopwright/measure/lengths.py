@@ -5,20 +5,18 @@
     both([Fraction(400), Fraction(450)], "cm")    40 (45) cm / 15¾ (17¾) in
 
 Centimetres go to the nearest half and inches to the nearest quarter (common practice without a
-source); a length half-way between goes up. Millimetres become centimetres by shifting a place;
-what an inch is, the units library says, and it is loaded only when inches are asked for.
+source); a length half-way between goes up. The other measure is that of the length as it is
+given in the first one, so that equal lengths stay equal. An inch is 25.4 mm by definition (the
+international yard and pound agreement of 1959); a test holds it against pint.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
-from functools import cache
-from typing import Any
 
 _INCHES = ("in", "inch", "inches", "yd")
-_NEEDED = ("milli-", "meter", "yard", "inch")
-"""What the units library defines a millimetre and an inch by."""
+INCH = Fraction(127, 5)
 _QUARTERS = ("", "¼", "½", "¾")
 
 
@@ -31,7 +29,14 @@ def both(lengths: Sequence[Fraction], unit: str) -> str:
     """Lengths in mm, one a size, in the trade's form, and the same in the other measure. Where
     they are the same in every size it is said once."""
     first = unit in _INCHES
-    return " / ".join(_in_sizes(lengths, in_inches) for in_inches in (first, not first))
+    given = [_given(mm, first) for mm in lengths]
+    return " / ".join(_in_sizes(given, in_inches) for in_inches in (first, not first))
+
+
+def _given(mm: Fraction, in_inches: bool) -> Fraction:
+    """The length that is printed for a length: the nearest quarter of an inch, or half of a cm."""
+    step = INCH / 4 if in_inches else Fraction(5)
+    return _nearest(mm / step) * step
 
 
 def _in_sizes(lengths: Sequence[Fraction], in_inches: bool) -> str:
@@ -50,29 +55,7 @@ def _shown(mm: Fraction, in_inches: bool) -> str:
 
 def inches(mm: Fraction) -> Fraction:
     """Millimetres in inches, exactly."""
-    length: Any = _registry().Quantity(mm, "millimeter").to("inch").magnitude
-    return Fraction(length)
-
-
-@cache
-def _registry() -> Any:
-    """The units library's own definitions of these units, out of its own file: to read all that it
-    knows takes as long as eight starts of the interpreter. Where they are not found there, all."""
-    from pkgutil import get_data
-
-    from pint import PintError, UnitRegistry
-
-    known = (get_data("pint", "default_en.txt") or b"").decode().splitlines()
-    few: Any = UnitRegistry(None, non_int_type=Fraction)
-    try:
-        for line in known:
-            name, _, meaning = line.partition("#")[0].strip().partition(" = ")
-            if name in _NEEDED and meaning:
-                few.define(f"{name} = {meaning}")
-        few.Quantity(Fraction(1), "millimeter").to("inch")
-    except (PintError, TypeError):
-        return UnitRegistry(non_int_type=Fraction)
-    return few
+    return mm / INCH
 
 
 def _nearest(value: Fraction) -> int:

@@ -33,7 +33,7 @@ def made(
     troubles = list(picture.troubles)
     english = words.language == ENGLISH
     for terms in ("UK", "US") if english else (pattern.terms,):
-        charts = pattern.charts(terms=terms)
+        charts = pattern.charts(terms=terms, language=words.language)
         path = f"{name}-{terms.lower() if english else words.language}"
         for form, ending, shown in (("html", "html", charts), ("markdown", "md", ())):
             how = {"picture": picture.data, "link": called, **words._asdict()}

@@ -55,7 +55,8 @@ def written(
     form = told.form
     picture = NO_PICTURE if form == "text" else beside(told.file, pattern)
     # A page shows the charts; in words they are long, and say what the rows say.
-    charts = pattern.charts(terms=terms) if form in ("html", "pdf") else ()
+    draws = form in ("html", "pdf")
+    charts = pattern.charts(terms=terms, language=words.language) if draws else ()
     if on is None:
         how = {"picture": picture.data, "link": link(picture, told.out), **words._asdict()}
         made = pattern.sheet(terms=terms, form=form, charts=charts, **how)

@@ -28,10 +28,7 @@ PLAIN = Wording()
 
 def worded(told: Namespace) -> Wording:
     """What the command line says of both. Raises ``CannotLook``."""
-    code = language(told.language)
-    if code != ENGLISH and getattr(told, "terms", None):
-        raise CannotLook("--terms is UK or US English; another language has terms of its own.")
-    return Wording(code, style(told.style))
+    return Wording(language(told.language, getattr(told, "terms", None)), style(told.style))
 
 
 def in_size(pattern: Pattern, name: str | None) -> Pattern:
@@ -39,17 +36,23 @@ def in_size(pattern: Pattern, name: str | None) -> Pattern:
     return pattern if name is None else pattern.only(name)
 
 
-def language(name: str) -> str:
-    """A language by its code. Raises ``CannotLook`` where there is none."""
+def language(name: str, terms: str | None = None) -> str:
+    """A language by its code. Raises ``CannotLook`` where there is none, and where ``terms`` are
+    asked for as well, though only English has a choice of them."""
     code = name.lower()
     if code != ENGLISH and code not in loopwright.languages():
         there = ", ".join(loopwright.languages())
         raise CannotLook(f"there is no language `{name}`; there is {there}.")
+    if code != ENGLISH and terms:
+        raise CannotLook("--terms is UK or US English; another language has terms of its own.")
     return code
 
 
-def style(name: str) -> Style:
-    """A house style that ships, or one from a file of one's own. Raises ``CannotLook``."""
+def style(name: str) -> Style | None:
+    """A house style that ships, or one from a file of one's own; None is the plain one, for which
+    no file has to be read. Raises ``CannotLook``."""
+    if name == "plain":
+        return None
     if not name.endswith(".toml"):
         try:
             return loopwright.house_style(name)

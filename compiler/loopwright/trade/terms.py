@@ -80,7 +80,7 @@ UK = Terms(
     },
     "miss",
     "tension",
-    {"color": "colour", "center": "centre", "gray": "grey"},
+    {"color": "colour", "center": "centre", "gray": "grey", "counterclockwise": "anticlockwise"},
 )
 US = Terms(
     "US",
@@ -114,7 +114,7 @@ US = Terms(
     },
     "skip",
     "gauge",
-    {"colour": "color", "centre": "center", "grey": "gray"},
+    {"colour": "color", "centre": "center", "grey": "gray", "anticlockwise": "counterclockwise"},
 )
 TERMS = {"UK": UK, "US": US}
 

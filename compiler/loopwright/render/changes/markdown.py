@@ -5,9 +5,11 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from loopwright.changes.values import ADDED, REMOVED, RENUMBERED, Changes, LineChange
+from loopwright.changes.values import ADDED, REMOVED, RENUMBERED, Changes, FactChange, LineChange
+from loopwright.ir.pattern import ONE_SIZE
 from loopwright.render.changes.told import (
     Told,
+    capital,
     counts,
     fact_name,
     fact_text,
@@ -15,6 +17,8 @@ from loopwright.render.changes.told import (
     in_sizes,
     is_wording,
     now,
+    text_name,
+    unlike,
     was,
 )
 
@@ -28,67 +32,87 @@ def plain(text: str) -> str:
 
 def markdown(found: Changes, told: Told) -> str:
     """The notice: corrections first, then sizes and materials, and wording by itself."""
+    say = told.speaker.say
     blocks = [*_head(found, told)]
     work = [one for one in found.lines if not is_wording(one)]
     facts = [one for one in found.facts if one.what != "text"]
     wording = [one for one in found.lines if is_wording(one)]
     texts = [one for one in found.facts if one.what == "text"]
     if work:
-        blocks.append("## Corrections")
+        blocks.append("## " + say("Corrections"))
         blocks += [block for one in work for block in _correction(one, found, told)]
     if facts:
-        blocks.append("## Sizes and materials")
-        said = (f"- **{plain(fact_name(one, found))}**: {plain(fact_text(one))}" for one in facts)
-        blocks.append("\n".join(said))
+        blocks.append("## " + say("Sizes and materials"))
+        blocks.append("\n".join(_fact(fact_name(one, found, told), one, told) for one in facts))
     if wording or texts:
-        blocks += ["## Wording", "Nothing is worked differently for these."]
+        blocks += ["## " + say("Wording"), say("Nothing is worked differently for these.")]
         lines = [_reworded(one, found, told) for one in wording]
-        lines += [f"- **{plain(one.name.capitalize())}**: {plain(fact_text(one))}" for one in texts]
+        lines += [_fact(text_name(one, found, told), one, told) for one in texts]
         blocks.append("\n".join(lines))
     if not work and not facts:
-        blocks.append("Nothing is worked differently.")
+        blocks.append(say("Nothing is worked differently."))
     return "\n\n".join(blocks) + "\n"
 
 
+def _fact(name: str, one: FactChange, told: Told) -> str:
+    bold, said = f"**{plain(name)}**", plain(fact_text(one, told))
+    return "- " + told.speaker.say("{size}: {spacing}", size=bold, spacing=said)
+
+
 def _head(found: Changes, told: Told) -> Iterator[str]:
-    yield f"# Erratum: {plain(found.title)}"
+    say = told.speaker.say
+    yield "# " + say("Erratum: {title}", title=plain(found.title))
+    in_terms = say("In {name} terms.", name=told.speaker.terms.name)
     if found.version and found.version != found.old_version:
-        before = f" (before: {plain(found.old_version)})" if found.old_version else ""
-        yield f"Version {plain(found.version)}{before}. In {told.terms} terms."
+        version = plain(found.version)
+        if found.old_version:
+            was_version = plain(found.old_version)
+            version = say("{now} (before: {was})", now=version, was=was_version)
+        yield say("Version {name}.", name=version) + " " + in_terms
     else:
-        yield f"In {told.terms} terms."
-    sizes = [one for one in found.every if one != "one size"]
+        yield in_terms
+    sizes = [one for one in found.every if one != ONE_SIZE]
     if len(sizes) > 1:
-        first, rest = plain(sizes[0]), plain(", ".join(sizes[1:]))
-        yield f"Numbers are given for the sizes {first} ({rest})."
+        names = f"{plain(sizes[0])} ({plain(', '.join(sizes[1:]))})"
+        yield say("Numbers are given for the sizes {names}.", names=names)
+
+
+def _name(one: LineChange, found: Changes, told: Told) -> str:
+    """The line in bold, with the sizes in which it changed."""
+    sizes = in_sizes(one.sizes, found, told)
+    return f"**{plain(heading(one, told))}{f' ({plain(sizes)})' if sizes else ''}**"
 
 
 def _correction(one: LineChange, found: Changes, told: Told) -> Iterator[str]:
-    sizes = in_sizes(one, found)
-    name = plain(heading(one)) + (f" ({plain(sizes)})" if sizes else "")
+    say, name = told.speaker.say, _name(one, found, told)
     before, after = plain(was(one, told)), plain(now(one, told))
     if one.kind == ADDED:
-        yield f"**{name}** is new:"
+        yield say("{name} is new:", name=name)
         yield f"> {after}"
-    elif one.kind == REMOVED:
-        yield f"**{name}** is taken out. It read:"
+        return
+    if one.kind == REMOVED:
+        yield say("{name} is taken out. It read:", name=name)
         yield f"> {before}"
-    elif one.kind == RENUMBERED:
-        yield f"**{name}** is the same under another number. It was: {before}"
+        return
+    if one.kind == RENUMBERED:
+        yield say("{name} is the same under another number. It was: {was}", name=name, was=before)
     else:
-        yield f"**{name}** now reads:"
+        yield say("{name} now reads:", name=name)
         yield f"> {after}"
-        if before != after:
-            yield f"Before: {before}"
-    numbers = counts(one)
-    if numbers and (before == after or found.faults) and one.kind not in (ADDED, REMOVED):
+        if before:
+            yield capital(say("before: {text}", text=before))
+    numbers = unlike(one, told) if before == after else counts(one, told) if found.faults else []
+    if numbers:
         yield "\n".join(f"- {plain(line)}" for line in numbers)
 
 
 def _reworded(one: LineChange, found: Changes, told: Told) -> str:
-    sizes = in_sizes(one, found)
-    before, after = was(one, told), now(one, told)
-    name = plain(heading(one)) + (f" ({plain(sizes)})" if sizes else "")
+    say, name = told.speaker.say, _name(one, found, told)
+    before, after = plain(was(one, told)), plain(now(one, told))
     if not after:
-        return f"- **{name}**: taken out: {plain(before)}"
-    return f"- **{name}**: {plain(after)}" + (f" (before: {plain(before)})" if before else "")
+        said = say("taken out: {was}", was=before)
+    elif before:
+        said = say("{now} (before: {was})", now=after, was=before)
+    else:
+        said = say("new: {now}", now=after)
+    return "- " + say("{size}: {spacing}", size=name, spacing=said)

@@ -1,7 +1,7 @@
 """The charts of all sizes: one for those that differ only in how often something is repeated.
 
     every_size(checked, "UK")  ->  (title, SVG) of every chart that a page shows
-    bare(checked)              ->  the bare drawings of its working mode, equal ones made once
+    bare(checked, "UK")        ->  the bare drawings of its working mode, equal ones made once
 
 Sizes are drawn alike where the same rows are chosen, with the same stitches into the same places.
 What is left to say apart are numbers, and those are said as the trade writes them, ``12 (14, 16)``:
@@ -12,9 +12,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from dataclasses import replace
 from functools import lru_cache
+from typing import cast
 
+from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Pattern
 from loopwright.render.chart.build import build
@@ -24,6 +25,7 @@ from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.values import Chart, Words
 from loopwright.render.chart.wedge import Wedge
+from loopwright.render.speaker import Said, Speaker, said, speaker_of, told
 from loopwright.trade.stitches import Stitch
 
 LONGEST_LABEL = 14  # characters of the numbers beside a row; of more, sizes are drawn by themselves
@@ -57,17 +59,19 @@ def needed(checked: Checked, part: str, size: int, wish: Wish = EVERYTHING_NEEDE
     return known[part, size, wish]
 
 
-def every_size(checked: Checked, terms: str) -> tuple[tuple[str, str], ...]:
+def every_size(checked: Checked, who: Speaker | str) -> tuple[tuple[str, str], ...]:
     """The charts of every part, those of squares among them, as (title, SVG)."""
+    speaker = speaker_of(who)
     out = []
     for part in checked.pattern.parts:
         for sizes, one in shared(checked, part.name):
-            out.append((part.name + sizes_words(checked.pattern, sizes), svg(one, terms)))
-        out += _squares(checked, part.name, terms)
+            title = said("{part}{sizes}", part=part.name, sizes=sizes_words(checked.pattern, sizes))
+            out.append((told(title, speaker), svg(one, speaker)))
+        out += _squares(checked, part.name, speaker)
     return tuple(out)
 
 
-def _squares(checked: Checked, part: str, terms: str) -> Iterator[tuple[str, str]]:
+def _squares(checked: Checked, part: str, speaker: Speaker) -> Iterator[tuple[str, str]]:
     from loopwright.render.chart import grid as squares
 
     found: list[tuple[list[int], list[squares.Grid]]] = []
@@ -82,21 +86,23 @@ def _squares(checked: Checked, part: str, terms: str) -> Iterator[tuple[str, str
             found += [([size], [made])] if made else []
     for sizes, them in found:
         words = sizes_words(checked.pattern, sizes)
-        title = f"{checked.pattern.title}: squares of the {part}{words}"
+        of = said("{part}{sizes}", part=part, sizes=words)
+        title = said("{title}: squares of the {part}", title=checked.pattern.title, part=of)
         one = replace(them[0], title=title, others=tuple(them[1:])) if len(them) > 1 else them[0]
-        yield f"{part}{words}, in squares", squares.svg(one, terms)
+        named = said("{title}, in squares", title=of)
+        yield told(named, speaker), squares.svg(one, speaker)
 
 
-def bare(checked: Checked) -> dict[tuple[str, int], str]:
+def bare(checked: Checked, who: Speaker | str) -> dict[tuple[str, int], str]:
     """The bare drawing of every part in every size, with the numbers of that size's own rows."""
     drawn = {}
     for part in checked.pattern.parts:
         for sizes, one in shared(checked, part.name):
             own = [needed(checked, part.name, size) for size in sizes]
             alike = len({tuple(_numbers(chart)) for chart in own}) == 1
-            together = rows_only(one) if alike else ""
+            together = rows_only(one, who) if alike else ""
             for size, chart in zip(sizes, own, strict=True):
-                drawn[part.name, size] = together or rows_only(chart)
+                drawn[part.name, size] = together or rows_only(chart, who)
     return drawn
 
 
@@ -193,7 +199,11 @@ def _of_all(checked: Checked, part: str, sizes: list[int], wishes: Sequence[Wish
     told = zip(first.brackets, brackets, strict=True)
     return replace(
         first,
-        title=f"{pattern.title}: chart of the {part}{sizes_words(pattern, sizes)}",
+        title=said(
+            "{title}: chart of the {part}",
+            title=pattern.title,
+            part=said("{part}{sizes}", part=part, sizes=sizes_words(pattern, sizes)),
+        ),
         size="-".join(pattern.sizes[size] for size in sizes),
         brackets=tuple(replace(one, text=text) for one, text in told),
         notes=notes,
@@ -267,6 +277,9 @@ def _wedge(wedge: Wedge | None) -> tuple[object, ...]:
 def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:
     """One text for several that differ in numbers only: each number with those of the others, in
     the order of these sizes. A number that is given for every size is first that of its own."""
+    phrases = [one for one in texts if isinstance(one, Said)]
+    if phrases:
+        return _merged_said(phrases, sizes) if len(phrases) == len(texts) else None
     split = [_NUMBER.split(text) for text in texts]
     if len({tuple(one[::2]) for one in split}) > 1:
         return None
@@ -276,6 +289,33 @@ def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:
         different = i % 2 and len(set(own)) > 1
         out.append(f"{own[0]} ({', '.join(own[1:])})" if different else own[0])
     return "".join(out)
+
+
+def _merged_said(every: Sequence[Said], sizes: Sequence[int]) -> Said | None:
+    """The same of phrases: the same phrase, with what fills it in merged."""
+    first = every[0]
+    if len({(*one.phrase[:2], one.phrase[3], tuple(one.values)) for one in every}) > 1:
+        return None
+    values: dict[str, object] = {}
+    for name in first.values:
+        merged = _merged_value([one.values[name] for one in every], sizes)
+        if merged is None:
+            return None
+        values[name] = merged
+    return first.filled(max(one.phrase[2] for one in every), values)
+
+
+def _merged_value(every: Sequence[object], sizes: Sequence[int]) -> object | None:
+    if all(isinstance(one, tuple) for one in every):
+        return _merged_words(cast("Sequence[Words]", every), sizes)
+    if all(isinstance(one, Stitch) for one in every):
+        return every[0] if len(set(every)) == 1 else None
+    if (
+        all(isinstance(one, Said) or not isinstance(one, str) for one in every)
+        and len(set(map(str, every))) == 1
+    ):
+        return every[0]
+    return _merged([one if isinstance(one, str) else str(one) for one in every], sizes)
 
 
 def _own(number: str, size: int) -> str:
@@ -305,6 +345,8 @@ def sizes_words(pattern: Pattern, sizes: Sequence[int]) -> str:
     if len(pattern.sizes) == 1:
         return ""
     if len(sizes) == len(pattern.sizes):
-        return ", in all sizes"
+        return said(", in all sizes")
     *most, last = (pattern.sizes[size] for size in sizes)
-    return f", sizes {', '.join(most)} and {last}" if most else f", size {last}"
+    if not most:
+        return said(", size {size}", size=last)
+    return said(", sizes {sizes} and {size}", sizes=", ".join(most), size=last)

@@ -7,13 +7,14 @@ they alone are asked for. What lies between is said in words.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from typing import NamedTuple
 
+from loopwright.frozen import replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.render.chart.choose import Selection, Wish, select, symbols_of
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
 from loopwright.render.chart.values import STEP, Break, Chart, Point, Symbol, Words
+from loopwright.render.speaker import phrase, said
 
 MOST_LAST = 8  # rows
 MOST_ALIKE = 8  # of the first ones, where those that are left out go on with the same
@@ -108,38 +109,68 @@ def together(first: Chart, last: Chart, ends: Ends, most: int) -> Chart:
     )
 
 
+# In a part of rows, and in one of rounds: of one and of several.
+_NOT_DRAWN = (
+    (
+        phrase(
+            "Row {first} is not drawn: a chart holds {most} symbols. The text "
+            "equivalent tells of them."
+        ),
+        phrase(
+            "Rows {first} to {last} are not drawn: a chart holds {most} symbols. "
+            "The text equivalent tells of them."
+        ),
+    ),
+    (
+        phrase(
+            "Round {first} is not drawn: a chart holds {most} symbols. The text "
+            "equivalent tells of them."
+        ),
+        phrase(
+            "Rounds {first} to {last} are not drawn: a chart holds {most} symbols. "
+            "The text equivalent tells of them."
+        ),
+    ),
+)
+_ABOVE = (
+    (
+        phrase("Row {first} is drawn above the others, on the edge of row {below}{how}."),
+        phrase(
+            "Rows {first} to {last} are drawn above the others, on the edge of row {below}{how}."
+        ),
+    ),
+    (
+        phrase("Round {first} is drawn above the others, on the edge of round {below}{how}."),
+        phrase(
+            "Rounds {first} to {last} are drawn above the others, on the edge of "
+            "round {below}{how}."
+        ),
+    ),
+)
+_AS_ROWS = phrase(
+    ", one row above another: right-side rows are read from right to left, "
+    "wrong-side rows from left "
+    "to right"
+)
+_AS_ROUNDS = phrase(", one round above another and read from right to left; their ends meet")
+
+
 def _notes(first: Chart, last: Chart, ends: Ends, most: int) -> Iterator[Words]:
     """What lies between, and how the last rows are drawn."""
-    noun = "row" if last.manner == "rows" else "round"
+    rounds = last.manner != "rows"
     low, high = ends.last
-    if low > ends.first[1] + 1:
-        between = _rows(noun, ends.first[1] + 1, low - 1)
-        yield (
-            f"{between} not drawn: a chart holds {most:,} symbols. "
-            "The text equivalent tells of them.",
-        )
-    told = f"{_rows(noun, low, high)} drawn above the others, on the edge of {noun} {low - 1:,}"
-    if first.manner == last.manner:
-        yield (f"{told}.",)
-    elif last.manner == "rows":
-        yield (
-            f"{told}, one row above another: right-side rows are read from right to left, "
-            "wrong-side rows from left to right.",
-        )
-    else:
-        yield (f"{told}, one round above another and read from right to left; their ends meet.",)
+    above = ends.first[1] + 1
+    if low > above:
+        words = _NOT_DRAWN[rounds][low - 1 > above]
+        yield (said(words, first=f"{above:,}", last=f"{low - 1:,}", most=f"{most:,}"),)
+    how: str = ""
+    if first.manner != last.manner:
+        how = said(_AS_ROUNDS if rounds else _AS_ROWS)
+    words = _ABOVE[rounds][high > low]
+    yield (said(words, first=f"{low:,}", last=f"{high:,}", below=f"{low - 1:,}", how=how),)
     for note in last.notes:
-        head = str(note[0])
-        if head.lower().startswith(noun):
-            yield note
-        else:
-            yield (f"Of these, {head[0].lower()}{head[1:]}", *note[1:])
-
-
-def _rows(noun: str, low: int, high: int) -> str:
-    if low == high:
-        return f"{noun.capitalize()} {low:,} is"
-    return f"{noun.capitalize()}s {low:,} to {high:,} are"
+        of_rows = str(note[0]).lower().startswith("round" if rounds else "row")
+        yield note if of_rows else (said("Of these: {note}", note=note),)
 
 
 def _moved(chart: Chart, right: float, down: float) -> Chart:

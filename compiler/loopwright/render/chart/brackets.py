@@ -83,21 +83,21 @@ def arc_middle(one: Bracket) -> tuple[Point, Point]:
     return Point(centre.x + way.x * radius, centre.y + way.y * radius), way
 
 
-def caption(one: Bracket, beside: int = BESIDE, under: int = UNDER) -> Caption:
+def caption(one: Bracket, text: str, beside: int = BESIDE, under: int = UNDER) -> Caption:
     """The words of a bracket, in lines of so many characters beside it or above and below it."""
     if one.centre is not None:
-        return _arc_caption(one, beside, under)
+        return _arc_caption(one, text, beside, under)
     x, y = (one.one.x + one.two.x) / 2, (one.one.y + one.two.y) / 2
     if one.side.x:
-        lines = _lines(one.text, beside)
+        lines = _lines(text, beside)
         return Caption(x + 5, y + 3 - LINE * (len(lines) - 1) / 2, "start", lines)
-    return Caption(x, y + 12, "middle", _lines(one.text, under))
+    return Caption(x, y + 12, "middle", _lines(text, under))
 
 
-def _arc_caption(one: Bracket, beside: int, under: int) -> Caption:
+def _arc_caption(one: Bracket, text: str, beside: int, under: int) -> Caption:
     at, way = arc_middle(one)
     aside = abs(way.x) >= ASLANT
-    lines = _lines(one.text, beside if aside else under)
+    lines = _lines(text, beside if aside else under)
     anchor = ("start" if way.x > 0 else "end") if aside else "middle"
     first = -LINE * (len(lines) - 1) * (1 - way.y) / 2  # all above where it looks up
     # Words over a slope stand as far out as clears it at both their ends.

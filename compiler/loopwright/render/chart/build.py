@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
@@ -21,6 +21,7 @@ from loopwright.render.chart.notes import notes_of, rows_words, start_words, yar
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
 from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
+from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
 WORDS_WIDE = 115.0  # the room of a bracket's words
@@ -37,7 +38,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         first, last = (build(checked, name, size, replace(wish, rows=rows)) for rows in ends)
         both = together(first, last, ends, wish.most)
         start = start_words(part, worked, wish.rows)
-        title = _title(pattern, name, size) + rows_words(part, wish.rows)
+        title = _title(pattern, name, size, rows_words(part, wish.rows))
         return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
@@ -54,7 +55,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
-            title=_title(pattern, name, size) + rows_words(part, wish.rows),
+            title=_title(pattern, name, size, rows_words(part, wish.rows)),
             part=name,
             size=pattern.sizes[size],
             manner=laid.manner,
@@ -74,9 +75,12 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
     )
 
 
-def _title(pattern: Pattern, name: str, size: int) -> str:
-    of = f", size {pattern.sizes[size]}" if len(pattern.sizes) > 1 else ""
-    return f"{pattern.title}: chart of the {name}{of}"
+def _title(pattern: Pattern, name: str, size: int, rows: str) -> str:
+    told = {"title": pattern.title, "part": name, "rows": rows}
+    if len(pattern.sizes) == 1:
+        return said("{title}: chart of the {part}{rows}", **told)
+    size_name = pattern.sizes[size]
+    return said("{title}: chart of the {part}, size {size}{rows}", size=size_name, **told)
 
 
 def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:

@@ -8,8 +8,8 @@ out, and rows that no longer fit are named.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
@@ -24,7 +24,7 @@ DRAWN_TIMES = 2  # how often a stretch is drawn that is worked more than ALL_TIM
 ALL_TIMES = 4
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wish:
     """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
     numbers lie from the first to the last of the two; ``like`` with so few repeats that the first
@@ -60,7 +60,7 @@ class Wish:
 EVERYTHING_NEEDED = Wish()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Over:
     """A stretch that is worked over and over: the first and the last of the rows drawn for it (by
     their index), how many rows it has and how often it is worked."""
@@ -71,7 +71,7 @@ class Over:
     times: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Selection:
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because

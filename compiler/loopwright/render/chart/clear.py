@@ -8,9 +8,9 @@ the least.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from math import ceil, hypot
 
+from loopwright.frozen import replace
 from loopwright.render.chart.values import Mark, Point, Symbol
 
 CELL = 2.0

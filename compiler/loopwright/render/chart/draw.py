@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import replace
 from functools import lru_cache
 from math import atan2, degrees, hypot
 
+from loopwright.frozen import replace
 from loopwright.ir.fabric import Made, Place, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.render.chart.key import ring_path, seen, seen_loop
@@ -16,10 +16,12 @@ from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
 from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
+from loopwright.render.speaker import said, said_many, said_noun
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
-CHAIN_OF_START: Words = ("chain of the start",)
+MAGIC_RING: Words = (said("magic ring"),)
+CHAIN_OF_START: Words = (said("chain of the start"),)
 
 
 def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
@@ -54,7 +56,7 @@ def _moves(
         top = laid.plane.page(At(at.s, at.v + 0.16))
         look = Look("dot", Stitch("slip"))
         span = things[0].span if things else Span(0, 0)
-        words: Words = (Stitch("slip"), " along to the new first place")
+        words: Words = (said("{slip} along to the new first place", slip=Stitch("slip")),)
         yarn = yarns.index(made) if made in yarns else 0
         number = linked.number
         yield Symbol(look, top, (), (), 0.0, 1.0, index, number, 0, span, words, yarn)
@@ -95,7 +97,7 @@ def _own_chain(symbol: Symbol) -> Symbol:
     """The chain, made in the same row, that a stitch is worked back along."""
     foot = symbol.feet[0]
     path = (Point(foot.x - 6.5, foot.y + 3.5), Point(foot.x + 6.5, foot.y + 3.5))
-    words = ("chain of this row",)
+    words: Words = (said("chain of this row"),)
     return replace(symbol, look=Look("chain"), feet=(), path=path, words=words, scale=1.0)
 
 
@@ -176,7 +178,7 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     if part.start.what == "magic ring":
         middle = sum(spot.s for spot in above) / max(len(above), 1)
         at = plane.page(At(middle, -1.0))
-        yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
+        yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, MAGIC_RING)
     first = laid.selection.rows[0].worked if laid.selection.rows else None
     places = tuple(first.below.expand()) if first else ()
     if laid.manner == "oval":
@@ -203,7 +205,19 @@ def _edge_symbols(laid: Laid, span: Span) -> Iterator[Symbol]:
 def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -> Symbol:
     at = plane.page(At(spot.s, spot.v))
     foot = plane.page(At(spot.s, spot.v - 0.4))
-    blank = Symbol(Look("place"), at, (foot,), (), 0.0, 1.0, 0, 0, nth, span, ("stitch",))
+    blank = Symbol(
+        Look("place"),
+        at,
+        (foot,),
+        (),
+        0.0,
+        1.0,
+        0,
+        0,
+        nth,
+        span,
+        (said_noun("stitch", "stitches"),),
+    )
     if place.what == "ch":
         if isinstance(plane, Oval):
             at = plane.page(At(spot.s, 0.0))
@@ -214,10 +228,11 @@ def _base_symbol(spot: Spot, place: Place, nth: int, plane: Plane, span: Span) -
         ends = (one, two)
         return replace(blank, look=Look("chain"), path=ends, feet=(), words=CHAIN_OF_START)
     if place.what == "end":
-        return replace(blank, look=Look("row end"), words=("row end",))
+        return replace(blank, look=Look("row end"), words=(said_noun("row end", "row ends"),))
     if place.what == "sp":
-        return replace(blank, look=Look("space"), words=(f"ch-{place.chains} space",))
-    return replace(blank, words=(place.stitch or "stitch", " of the edge"))
+        return replace(blank, look=Look("space"), words=(said("ch-{n} space", n=place.chains),))
+    stitch = place.stitch or said_noun("stitch", "stitches")
+    return replace(blank, words=(said("{stitch} of the edge", stitch=stitch),))
 
 
 def _foundation(spot: Spot, stitch: Stitch, nth: int, plane: Plane, span: Span) -> Iterator[Symbol]:
@@ -225,7 +240,7 @@ def _foundation(spot: Spot, stitch: Stitch, nth: int, plane: Plane, span: Span) 
     top = plane.page(At(spot.s, spot.v))
     foot = plane.page(At(spot.s, spot.v - height_of(stitch)))
     path = (Point(foot.x - STEP / 2, foot.y + 4), Point(foot.x + STEP / 2, foot.y + 4))
-    words: Words = ("foundation ", stitch)
+    words: Words = (said("foundation {stitch}", stitch=stitch),)
     blank = Symbol(Look("chain"), foot, (), path, 0.0, 1.0, 0, 0, nth, span, words)
     yield blank
     yield replace(blank, look=Look("stitch", stitch), top=top, feet=(foot,), path=())
@@ -237,7 +252,7 @@ def _turning_chains(layer: Layer, laid: Laid, span: Span) -> Symbol:
     s = beside.s - layer.way
     foot, top = At(s, beside.v + 0.1), At(s, beside.v + 0.1 + 0.7 * laid.lead)
     path = _between(laid.plane.page(foot), laid.plane.page(top), laid.lead)
-    words = (f"{laid.lead} skipped {'chain' if laid.lead == 1 else 'chains'}",)
+    words = (said_many("{n} skipped chain", "{n} skipped chains", laid.lead, n=laid.lead),)
     look = Look("upright chain")
     return Symbol(look, path[-1], path[:1], path, 0.0, 1.0, 0, 0, 0, span, words)
 
@@ -245,17 +260,17 @@ def _turning_chains(layer: Layer, laid: Laid, span: Span) -> Symbol:
 def _ring_symbols(part: Part, layer: Layer, laid: Laid, span: Span) -> Iterator[Symbol]:
     middle = Point(0.0, 0.0)
     if part.start.what == "magic ring":
-        yield Symbol(Look("magic ring"), middle, (), (), 0.0, 1.0, 0, 0, 1, span, ("magic ring",))
+        yield Symbol(Look("magic ring"), middle, (), (), 0.0, 1.0, 0, 0, 1, span, MAGIC_RING)
         return
     chains = len(layer.spots) if part.start.ring else 1
     radius = (layer.spots[0].v if layer.spots else 0.5) * STEP - 3.5
     if chains > 1:
         path = ring_path(middle, max(radius, 5.0), chains)
-        words = (f"ch {chains} joined into a ring",)
+        words: Words = (said("ch {n} joined into a ring", n=chains),)
         yield Symbol(Look("chain ring"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
         return
     path = (Point(-5.5, 0.0), Point(5.5, 0.0))
-    words = ("the chain that the first round goes into",)
+    words = (said("the chain that the first round goes into"),)
     yield Symbol(Look("chain"), middle, (), path, 0.0, 1.0, 0, 0, 1, span, words)
 
 

@@ -7,6 +7,7 @@ words (``left``); the row as written says which row and which of its places.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from typing import cast
 
 from loopwright.frozen import replace
 from loopwright.ir.fabric import Made, WorkedRow
@@ -15,9 +16,8 @@ from loopwright.ir.numbers import Given
 from loopwright.ir.runs import Builder, Runs
 from loopwright.render.chart.deep import Targets
 from loopwright.render.chart.stretches import Stretch, crab
-from loopwright.render.chart.values import Far
-
-EDGE = "\x1f"  # between the words of one place, those of several, and how many stitches go in each
+from loopwright.render.chart.values import Far, Words
+from loopwright.render.speaker import phrase, phrases, said, said_many
 
 
 def fars_of(
@@ -27,7 +27,6 @@ def fars_of(
     worked ``again`` later on, beside its number, says how far below it they go. ``left_by`` is the
     row that left what this one takes up, where it is one."""
     out: dict[int, Far] = {}
-    noun = "round" if row.is_round else "row"
     for made in row.made.tally():
         far = None
         if made.into == "left":
@@ -37,55 +36,106 @@ def fars_of(
             target = targets.of(span, row.line, number)
             if target is not None and target.of_row and again:
                 target = replace(target, of_row=0, below=number - target.of_row)
-            far = _deep(target, targets.by_text[span], noun) if target is not None else None
+            far = _deep(target, targets.by_text[span], row.is_round) if target is not None else None
         if far is not None:
             out[made.item] = far
     return tuple(out.items())
 
 
+# In a part of rows, and in one of rounds.
+_OF_ROW = (phrase("row {n}"), phrase("round {n}"))
+_BELOW = (
+    phrases("{n} row below this one", "{n} rows below this one"),
+    phrases("{n} round below this one", "{n} rounds below this one"),
+)
+
+
 def _left(by: str) -> Far:
     if not by:
-        place = "left unworked earlier and nearest at this end"
-        return Far((f"the stitch {place}",), (f"the stitches {place}",), 1)
+        return Far(
+            (said("the stitch left unworked earlier and nearest at this end"),),
+            (said("the stitches left unworked earlier and nearest at this end"),),
+            1,
+        )
     return Far(
-        (f"the next stitch that {by} left unworked",),
-        (f"the next stitches that {by} left unworked",),
+        (said("the next stitch that {row} left unworked", row=by),),
+        (said("the next stitches that {row} left unworked", row=by),),
         1,
     )
 
 
-def _deep(target: Target, work: Work, noun: str) -> Far | None:
+def _deep(target: Target, work: Work, is_round: bool) -> Far | None:
     each = int(work.n.value) if isinstance(work.n, Given) else 0
     if target.how == "base":
-        stands = f"that the ch-{target.chains} stands on"
-        return Far((f"the place {stands}",), (f"the places {stands}",), each)
+        return _both(
+            phrases("the place that the ch-{n} stands on", "the places that the ch-{n} stands on"),
+            each,
+            n=target.chains,
+        )
     if not (target.below or target.of_row):
         return None
-    row = f"{noun} {target.of_row:,}"
     if target.below:
-        row = f"{target.below} {noun}{'' if target.below == 1 else 's'} below this one"
-    where = f" {row}" if target.below else f" of {row}"
+        row = said_many(*_BELOW[is_round], target.below, n=target.below)
+    else:
+        row = said(_OF_ROW[is_round], n=f"{target.of_row:,}")
     if target.how == "next skipped":
-        passed = f"passed over{where}" if target.below else f"that {row} passed over"
-        return Far((f"the next stitch {passed}",), (f"the next stitches {passed}",), each)
+        if target.below:
+            return _both(
+                phrases("the next stitch passed over {row}", "the next stitches passed over {row}"),
+                each,
+                row=row,
+            )
+        return _both(
+            phrases(
+                "the next stitch that {row} passed over", "the next stitches that {row} passed over"
+            ),
+            each,
+            row=row,
+        )
+    where = row if target.below else said("of {row}", row=row)
     kind = target.kind
     if kind.what == "st":
-        return Far(
-            (f"the stitch{where} under the next place",),
-            (f"the stitches{where} under the next places",),
+        return _both(
+            phrases(
+                "the stitch {where} under the next place",
+                "the stitches {where} under the next places",
+            ),
             each,
+            where=where,
+        )
+    if kind.what == "sp" and kind.chains:
+        return _both(
+            phrases("the next ch-{n} space {where}", "the next ch-{n} spaces {where}"),
+            each,
+            n=kind.chains,
+            where=where,
         )
     if kind.what == "sp":
-        space = f"ch-{kind.chains} space" if kind.chains else "chain space"
-        return Far((f"the next {space}{where}",), (f"the next {space}s{where}",), each)
+        return _both(
+            phrases("the next chain space {where}", "the next chain spaces {where}"),
+            each,
+            where=where,
+        )
     if kind.what == "stitch" and kind.stitch is not None:
-        name = ("the next ", kind.stitch, where)
-        return Far(name, name, each)
-    return Far((f"the next such place{where}",), (f"the next such places{where}",), each)
+        return _both(
+            phrases("the next {stitch} {where}", "the next {stitch} {where}"),
+            each,
+            stitch=kind.stitch,
+            where=where,
+        )
+    return _both(
+        phrases("the next such place {where}", "the next such places {where}"), each, where=where
+    )
 
 
-def marked(made: Runs[Made], fars: dict[int, str]) -> Runs[Made]:
-    """The same things, each that goes further down with the words for it as its ``opening``."""
+def _both(words: tuple[str, str], each: int, **values: object) -> Far:
+    """The words of one such place and of several."""
+    one, several = words
+    return Far((said(one, **values),), (said(several, **values),), each)
+
+
+def marked(made: Runs[Made], fars: dict[int, Far]) -> Runs[Made]:
+    """The same things, each that goes further down with what is said of that as its ``opening``."""
     if not fars:
         return made
     out: Builder[Made] = Builder()
@@ -93,24 +143,21 @@ def marked(made: Runs[Made], fars: dict[int, str]) -> Runs[Made]:
         if isinstance(node, Runs):
             out.repeat(marked(node, fars), times)
         elif node.into in ("deep", "left"):
-            out.add(node._replace(opening=fars.get(node.item, "")), times)
+            out.add(node._replace(opening=cast("str", fars.get(node.item, ""))), times)
         else:
             out.add(node, times)
     return out.done()
 
 
-def written(one: str, many: str, each: int) -> str:
-    """The words for such a place, as they are marked."""
-    return EDGE.join((one, many, str(each)))
-
-
-def placed(opening: str, times: int) -> str:
-    """Where so many stitches go, from the words that they were marked with."""
-    one, many, each = opening.split(EDGE)
-    n = int(each)
-    if times == 1 or n == times or not n:
-        return f" in {one}"
-    return f" ({'one' if n == 1 else n} in each of {many})"
+def placed(what: Words, opening: object, times: int) -> Words:
+    """So many stitches with where they go, from what they were marked with."""
+    assert isinstance(opening, Far)
+    if times == 1 or opening.each == times or not opening.each:
+        return (said("{what} in {place}", what=what, place=opening.one),)
+    if opening.each == 1:
+        return (said("{what} (one in each of {places})", what=what, places=opening.many),)
+    each = phrase("{what} ({n} in each of {places})")
+    return (said(each, what=what, n=opening.each, places=opening.many),)
 
 
 # ------------------------------------------------------------------ which row left it
@@ -129,7 +176,7 @@ def left_by(found: Sequence[Stretch]) -> dict[int, str]:
             by = list(dict.fromkeys(_take(left, way, _taken(row))))
             if len(by) == 1:
                 out[number] = by[0]
-            name = f"{'round' if row.is_round else 'row'} {number:,}"
+            name = said(_OF_ROW[row.is_round], n=f"{number:,}")
             left.append((way, name, sum(high - low for low, high in row.left)))
     return out
 

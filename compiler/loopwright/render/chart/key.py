@@ -7,21 +7,27 @@ from typing import NamedTuple
 
 from loopwright.render.chart.spots import height_of
 from loopwright.render.chart.values import STEP, Chart, Look, Point, Symbol
+from loopwright.render.speaker import Speaker, phrase
 from loopwright.source import Span
 from loopwright.trade.stitches import BACK, FRONT, Stitch
-from loopwright.trade.terms import Terms, abbreviation, full_name
+from loopwright.trade.terms import full_name
 
 _NAMES = {
-    "chain": "ch: chain",
-    "upright chain": "ch, upright: at the start of a row or round",
-    "chain ring": "chains joined into a ring",
-    "picot": "picot",
-    "magic ring": "magic ring",
-    "place": "a stitch of the edge this part begins on",
-    "row end": "a row end of the edge this part begins on",
-    "space": "a space of the edge this part begins on",
+    "chain": phrase("ch: chain"),
+    "upright chain": phrase("ch, upright: at the start of a row or round"),
+    "chain ring": phrase("chains joined into a ring"),
+    "picot": phrase("picot"),
+    "magic ring": phrase("magic ring"),
+    "place": phrase("a stitch of the edge this part begins on"),
+    "row end": phrase("a row end of the edge this part begins on"),
+    "space": phrase("a space of the edge this part begins on"),
 }
-_LOOPS = {"back": "in the back loop", "front": "in the front loop", "third": "in the third loop"}
+_LOOPS = {
+    "": phrase("{stitch}: {name}"),
+    "back": phrase("{stitch}, in the back loop: {name}"),
+    "front": phrase("{stitch}, in the front loop: {name}"),
+    "third": phrase("{stitch}, in the third loop: {name}"),
+}
 _ORDER = tuple(_NAMES)
 
 
@@ -32,20 +38,20 @@ class Entry(NamedTuple):
     name: str
 
 
-def key(chart: Chart, terms: Terms) -> tuple[Entry, ...]:
+def key(chart: Chart, speaker: Speaker) -> tuple[Entry, ...]:
     """The entries, plain shapes first and then the stitches from low to high."""
     looks = sorted({symbol.look for symbol in chart.symbols}, key=_rank)
     entries = []
     names: set[str] = set()
     for look in looks:
-        name = _name(look, terms)
+        name = _name(look, speaker)
         if name not in names:
             names.add(name)
             entries.append(Entry(specimen(look), name))
     return tuple(entries)
 
 
-def seen_notes(chart: Chart) -> tuple[str, ...]:
+def seen_notes(chart: Chart, speaker: Speaker) -> tuple[str, ...]:
     """What must be said about front and back where the wrong side is worked as well."""
     if not any(row.worked.wrong_side or row.alternates for row in chart.rows):
         return ()
@@ -54,11 +60,22 @@ def seen_notes(chart: Chart) -> tuple[str, ...]:
     loops = any(look.loop in ("front", "back") for look in looks)
     if not posts and not loops:
         return ()
-    what = "posts and loops" if posts and loops else "posts" if posts else "loops"
-    return (
-        f"Front and back of {what} are drawn as the right side shows them: on wrong-side rows work "
-        "the other one.",
-    )
+    if posts and loops:
+        what = phrase(
+            "Front and back of posts and loops are drawn as the right side shows them: on "
+            "wrong-side rows work the other one."
+        )
+    elif posts:
+        what = phrase(
+            "Front and back of posts are drawn as the right side shows them: on wrong-side rows "
+            "work the other one."
+        )
+    else:
+        what = phrase(
+            "Front and back of loops are drawn as the right side shows them: on wrong-side rows "
+            "work the other one."
+        )
+    return (speaker.say(what),)
 
 
 def _rank(look: Look) -> tuple[int, int, str]:
@@ -67,11 +84,36 @@ def _rank(look: Look) -> tuple[int, int, str]:
     return (1, look.stitch.height, repr((look.shape, look.stitch, look.loop)))
 
 
-def _name(look: Look, terms: Terms) -> str:
+def _name(look: Look, speaker: Speaker) -> str:
     if look.stitch is None:
-        return _NAMES[look.shape]
-    loop = f", {_LOOPS[look.loop]}" if look.loop else ""
-    return f"{abbreviation(look.stitch, terms)}{loop}: {full_name(look.stitch, terms)}"
+        return speaker.say(_NAMES[look.shape])
+    full = _full(look.stitch, speaker)
+    short = _together(look.stitch, speaker) if look.stitch.unlike else speaker.stitch(look.stitch)
+    return speaker.say(_LOOPS[look.loop], stitch=short, name=full)
+
+
+def _together(stitch: Stitch, speaker: Speaker) -> str:
+    """Unlike stitches worked together, as the written pattern calls them: ``tr and fptr tog``."""
+    every = (stitch._replace(unlike=(), together=1), *stitch.unlike)
+    names = speaker.listing([speaker.stitch(one) for one in every])
+    return speaker.say("{stitches} tog", stitches=names)
+
+
+def _full(stitch: Stitch, speaker: Speaker) -> str:
+    """A stitch's name; of unlike ones worked together, all of them."""
+    if not stitch.unlike:
+        return full_name(stitch, speaker.terms)
+    every = (stitch._replace(unlike=(), together=1), *stitch.unlike)
+    names = [full_name(one, speaker.terms) for one in every]
+    return speaker.say("{stitches} worked together", stitches=_and(names, speaker))
+
+
+def _and(names: list[str], speaker: Speaker) -> str:
+    """All of them with an *and* between each two."""
+    out = names[0]
+    for name in names[1:]:
+        out = speaker.say("{edges} and {edge}", edges=out, edge=name)
+    return out
 
 
 def seen(stitch: Stitch, wrong_side: bool) -> Stitch:

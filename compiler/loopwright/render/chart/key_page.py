@@ -30,11 +30,14 @@ def key_page(
     y: float,
     draw: Draw,
     letters: str = "",
+    heading: str = "Key",
 ) -> tuple[list[str], float]:
     """The key from a height on, and where it ends. ``yarns`` are (letter and name, colour of the
     ink, what the designer says of it), after ``letters``, which says where their letters stand;
     ``draw`` draws a symbol in a colour."""
-    out = [f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">Key</text>']
+    out = [
+        f'<text x="{number(SIDE)}" y="{number(y + 4)}" font-weight="bold">{escape(heading)}</text>'
+    ]
     y += 12
     inside = width - 2 * SIDE
     columns = max(1, min(MOST_COLUMNS, int(inside // COLUMN), len(entries)))

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import pi
 
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
 from loopwright.ir.numbers import Given
@@ -27,7 +27,7 @@ FRILLS = 8.0  # how much more than at first makes rounds too unlike to be drawn 
 EMPTIEST = 0.25  # a round less full than this share is no disc
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Laid:
     """Rows laid out: their layers (the start first), the page they lie on and its manner."""
 

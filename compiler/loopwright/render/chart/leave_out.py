@@ -6,8 +6,7 @@ stitches there are.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
@@ -24,7 +23,7 @@ STRAIGHT = 2.5  # stitches that a strip may lead aside
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftOut:
     """A strip left out of a row: after which thing made, how many things and places go; ``unit``
     things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
@@ -41,7 +40,7 @@ class LeftOut:
     below: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Repeat:
     """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
     of how many, how often it is worked in all, and over how many stitches (chains counted): of
@@ -55,7 +54,7 @@ class Repeat:
     on_row_ends: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
     where it goes straight up and no stitch reaches across it, ``neat`` where it begins and ends

@@ -8,9 +8,9 @@ row, the place in the order made, and how many times the join was passed on the 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -37,7 +37,7 @@ class Ref(NamedTuple):
     turn: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Thing:
     """Something made, with what it goes into and the place it leaves (-1 for none). ``nth`` is
     its number among the stitches of the row, 0 for what is no stitch; ``jumped`` are the places
@@ -51,7 +51,7 @@ class Thing:
     jumped: tuple[Ref, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Linked:
     """A drawn row, linked: its things, what it leaves, and the places it did not come to (a
     spiral meets those next). ``unworked`` are those that it left in words, ``inside``

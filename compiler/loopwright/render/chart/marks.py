@@ -15,6 +15,30 @@ from loopwright.render.chart.spots import At, Layer, Spot
 from loopwright.render.chart.strips import STANDING
 from loopwright.render.chart.times import Times
 from loopwright.render.chart.values import STEP, Bracket, Break, Mark, Point
+from loopwright.render.speaker import phrase, said, said_many
+
+# A row or several, a round or several.
+_WORKED = (
+    (
+        phrase("row {first}: work {times} times in all"),
+        phrase("rows {first} to {last}: work {times} times in all"),
+    ),
+    (
+        phrase("round {first}: work {times} times in all"),
+        phrase("rounds {first} to {last}: work {times} times in all"),
+    ),
+)
+
+_ON_GREY = (
+    (
+        phrase("row {first}, on grey: work {times} times in all"),
+        phrase("rows {first} to {last}, on grey: work {times} times in all"),
+    ),
+    (
+        phrase("round {first}, on grey: work {times} times in all"),
+        phrase("rounds {first} to {last}, on grey: work {times} times in all"),
+    ),
+)
 
 OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
 CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
@@ -41,7 +65,9 @@ def mark(layer: Layer, laid: Laid, yarns: list[str]) -> Mark:
     toward = laid.plane.page(At(s - layer.way * (out - 0.1) / metric, level))
     made = first.thing.made.yarn if first.thing else ""
     yarn = yarns.index(made) if made in yarns else 0
-    return Mark(str(layer.linked.number or "setup"), at, toward, yarn)
+    return Mark(
+        str(layer.linked.number) if layer.linked.number else said("setup"), at, toward, yarn
+    )
 
 
 def labelled(mark: Mark, text: str) -> Mark:
@@ -116,12 +142,15 @@ def _band(laid: Laid, over: Over) -> tuple[tuple[Point, ...], ...]:
 def _over_words(laid: Laid, over: Over, times: Times) -> str:
     """The rows by their numbers, and how often they are worked."""
     rows = laid.selection.rows[over.first : over.first + over.rows]
-    noun = "round" if rows[0].worked.is_round else "row"
     first, last = rows[0].number, rows[-1].number
-    what = f"{noun} {first:,}" if over.rows == 1 else f"{noun}s {first:,} to {last:,}"
     worked = tuple(row.worked for row in rows)
-    what += ", on grey" if _band(laid, over) else ""
-    return f"{what}: work {times.of_rows(worked, first, over.times)} times in all"
+    grey = bool(_band(laid, over))
+    return said(
+        (_ON_GREY if grey else _WORKED)[rows[0].worked.is_round][over.rows != 1],
+        first=f"{first:,}",
+        last=f"{last:,}",
+        times=times.of_rows(worked, first, over.times),
+    )
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
@@ -181,8 +210,14 @@ def _repeat_bracket(laid: Laid, times: Times) -> Iterator[Bracket]:
     under = max(laid.plane.page(At(spot.s, depth)).y for spot in laid.layers[0].spots)
     one, two = (Point(laid.plane.page(At(s, 0.0)).x, under) for s in (high, low))
     often = times.of_bracket(row, repeat.times)
-    sts = "1 st" if repeat.sts == 1 else f"{repeat.sts} sts"
-    yield Bracket(one, two, Point(0.0, -6.0), f"{sts}, work {often} times")
+    words = said_many(
+        "{n} st, work {times} times",
+        "{n} sts, work {times} times",
+        repeat.sts,
+        n=repeat.sts,
+        times=often,
+    )
+    yield Bracket(one, two, Point(0.0, -6.0), words)
 
 
 def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
@@ -205,9 +240,8 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
         far = out / (hypot(x, y) or 1.0)
         points.append(Point(x * far, y * far))
     often = times.of_wedge([row.worked for row in laid.selection.rows[wedge.first :]], wedge.times)
-    yield Bracket(
-        points[0], points[1], Point(0.0, 0.0), f"work {often} times in each round", Point(0.0, 0.0)
-    )
+    words = said("work {times} times in each round", times=often)
+    yield Bracket(points[0], points[1], Point(0.0, 0.0), words, Point(0.0, 0.0))
 
 
 def _along(spot: Spot) -> float:

@@ -5,28 +5,74 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.ir.fabric import WorkedPart
-from loopwright.ir.pattern import Part, Start, Yarn
+from loopwright.ir.pattern import Edge, Part, Start, Yarn
 from loopwright.render.chart.choose import Selection
 from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.values import Words
+from loopwright.render.speaker import phrase, said, said_many
 
 _EDGES = {
-    "last": "the last row",
-    "start": "the start",
-    "row ends": "the row ends",
-    "other row ends": "the other row ends",
-    "all round": "all edges",
-    "unworked": "the unworked stitches",
+    "last": (phrase("the last row of the {part}"), phrase("the last row of the part itself")),
+    "start": (phrase("the start of the {part}"), phrase("the start of the part itself")),
+    "row ends": (phrase("the row ends of the {part}"), phrase("the row ends of the part itself")),
+    "other row ends": (
+        phrase("the other row ends of the {part}"),
+        phrase("the other row ends of the part itself"),
+    ),
+    "all round": (phrase("all edges of the {part}"), phrase("all edges of the part itself")),
+    "unworked": (
+        phrase("the unworked stitches of the {part}"),
+        phrase("the unworked stitches of the part itself"),
+    ),
 }
+# In a part of rows, and in one of rounds.
+_SHOWN = (
+    (phrase(", row {first}"), phrase(", rows {first} to {last}")),
+    (phrase(", round {first}"), phrase(", rounds {first} to {last}")),
+)
+_INTO = (
+    phrase("The first row shown is worked into row {n}."),
+    phrase("The first round shown is worked into round {n}."),
+)
+_TIMES = (
+    phrase("Rows {first} to {last} are {n} rows worked {times} times, {drawn}."),
+    phrase("Rounds {first} to {last} are {n} rounds worked {times} times, {drawn}."),
+)
+_ONE_TIMES = (
+    phrase("Rows {first} to {last} are one row worked {times} times, {drawn}."),
+    phrase("Rounds {first} to {last} are one round worked {times} times, {drawn}."),
+)
+_MISSING = (
+    (
+        phrase(
+            "Row {first} is not drawn: a chart holds {most} symbols, and {widest} in a row. The "
+            "text equivalent tells of them."
+        ),
+        phrase(
+            "Rows {first} to {last} are not drawn: a chart holds {most} symbols, and {widest} in a "
+            "row. The text equivalent tells of them."
+        ),
+    ),
+    (
+        phrase(
+            "Round {first} is not drawn: a chart holds {most} symbols, and {widest} in a row. The "
+            "text equivalent tells of them."
+        ),
+        phrase(
+            "Rounds {first} to {last} are not drawn: a chart holds {most} symbols, and {widest} in "
+            "a row. The text equivalent tells of them."
+        ),
+    ),
+)
 
 
 def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
     """Which rows are shown, for the end of a title; nothing where all are."""
     if rows is None:
         return ""
-    noun = "row" if part.manner == "flat" else "round"
     first, last = max(rows[0], 1), rows[1]
-    return f", {noun} {first:,}" if first == last else f", {noun}s {first:,} to {last:,}"
+    shown = _SHOWN[part.manner != "flat"][first != last]
+    return said(shown, first=f"{first:,}", last=f"{last:,}")
 
 
 def yarn_words(yarn: Yarn) -> str:
@@ -37,27 +83,34 @@ def yarn_words(yarn: Yarn) -> str:
 def start_words(part: Part, worked: WorkedPart, rows: tuple[int, int] | None) -> Words:
     """What the part begins on, or what the first row shown is worked into."""
     if rows is not None and rows[0] > max(worked.rows[0][0][0].number, 1):
-        noun = "row" if part.manner == "flat" else "round"
-        return (f"The first {noun} shown is worked into {noun} {rows[0] - 1:,}.",)
-    return ("Begin with ", *_start(part.start, worked), ".")
+        return (said(_INTO[part.manner != "flat"], n=f"{rows[0] - 1:,}"),)
+    return (said("Begin with {start}.", start=_start(part.start, worked)),)
 
 
 def _start(start: Start, worked: WorkedPart) -> Words:
     if start.what == "magic ring":
-        return ("a magic ring",)
+        return (said("a magic ring"),)
+    length = f"{worked.start.length:,}"
     if start.what == "chain":
-        chains = f"a chain of {worked.start.length:,}"
-        return (f"{chains}, joined into a ring",) if start.ring else (chains,)
+        if start.ring:
+            return (said("a chain of {n}, joined into a ring", n=length),)
+        return (said("a chain of {n}", n=length),)
     if start.what == "foundation" and start.stitch:
-        return (f"{worked.start.length:,} foundation ", start.stitch)
-    names = [
-        f"the opening {edge.part or edge.what}"
-        if edge.what == "opening"
-        else f"{_EDGES.get(edge.what, edge.what)} of the {edge.part or 'part itself'}"
-        for edge in start.edges
-    ]
-    places = worked.start.length
-    return (f"{' and '.join(names)}: {places:,} {'place' if places == 1 else 'places'}",)
+        return (said("{n} foundation {stitch}", n=length, stitch=start.stitch),)
+    names = [_edge(edge) for edge in start.edges]
+    edges: str = names[0] if names else ""
+    for name in names[1:]:
+        edges = said("{edges} and {edge}", edges=edges, edge=name)
+    places = said_many("{n} place", "{n} places", worked.start.length, n=length)
+    return (said("{edges}: {places}", edges=edges, places=places),)
+
+
+def _edge(edge: Edge) -> str:
+    """What an edge is called."""
+    if edge.what == "opening":
+        return said("the opening {name}", name=edge.part or edge.what)
+    of, own = _EDGES[edge.what]
+    return said(of, part=edge.part) if edge.part else said(own)
 
 
 def notes_of(selection: Selection) -> tuple[Words, ...]:
@@ -72,13 +125,16 @@ def _overs(selection: Selection) -> Iterator[str]:
     for over in selection.over:
         first = selection.rows[over.first].number
         worked = selection.rows[over.first].worked
-        noun = "round" if worked.is_round else "row"
         drawn = (over.last - over.first + 1) // over.rows
         last = first + over.rows * over.times - 1
-        what = f"one {noun}" if over.rows == 1 else f"{over.rows} {noun}s"
-        yield (
-            f"{noun.capitalize()}s {first:,} to {last:,} are {what} worked {over.times:,} "
-            f"times, drawn {drawn} {'time' if drawn == 1 else 'times'}."
+        what = (_ONE_TIMES if over.rows == 1 else _TIMES)[worked.is_round]
+        yield said(
+            what,
+            first=f"{first:,}",
+            last=f"{last:,}",
+            n=over.rows,
+            times=f"{over.times:,}",
+            drawn=said_many("drawn {n} time", "drawn {n} times", drawn, n=drawn),
         )
 
 
@@ -95,18 +151,26 @@ def _strips(selection: Selection) -> Iterator[str]:
             told.append((drawn.number, drawn.number, strip))
     if told and selection.repeat:
         repeat = selection.repeat
-        sts = "1 stitch" if repeat.sts == 1 else f"{repeat.sts} stitches"
-        yield (
-            f"Every row is drawn with a few of its repeats"
-            f"{'; the zigzag line stands for the others' if selection.clean else ' only'}. "
-            f"The repeat of {sts} in the bracket is worked as often as it says."
-        )
+        if selection.clean:
+            some = phrase(
+                "Every row is drawn with a few of its repeats; the zigzag line stands for the "
+                "others. The repeat of {sts} in the bracket is worked as often as it says."
+            )
+        else:
+            some = phrase(
+                "Every row is drawn with a few of its repeats only. The repeat of {sts} in the "
+                "bracket is worked as often as it says."
+            )
+        sts = said_many("{n} stitch", "{n} stitches", repeat.sts, n=repeat.sts)
+        yield said(some, sts=sts)
         return
     if told:
-        yield "A strip of every row is left out of the drawing, at the zigzag line:"
+        yield said("A strip of every row is left out of the drawing, at the zigzag line:")
     for first, last, strip in told:
-        rows = f"row {first}" if first == last else f"rows {first} to {last}"
-        yield f"{rows}: {strip.things:,} stitches and chains are not drawn{_again(strip)}."
+        rows = said("row {first}", first=first)
+        if first != last:
+            rows = said("rows {first} to {last}", first=first, last=last)
+        yield _left_out(rows, strip)
 
 
 def _wedge(selection: Selection) -> Iterator[str]:
@@ -115,27 +179,44 @@ def _wedge(selection: Selection) -> Iterator[str]:
     if wedge is None:
         return
     first, last = (selection.rows[at].number for at in (wedge.first, -1))
-    yield (
-        f"Rounds {first:,} to {last:,} are drawn in part, {wedge.drawn:,} of the {wedge.times:,} "
-        f"repeats of each; they go on at the zigzag line. The repeat under the arc is worked as "
-        f"often in each of these rounds as it says."
+    yield said(
+        "Rounds {first} to {last} are drawn in part, {drawn} of the {times} "
+        "repeats of each; they go "
+        "on at the zigzag line. The repeat under the arc is worked as often in "
+        "each of these rounds "
+        "as it says.",
+        first=f"{first:,}",
+        last=f"{last:,}",
+        drawn=f"{wedge.drawn:,}",
+        times=f"{wedge.times:,}",
     )
 
 
-def _again(strip: LeftOut) -> str:
+def _left_out(rows: str, strip: LeftOut) -> str:
+    """How much of some rows is not drawn."""
+    things = f"{strip.things:,}"
     if strip.unit < 2:
-        return ""
-    return f", which are {strip.times:,} repeats of the {strip.unit} before the line"
+        return said("{rows}: {n} stitches and chains are not drawn.", rows=rows, n=things)
+    return said(
+        "{rows}: {n} stitches and chains are not drawn, which are {times} repeats of the {unit} "
+        "before the line.",
+        rows=rows,
+        n=things,
+        times=f"{strip.times:,}",
+        unit=strip.unit,
+    )
 
 
 def _rows(selection: Selection) -> Iterator[str]:
     if selection.first_missing:
         first, last = selection.first_missing, selection.last_missing
-        noun = "Round" if any(drawn.worked.is_round for drawn in selection.rows) else "Row"
-        rows = f"{noun} {first} is" if first == last else f"{noun}s {first:,} to {last:,} are"
-        yield (
-            f"{rows} not drawn: a chart holds {selection.most:,} symbols, "
-            f"and {selection.widest:,} in a row. The text equivalent tells of them."
+        rounds = any(drawn.worked.is_round for drawn in selection.rows)
+        yield said(
+            _MISSING[rounds][first != last],
+            first=f"{first:,}",
+            last=f"{last:,}",
+            most=f"{selection.most:,}",
+            widest=f"{selection.widest:,}",
         )
 
 

@@ -13,11 +13,13 @@ from loopwright.render.chart.brackets import band_path, bracket_path, caption
 from loopwright.render.chart.svg import COLOURS
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
+from loopwright.render.speaker import Speaker, speaker_of, told
 
 
-def rows_only(chart: Chart) -> str:
-    """The drawing as SVG to stand in a page; it has no names of its own to clash with others."""
-    w, h = number(chart.width), number(chart.height)
+def rows_only(chart: Chart, who: Speaker | str = "UK") -> str:
+    """The drawing as SVG to stand in a page, told to a reader; it has no names of its own to
+    clash with others."""
+    speaker, w, h = speaker_of(who), number(chart.width), number(chart.height)
     rows: dict[int, list[Symbol]] = {}
     for symbol in chart.symbols:
         rows.setdefault(symbol.number if symbol.row else 0, []).append(symbol)
@@ -25,10 +27,10 @@ def rows_only(chart: Chart) -> str:
     marks: dict[str, list[str]] = {}
     for mark in chart.marks:
         letter = chart.yarns[mark.yarn][0] if several else ""
-        marks.setdefault(mark.text or "0", []).append(_mark(mark, letter))
+        marks.setdefault(mark.text or "0", []).append(_mark(mark, letter, speaker))
     lines = [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
-        f'viewBox="0 0 {w} {h}" aria-label="{escape(chart.title)}">'
+        f'viewBox="0 0 {w} {h}" aria-label="{escape(told(chart.title, speaker))}">'
     ]
     for one in chart.brackets:
         if one.band:
@@ -37,7 +39,7 @@ def rows_only(chart: Chart) -> str:
         beside = "".join(marks.pop(str(row), []))
         lines.append(f'<g data-row="{row}">{_paths(symbols)}{beside}</g>')
     lines += ["".join(rest) for rest in marks.values()]
-    lines += [_bracket(one) for one in chart.brackets]
+    lines += [_bracket(one, speaker) for one in chart.brackets]
     for broken in chart.breaks:
         points = "L".join(f"{number(p.x)} {number(p.y)}" for p in broken.points)
         lines.append(f'<path class="break" d="M{points}"/>')
@@ -57,13 +59,14 @@ def _paths(symbols: list[Symbol]) -> str:
     return out
 
 
-def _mark(mark: Mark, letter: str) -> str:
+def _mark(mark: Mark, letter: str, speaker: Speaker) -> str:
     x, y = number(mark.at.x), number(mark.at.y + 3)
-    return f'<text class="y{mark.yarn % len(COLOURS)}" x="{x}" y="{y}">{mark.text}{letter}</text>'
+    words = escape(told(mark.text, speaker))
+    return f'<text class="y{mark.yarn % len(COLOURS)}" x="{x}" y="{y}">{words}{letter}</text>'
 
 
-def _bracket(one: Bracket) -> str:
-    words = caption(one, 16, 24)
+def _bracket(one: Bracket, speaker: Speaker) -> str:
+    words = caption(one, told(one.text, speaker), 16, 24)
     lines = "".join(
         f'<tspan x="{number(words.x)}" dy="{11 if i else 0}">{escape(piece)}</tspan>'
         for i, piece in enumerate(words.lines)

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
 
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stretch:
     """Rows worked one after another so many times; ``number`` is that of the first row the first
     time (0 for a setup row)."""
@@ -39,7 +39,7 @@ class Stretch:
         return tuple(replace(row, wrong_side=not row.wrong_side) for row in self.rows)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Drawn:
     """A row that is drawn, and its number in the part."""
 

@@ -6,16 +6,16 @@ take it in; the same chart gives the same bytes.
 
 from __future__ import annotations
 
-from dataclasses import replace
 from html import escape
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
+from loopwright.frozen import replace
 from loopwright.render.chart.brackets import band_path, bracket_path, caption, wrap
 from loopwright.render.chart.key import key, seen_notes
 from loopwright.render.chart.key_page import key_page
 from loopwright.render.chart.symbols import number, strokes
-from loopwright.render.chart.text import reading, say, text
+from loopwright.render.chart.text import reading, text
 from loopwright.render.chart.values import (
     Bracket,
     Break,
@@ -26,8 +26,8 @@ from loopwright.render.chart.values import (
     Symbol,
     Words,
 )
+from loopwright.render.speaker import Speaker, phrase, said, speaker_of, told
 from loopwright.source import Source, Span
-from loopwright.trade.terms import TERMS
 
 # Dark enough on white, and told apart without red and green; a letter says the same again.
 COLOURS = ("#000000", "#0b4f8a", "#a8430a", "#5b2a86", "#0f6b5c", "#7a1f3d")
@@ -40,49 +40,51 @@ SIDE = 16.0
 CORNER = 7.0  # from one corner of a zigzag to the next
 
 
-def svg(chart: Chart, terms: str, source: Source | None = None) -> str:
-    """The chart with its heading, notes and key, in one country's terms. With the source, every
+def svg(chart: Chart, who: Speaker | str, source: Source | None = None) -> str:
+    """The chart with its heading, notes and key, in the words of a reader. With the source, every
     symbol carries the line of the pattern that it comes from."""
+    speaker = speaker_of(who)
     width = max(chart.width, LEAST_WIDTH)
-    head = paragraphs(_heading(chart, terms), width, 22.0)
+    head = paragraphs(_heading(chart, speaker), width, 22.0)
     top = head[1] + 6
-    entries = key(chart, TERMS[terms])
-    below = top + chart.height + 8
-    foot = key_page(entries, _yarns(chart), width, below, _specimen, _letters(chart))
+    entries, below = key(chart, speaker), top + chart.height + 8
+    heading, letters = speaker.say("Key"), told(_letters(chart), speaker)
+    foot = key_page(entries, _yarns(chart), width, below, _specimen, letters, heading)
     shift = (width - chart.width) / 2
     body = [
         f'<g transform="translate({number(shift)} {number(top)})">',
         *(_band(one) for one in chart.brackets if one.band),
-        *(_bracket(one) for one in chart.brackets),
+        *(_bracket(one, speaker) for one in chart.brackets),
         *(_break(one) for one in chart.breaks),
         f"<g {PEN}>",
-        *map(_Writer(terms, source).symbol, chart.symbols),
+        *map(_Writer(speaker, source).symbol, chart.symbols),
         "</g>",
-        *(_mark(one, chart) for one in chart.marks),
+        *(_mark(one, chart, speaker) for one in chart.marks),
         "</g>",
     ]
-    lines = [*_open(chart, terms, width, foot[1]), *head[0], *body, *foot[0], "</svg>", ""]
+    lines = [*_open(chart, speaker, width, foot[1]), *head[0], *body, *foot[0], "</svg>", ""]
     return "\n".join(lines)
 
 
-def _open(chart: Chart, terms: str, width: float, height: float) -> list[str]:
+def _open(chart: Chart, speaker: Speaker, width: float, height: float) -> list[str]:
     w, h = number(width), number(height)
-    name = "".join(c if c.isalnum() else "-" for c in f"chart-{chart.part}-{chart.size}-{terms}")
+    own = f"chart-{chart.part}-{chart.size}-{speaker.terms.name}"
+    name = "".join(c if c.isalnum() else "-" for c in own)
     return [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
         f'viewBox="0 0 {w} {h}" aria-labelledby="{name}-title {name}-text" '
         'font-family="sans-serif" font-size="11">',
-        f'<title id="{name}-title">{escape(chart.title)}</title>',
-        f'<desc id="{name}-text">{escape(text(chart, terms))}</desc>',
+        f'<title id="{name}-title">{escape(told(chart.title, speaker))}</title>',
+        f'<desc id="{name}-text">{escape(text(chart, speaker))}</desc>',
         f'<rect x="0" y="0" width="{w}" height="{h}" fill="#ffffff"/>',
     ]
 
 
-def _heading(chart: Chart, terms: str) -> list[tuple[str, bool]]:
-    chosen = TERMS[terms]
-    lines = [(chart.title, True), (say(chart.start, chosen) + " " + reading(chart), False)]
-    lines += [(note, False) for note in seen_notes(chart)]
-    return lines + [(say(note, chosen), False) for note in chart.notes]
+def _heading(chart: Chart, speaker: Speaker) -> list[tuple[str, bool]]:
+    begin = told((*chart.start, " ", *reading(chart)), speaker)
+    lines = [(told(chart.title, speaker), True), (begin, False)]
+    lines += [(note, False) for note in seen_notes(chart, speaker)]
+    return lines + [(told(note, speaker), False) for note in chart.notes]
 
 
 def paragraphs(lines: list[tuple[str, bool]], width: float, y: float) -> tuple[list[str], float]:
@@ -100,8 +102,8 @@ class _Writer:
     """Writes the symbols of one drawing. What comes again and again, the lines of a symbol of the
     same look and length and its words, is put together once."""
 
-    def __init__(self, terms: str, source: Source | None) -> None:
-        self.terms = TERMS[terms]
+    def __init__(self, speaker: Speaker, source: Source | None) -> None:
+        self.speaker = speaker
         self.source = source
         self.said: dict[Words, str] = {}
         self.lines: dict[Span, str] = {}
@@ -112,7 +114,7 @@ class _Writer:
         words, span = symbol.words, symbol.span
         label = self.said.get(words)
         if label is None:
-            label = self.said[words] = f'"{escape(say(words, self.terms))}"'
+            label = self.said[words] = f'"{escape(told(words, self.speaker))}"'
         place = self.lines.get(span)
         if place is None:
             place = self.lines[span] = self._place(span)
@@ -152,11 +154,11 @@ def _paths(symbol: Symbol, colour: str) -> str:
     return out + (f'<path d="{areas}" fill="{colour}" stroke="none"/>' if areas else "")
 
 
-def _mark(mark: Mark, chart: Chart) -> str:
+def _mark(mark: Mark, chart: Chart, speaker: Speaker) -> str:
     """A row's number, its yarn's letter where there are several, and an arrow."""
     letter = chart.yarns[mark.yarn][0] if len(chart.yarns) > 1 else ""
     colour = COLOURS[mark.yarn % len(COLOURS)]
-    words = f"{mark.text}{letter}"
+    words = escape(f"{told(mark.text, speaker)}{letter}")
     x, y = number(mark.at.x), number(mark.at.y + 3)
     arrow = _arrow(mark, colour) if mark.text and mark.toward != mark.at else ""
     row = f' data-row="{mark.text}"' if mark.text else ""
@@ -187,9 +189,9 @@ def _band(one: Bracket) -> str:
     return f'<path d="{band_path(one)}" fill="#e8e8e8" fill-rule="evenodd"/>'
 
 
-def _bracket(one: Bracket) -> str:
+def _bracket(one: Bracket, speaker: Speaker) -> str:
     """A bracket with its words beside it."""
-    words = caption(one)
+    words = caption(one, told(one.text, speaker))
     lines = "".join(
         f'<tspan x="{number(words.x)}" dy="{0 if i == 0 else 11}">{escape(piece)}</tspan>'
         for i, piece in enumerate(words.lines)
@@ -232,8 +234,26 @@ def _letters(chart: Chart) -> str:
     """What the letters of yarns stand beside."""
     rounds = any(row.worked.is_round for row in chart.rows)
     taken = any(not mark.text for mark in chart.marks)
-    more = ", before a stitch the yarn that is taken up there" if taken else ""
-    return f"The letter beside a {'round' if rounds else 'row'}'s number is its yarn{more}:"
+    return said(_LETTERS[rounds][taken])
+
+
+# In rows and in rounds: where no yarn is taken up within one, and where one is.
+_LETTERS = (
+    (
+        phrase("The letter beside a row's number is its yarn:"),
+        phrase(
+            "The letter beside a row's number is its yarn, before a stitch the yarn that is taken "
+            "up there:"
+        ),
+    ),
+    (
+        phrase("The letter beside a round's number is its yarn:"),
+        phrase(
+            "The letter beside a round's number is its yarn, before a stitch the yarn that is "
+            "taken up there:"
+        ),
+    ),
+)
 
 
 def _yarns(chart: Chart) -> list[tuple[str, str, str]]:

@@ -6,6 +6,7 @@ straight after itself is told once with the number of times.
 
 from __future__ import annotations
 
+from functools import lru_cache
 from typing import cast
 
 from loopwright.ir.fabric import Made
@@ -13,23 +14,33 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.render.chart.far import placed
 from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.values import Words
+from loopwright.render.speaker import Nth, Said, phrase, phrases, said, said_noun
 from loopwright.trade.stitches import Stitch
-from loopwright.trade.terms import Terms
 
 MOST_FOLDED = 400  # phrases of one row that are searched for repeats
 LONGEST_FOLD = 24
 
-_LOOPS = {loop: f" in the {loop} loop" for loop in ("back", "front", "third")}
-_PLACES = {
-    "sp": "space",
-    "ring": "ring",
-    "gap": "gap",
-    "end": "row end",
-    "ch": "chain",
-    "st": "stitch",
-    "deep": "stitch of an earlier row",
-    "left": "stitch left earlier",
+_LOOPS = {
+    "back": phrase("{stitch} in the back loop"),
+    "front": phrase("{stitch} in the front loop"),
+    "third": phrase("{stitch} in the third loop"),
 }
+_PLACES = {
+    "sp": phrases("space", "spaces"),
+    "gap": phrases("gap", "gaps"),
+    "end": phrases("row end", "row ends"),
+    "ch": phrases("chain", "chains"),
+    "st": phrases("stitch", "stitches"),
+    "deep": phrases("stitch of an earlier row", "stitches of an earlier row"),
+    "left": phrases("stitch left earlier", "stitches left earlier"),
+}
+
+
+def place(into: str, n: int = 1) -> Said:
+    """What a stitch goes into, as a noun."""
+    return said_noun(*_PLACES[into], n)
+
+
 _WITHOUT_YARN = ("turn", "join", "picot", "hook sp", "hook ch", "skip as")
 Pairs = list[tuple["Made | Runs[Made]", int]]
 
@@ -79,7 +90,7 @@ def _told(made: Made, before: Made | None, times: int, yarns: bool) -> tuple[Mad
     return first, in_chain
 
 
-def sequence(made: Runs[Made], terms: Terms) -> Words:
+def sequence(made: Runs[Made]) -> Words:
     """What is made, in order, in words."""
     phrases: list[Words] = []
     pairs = _split(made)
@@ -87,29 +98,29 @@ def sequence(made: Runs[Made], terms: Terms) -> Words:
     while i < len(pairs):
         node, times = pairs[i]
         if isinstance(node, Runs):
-            phrases.append(_times(sequence(node, terms), times))
+            phrases.append(_times(sequence(node), times))
             i += 1
         elif node.what == "pass":
-            phrases += _way(node, terms)
+            phrases += _way(node)
             i += 1
-        elif times > 1 and (way := _way(node, terms)):
+        elif times > 1 and (way := _way(node)):
             phrases.append(_times(listed([*way, _told_of(node, 1)]), times))
             i += 1
         else:
-            i, words = _together(pairs, i, terms)
+            i, words = _together(pairs, i)
             phrases += words
     return listed(folded(phrases))
 
 
 def _times(inside: Words, times: int) -> Words:
-    return ("(", *inside, f") {times:,} times") if times > 1 else inside
+    return (said("({what}) {n} times", what=inside, n=f"{times:,}"),) if times > 1 else inside
 
 
 def listed(phrases: list[Words]) -> Words:
     """Phrases one after another, with commas."""
     out: list[str | Stitch] = []
-    for phrase in phrases:
-        out += [", ", *phrase] if out else phrase
+    for one in phrases:
+        out += [", ", *one] if out else one
     return tuple(out)
 
 
@@ -166,11 +177,11 @@ def _shares(node: Made | Runs[Made]) -> bool:
     return isinstance(node, Made) and _may_share(node) and node.step == 0
 
 
-def _together(pairs: Pairs, i: int, terms: Terms) -> tuple[int, list[Words]]:
+def _together(pairs: Pairs, i: int) -> tuple[int, list[Words]]:
     """A run and, where stitches share its place, the runs after it that go there too."""
     made, times = cast("Made", pairs[i][0]), pairs[i][1]
     if not _may_share(made) or times > 1:
-        return i + 1, [*_way(made, terms), _told_of(made, times)]
+        return i + 1, [*_way(made), _told_of(made, times)]
     group: list[tuple[Made, int]] = [(made, 1)]
     j = i + 1
     while j < len(pairs) and _goes_there_too(pairs, j, made):
@@ -181,11 +192,11 @@ def _together(pairs: Pairs, i: int, terms: Terms) -> tuple[int, list[Words]]:
             group.append((other, more))
         j += 1
     if j == i + 1:
-        return j, [*_way(made, terms), _told_of(made, 1)]
+        return j, [*_way(made), _told_of(made, 1)]
     body = listed([_count(one, n) for one, n in group])
     inside = ("(", *body, ")") if len(group) > 1 else body
-    which = "one" if made.step else "the same"
-    return j, [*_way(made, terms), (*inside, f" in {which} {_PLACES[made.into]}")]
+    which = phrase("{what} in one {place}") if made.step else phrase("{what} in the same {place}")
+    return j, [*_way(made), (said(which, what=inside, place=place(made.into)),)]
 
 
 def _may_share(made: Made) -> bool:
@@ -201,103 +212,136 @@ def _goes_there_too(pairs: Pairs, j: int, first: Made) -> bool:
     return isinstance(node, Made) and _shares(node) and node.into == first.into
 
 
-def _way(made: Made, terms: Terms) -> list[Words]:
+def _way(made: Made) -> list[Words]:
     """What is passed on the way there."""
     if made.into not in TAKES or made.what == "join" or made.step in (0, 1):
         return []
-    back = made.step < 0
-    passed = -made.step if back else made.step - 1
-    kind = "chain" if made.into == "ch" else "place"
-    return [(f"{'go back' if back else terms.skip} {passed:,} {kind}{'' if passed == 1 else 's'}",)]
+    passed = -made.step if made.step < 0 else made.step - 1
+    chains = made.into == "ch"
+    places = place("ch", passed) if chains else said_noun("place", "places", passed)
+    way = phrase("go back {n} {places}") if made.step < 0 else phrase("miss {n} {places}")
+    return [(said(way, n=f"{passed:,}", places=places),)]
 
 
 def _count(made: Made, times: int) -> Words:
     """So many of a thing, by name, and with which yarn where that is told."""
-    yarn = f" with {made.yarn}" if made.yarn else ""
+    words: Words
     if made.what != "st":
-        words = (*thing_words(made), yarn)
-        return (*words, f" {times:,} times") if times > 1 else words
-    head = (f"{times:,} ",) if times > 1 else ()
-    around = " around the post" if made.post and made.stitch and not made.stitch.post else ""
-    return (*head, made.stitch or "stitch", _LOOPS.get(made.loop, ""), around, yarn)
+        words = thing_words(made)
+        if made.yarn:
+            words = (said("{what} with {yarn}", what=words, yarn=made.yarn),)
+        return (said("{what} {n} times", what=words, n=f"{times:,}"),) if times > 1 else words
+    stitch = made.stitch or place("st")
+    words = (f"{times:,} ", stitch) if times > 1 else (stitch,)
+    if times > 1 and made.stitch and (made.stitch.together > 1 or made.stitch.unlike):
+        # Not every language can put a number before another one.
+        words = (said("{n} {decreases}", n=f"{times:,}", decreases=(made.stitch,)),)
+    words = looped(words, made.loop)
+    if made.post and made.stitch and not made.stitch.post:
+        words = (said("{what} around the post", what=words),)
+    return (said("{what} with {yarn}", what=words, yarn=made.yarn),) if made.yarn else words
+
+
+def looped(words: Words, loop: str) -> Words:
+    """Stitches with the loop that they are made in."""
+    return (said(_LOOPS[loop], stitch=words),) if loop in _LOOPS else words
 
 
 def _told_of(made: Made, times: int) -> Words:
     """A run of one thing and where it goes."""
     out = _count(made, times)
     if made.into == "ring" and made.what in ("st", "as"):
-        return (*out, " in the ring")
+        return (said("{what} in the ring", what=out),)
     if made.what == "as" and made.into in TAKES and made.into != "st":
-        return (*out, f" in the next {_PLACES[made.into]}")
+        return (said("{what} in the next {place}", what=out, place=place(made.into)),)
     if made.what != "st":
         return out
     if made.into == "own":
-        return (*out, " back along the chain")
+        return (said("{what} back along the chain", what=out),)
     if made.into in ("deep", "left"):
         if made.opening:
-            return (*out, placed(made.opening, times))
-        many = "a" if times == 1 else "each a"
-        return (*out, f" in {many} {_PLACES[made.into]}")
+            return placed(out, made.opening, times)
+        each = phrase("{what} in a {place}") if times == 1 else phrase("{what} in each a {place}")
+        return (said(each, what=out, place=place(made.into)),)
     if made.into not in TAKES:
         return out
-    return (*out, _over(made) if made.also else _where(made, times))
+    return _over(out, made) if made.also else _where(out, made, times)
 
 
-def _where(made: Made, times: int) -> str:
-    """Where on the edge a stitch goes; the next stitch goes without saying."""
-    place = _PLACES[made.into]
+def _where(out: Words, made: Made, times: int) -> Words:
+    """A stitch with where on the edge it goes; the next stitch goes without saying."""
     if made.chain:
-        which = "next" if made.step else "same"
-        return f" in the {_nth(made.chain)} chain of the {which} {place}"
+        which = (
+            phrase("{what} in the {nth} chain of the next {place}")
+            if made.step
+            else phrase("{what} in the {nth} chain of the same {place}")
+        )
+        return (said(which, what=out, nth=Nth(made.chain), place=place(made.into)),)
     if made.step == 0:
-        return f" in the same {place}"
+        return (said("{what} in the same {place}", what=out, place=place(made.into)),)
     if made.into == "st":
-        return ""
+        return out
     if times > 1:
-        return f" (one in each of the next {place}s)"
-    return f" in the next {place}"
+        each = phrase("{what} (one in each of the next {places})")
+        return (said(each, what=out, places=place(made.into, 2)),)
+    return (said("{what} in the next {place}", what=out, place=place(made.into)),)
 
 
-def _over(made: Made) -> str:
-    """What a decrease closes over, where that is not so many stitches one after another."""
-    out = "" if made.into == "st" else f" over {_PLACES[made.into]}s"
+def _over(out: Words, made: Made) -> Words:
+    """A decrease with what it closes over, where that is not so many stitches one after another."""
+    if made.into != "st":
+        out = (said("{what} over {places}", what=out, places=place(made.into, 2)),)
     if made.step == 0:
-        out += f", the first in the same {_PLACES[made.into]}"
+        first = phrase("{what}, the first in the same {place}")
+        out = (said(first, what=out, place=place(made.into)),)
     if made.also != tuple(range(1, len(made.also) + 1)):
-        ways = [f"{more:,}" if more >= 0 else f"{-more:,} back" for more in made.also]
-        out += f", the others {' and '.join(ways)} from the first"
+        ways = [
+            f"{more:,}" if more >= 0 else said("{n} back", n=f"{-more:,}") for more in made.also
+        ]
+        all_of = ways[0]
+        for way in ways[1:]:
+            all_of = said("{edges} and {edge}", edges=all_of, edge=way)
+        out = (said("{what}, the others {ways} from the first", what=out, ways=all_of),)
     return out
-
-
-def _nth(n: int) -> str:
-    """A number in its place: ``1st``, ``22nd``."""
-    ending = {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th") if n % 100 not in (11, 12, 13) else "th"
-    return f"{n:,}{ending}"
 
 
 def thing_words(made: Made) -> Words:
     """One thing made, as the text equivalent of its symbol."""
-    stitch = made.stitch or "stitch"
-    if made.what == "join sp":
-        return ("join with ", stitch, f" (and the chains before it) for a ch-{made.chains} space")
-    if made.what in ("as", "skip as"):
-        skipped = " skipped" if made.what == "skip as" else ""
-        return (f"ch {made.chains}{skipped} counted as ", stitch)
-    if made.what != "st":
-        return (_CHAINS[made.what].format(n=made.chains, name=made.opening),)
-    where = _PLACES.get(made.into, "")
-    into = f" around a {where}" if made.post else f" into a {where}" if where else ""
-    if made.into == "ring":
-        into = " into the ring"
-    return (stitch, _LOOPS.get(made.loop, ""), into)
+    of = made.stitch, made.loop, made.into, made.post
+    return _thing_words(made.what, of, made.chains, made.opening)
+
+
+@lru_cache(maxsize=1024)
+def _thing_words(
+    what: str, of: tuple[Stitch | None, str, str, bool], chains: int, opening: str
+) -> Words:
+    made, loop, where, post = of
+    stitch = made or place("st")
+    if what == "join sp":
+        how = phrase("join with {stitch} (and the chains before it) for a ch-{n} space")
+        return (said(how, stitch=stitch, n=chains),)
+    if what in ("as", "skip as"):
+        how = phrase("ch {n} counted as {stitch}")
+        if what == "skip as":
+            how = phrase("ch {n} skipped counted as {stitch}")
+        return (said(how, n=chains, stitch=stitch),)
+    if what != "st":
+        return (said(_CHAINS[what], n=chains, name=opening),)
+    words = looped((stitch,), loop)
+    if where == "ring":
+        return (said("{what} into the ring", what=words),)
+    if where not in _PLACES:
+        return words
+    into = phrase("{what} around a {place}") if post else phrase("{what} into a {place}")
+    return (said(into, what=words, place=place(where)),)
 
 
 _CHAINS = {
-    "turn": "ch {n} that does not count",
-    "open": "ch {n} for the opening {name}",
-    "hook sp": "ch {n} passed over that leave a space",
-    "hook ch": "ch {n} of the start passed over",
-    "ch": "ch {n}",
-    "join": "join",
-    "picot": "ch-{n} picot",
+    "turn": phrase("ch {n} that does not count"),
+    "open": phrase("ch {n} for the opening {name}"),
+    "hook sp": phrase("ch {n} passed over that leave a space"),
+    "hook ch": phrase("ch {n} of the start passed over"),
+    "ch": phrase("ch {n}"),
+    "join": phrase("join"),
+    "picot": phrase("ch-{n} picot"),
 }

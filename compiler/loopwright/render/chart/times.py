@@ -7,8 +7,8 @@ same chart does for all of them, and its brackets say the number for each.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 
+from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.render.chart.layout import sided_lines
@@ -17,7 +17,7 @@ from loopwright.render.chart.stretches import Stretch, stretches
 BESIDE = 2
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Times:
     """A part in all sizes of its pattern, the stretches of its rows, and the size drawn."""
 

@@ -6,9 +6,9 @@ a page. Words are kept as pieces, text and stitches in turn, and become UK or US
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING, NamedTuple
 
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 STEP = 16.0  # from one stitch to the next: a little over 4 mm on paper at 96 units to the inch
 
 Words = tuple[str | Stitch, ...]
+"""What is said of something: text and phrases (``render.speaker.said``), with stitches between."""
 
 
 class Point(NamedTuple):
@@ -37,7 +38,7 @@ class Look(NamedTuple):
     loop: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Symbol:
     """A placed symbol.
 
@@ -68,7 +69,7 @@ class Symbol:
         return f"{self.look.shape} {stitch.basic}" if stitch else self.look.shape
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mark:
     """The number at the start of a row, beside its first symbol, with an arrow the way it is
     read: ``toward`` is a step that way, or none where there is no room for an arrow. Without a
@@ -80,7 +81,7 @@ class Mark:
     yarn: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bracket:
     """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point.
     With a ``centre`` it is an arc anticlockwise about that, and its ends point there. ``band`` are
@@ -94,7 +95,7 @@ class Bracket:
     band: tuple[tuple[Point, ...], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Break:
     """Where a strip of every row is left out: a zigzag line through these points."""
 
@@ -110,7 +111,7 @@ class Far(NamedTuple):
     each: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RowText:
     """A row for the text equivalent: as worked, its number in the part, how often its stretch is
     worked and how many rows that stretch has;
@@ -126,7 +127,7 @@ class RowText:
     far: tuple[tuple[int, Far], ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Chart:
     """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
     border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).

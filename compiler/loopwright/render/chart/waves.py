@@ -10,10 +10,10 @@ from __future__ import annotations
 from bisect import bisect_right
 from collections import Counter
 from collections.abc import Sequence
-from dataclasses import dataclass
 from itertools import groupby, pairwise
 from math import sqrt
 
+from loopwright.frozen import frozen
 from loopwright.render.chart.spots import Layer
 
 LEAST_ROWS = 3
@@ -24,7 +24,7 @@ BEYOND = 1.5  # columns at either end that go on as those beside them do
 TURNS = 3  # how often a wave goes up or down, at least
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wave:
     """How high each column lies: straight lines from point to point, level beyond them."""
 

@@ -14,9 +14,9 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from dataclasses import replace as changed
 
-from loopwright.frozen import replace
+from loopwright.frozen import frozen, replace
+from loopwright.frozen import replace as changed
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
 from loopwright.ir.line_rows import LineRows, line_rows
@@ -51,7 +51,7 @@ MOST_BACK = 1000
 """Rows that a repeat of the last so many can reach back; the worker has the same bound."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Told:
     """A step in one country's words. ``{}`` in the label stands for the row's number; ``about``
     are lines that stand small: remarks, spacings, how the part is worked."""
@@ -62,7 +62,7 @@ class Told:
     about: tuple[str, ...] = ()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Task:
     """A step in the words of each voice. ``like`` is the number of the first row of its part that
     is worked the same (0 for what is no row), ``stitches`` how many it makes."""
@@ -72,7 +72,7 @@ class Task:
     stitches: int = 0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Stretch:
     """Steps in order, by their index; where they are rows, ``first`` is the number of the first.
     ``why`` says of repeated rows how far they go; ``measured`` where that is up to a length, which
@@ -84,7 +84,7 @@ class Stretch:
     measured: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartAtHook:
     """A part: its index in the pattern (-1 for the finishing), its name, how many are made."""
 
@@ -94,7 +94,7 @@ class PartAtHook:
     stretches: tuple[Stretch, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SizeAtHook:
     """One size: its name and its parts in order."""
 
@@ -102,7 +102,7 @@ class SizeAtHook:
     parts: tuple[PartAtHook, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AtHook:
     """The whole pattern: every step once, and for each size the order of them."""
 

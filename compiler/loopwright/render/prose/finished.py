@@ -115,6 +115,12 @@ def _ease(ease: Ease | None, voice: Voice) -> str:
     if more.startswith("0 "):
         return voice.say("no ease")
     percent = abs(ease.percent)
+    if not percent:
+        # So little of the measure that it is no percentage.
+        little = phrase("{length} of ease")
+        if ease.more < 0:
+            little = phrase("{length} of negative ease")
+        return voice.say(little, length=more)
     if ease.more < 0:
         return voice.say("{length} of negative ease, {percent}%", length=more, percent=percent)
     return voice.say("{length} of ease, {percent}%", length=more, percent=percent)
@@ -132,7 +138,10 @@ def _how(measured: tuple[PartMeasures, ...], voice: Voice) -> Iterator[str]:
             "from its rows."
         )
     if RELATIVE in hows:
-        yield say("Rows of another stitch are taken to be as high as it usually is against it.")
+        yield say(
+            "Rows in another stitch are reckoned by how high that stitch usually is compared with "
+            "the one of the tension."
+        )
     if NOT_KNOWN in hows and len(hows) > 1:
         yield say("Where the tension does not tell how high the rows are, no height is given.")
     if any(size.openwork for part in measured for size in part.sizes):

@@ -6,9 +6,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import replace
 from typing import Any, TypeVar
 
+from loopwright.frozen import replace
 from loopwright.ir import items as ir
 from loopwright.ir.items import Item
 from loopwright.ir.numbers import Given, Number
@@ -232,9 +232,27 @@ def change(item: ir.Change, tell: Telling) -> str:
     return tell.voice.say("change to {yarn}", yarn=yarns(item.yarns, tell.voice))
 
 
+_QUALITIES = frozenset(
+    (
+        *("main", "contrast", "contrasting", "background", "ground", "accent"),
+        *("first", "second", "third", "fourth"),
+        *("light", "dark", "pale", "bright", "thick", "thin", "fine"),
+    )
+)
+"""Names of yarns that are no nouns: "change to main" is no English."""
+
+
+def yarn_name(name: str, voice: Voice) -> str:
+    """A yarn as it is called in a sentence: ``slate``, ``the main yarn``, ``yarn A``."""
+    called = spoken(name)
+    if called.lower() in _QUALITIES:
+        return voice.say("the {name} yarn", name=called)
+    return voice.say("yarn {name}", name=called.upper()) if len(called) == 1 else called
+
+
 def yarns(names: tuple[str, ...], voice: Voice) -> str:
     """Yarns by name: ``slate and foam held together``."""
-    said = voice.listing([spoken(name) for name in names])
+    said = voice.listing([yarn_name(name, voice) for name in names])
     return voice.say("{yarns} held together", yarns=said) if len(names) > 1 else said
 
 

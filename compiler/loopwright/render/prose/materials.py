@@ -22,14 +22,14 @@ from loopwright.ir.pattern import (
 )
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
 from loopwright.render.prose.finished import length_word, size_heads
-from loopwright.render.prose.items import yarns
+from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
 from loopwright.render.prose.telling import amount_of
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
-from loopwright.render.prose.words import across, plain, spoken
+from loopwright.render.prose.words import across, capital, plain, spoken
 from loopwright.trade.hooks import names_of
 from loopwright.trade.weights import WEIGHTS
 
@@ -48,7 +48,9 @@ def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     if not rows:
         return blocks
     head = (voice.say("Measure"), *size_heads(pattern, voice))
-    table = Table(voice.say("Measures in each size"), head, tuple(rows))
+    several = len(pattern.sizes) > 1
+    caption = voice.say("Measures in each size") if several else voice.say("Measures")
+    table = Table(caption, head, tuple(rows))
     return (*blocks, table, *bodies(pattern, voice))
 
 
@@ -93,17 +95,24 @@ def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
 
 def material_entries(pattern: Pattern, voice: Voice) -> Entries:
     """Yarns and hooks by name, and what else is needed."""
-    pairs = [
-        (voice.say("Yarn {name}", name=spoken(one.name)), _yarn(one, voice))
-        for one in pattern.yarns
-    ]
+    pairs = [(_yarn_head(one.name, voice), _yarn(one, voice)) for one in pattern.yarns]
     for one in pattern.hooks:
-        name = voice.say("Hook {name}", name=spoken(one.name))
+        name = capital(voice.say("{name} hook", name=spoken(one.name)))
         pairs.append((name if len(pattern.hooks) > 1 else voice.say("Hook"), _hook(one, voice)))
     notions = ", ".join(_notions(pattern, voice))
     if notions:
         pairs.append((voice.say("Notions"), notions))
     return Entries(tuple(pairs))
+
+
+def _yarn_head(name: str, voice: Voice) -> str:
+    """What a yarn is called at the head of its line: ``Yarn slate``, ``Main yarn``."""
+    called = spoken(name)
+    if yarn_name(name, voice) == called:
+        return voice.say("Yarn {name}", name=called)
+    if len(called) == 1:
+        return capital(yarn_name(name, voice))
+    return capital(voice.say("{name} yarn", name=called))
 
 
 def _yarn(yarn: Yarn, voice: Voice) -> str:
@@ -180,7 +189,9 @@ def _marks(items: tuple[object, ...]) -> bool:
 
 def gauge_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     """The gauges by name, and why to check them."""
-    pairs = tuple((spoken(one.name), _gauge(one, pattern, voice)) for one in pattern.gauges)
+    pairs = tuple(
+        (capital(spoken(one.name)), _gauge(one, pattern, voice)) for one in pattern.gauges
+    )
     why = voice.say(
         "Check your tension before you begin: with another one the finished size and the yarn "
         "needed will differ. Where you have more sts than given, try a larger hook; where you "

@@ -39,7 +39,9 @@ def yarn_blocks(pattern: Pattern, use: YarnUse, voice: Voice) -> tuple[Block, ..
         for name, needs in found.items()
     )
     head = (word, *size_heads(pattern, voice))
-    table = Table(voice.say("Yarn needed in each size"), head, rows)
+    several = len(pattern.sizes) > 1
+    caption = voice.say("Yarn needed in each size") if several else voice.say("Yarn needed")
+    table = Table(caption, head, rows)
     return table, Paragraph(" ".join(_how(use, voice)))
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
 
+from loopwright.ir.items import Change, Group, Repeat
 from loopwright.ir.pattern import (
     ComesOut,
     Gather,
@@ -21,7 +22,7 @@ from loopwright.ir.pattern import (
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
 from loopwright.render.prose.finished import length_word
-from loopwright.render.prose.items import yarns
+from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.materials import hook_size
 from loopwright.render.prose.reminders import reminders
@@ -30,6 +31,7 @@ from loopwright.render.prose.rows import steps
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
+from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, sentence, spoken
 
 # How a part is worked; the second where it has rows among its rounds.
@@ -77,10 +79,17 @@ def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Secti
     """A part's section of the sheet, up to its line number ``end``."""
     out = _Blocks(pattern, part, tell)
     out.put(Paragraph(" ".join(intro(pattern, part, tell))))
+    # What is true of the whole part is read before it is begun.
+    lines = list(enumerate(part.lines[:end]))
+    first = next((at for at, line in lines if isinstance(line, Row | RepeatRows)), 0)
+    ahead = [one for one in lines[:first] if isinstance(one[1], Stripes | ComesOut)]
+    for index, line in ahead:
+        _LINES[type(line)](line, index, out)
     begin = edges.start(part.start, pattern, part, tell)
     out.steps.append(Step(tell.voice.say("Start"), sentence(begin)))
-    for index, line in enumerate(part.lines[:end]):
-        _LINES[type(line)](line, index, out)
+    for index, line in lines:
+        if (index, line) not in ahead:
+            _LINES[type(line)](line, index, out)
     out.close()
     return Section(capital(spoken(part.name)), tuple(out.blocks), "part")
 
@@ -106,7 +115,7 @@ def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
     in_rows = any(isinstance(line, Row) and not line.is_round for line in part.lines)
     yield say(_MANNERS[part.manner][in_rows])
     if part.yarns:
-        yield say("Yarn: {yarn}.", yarn=yarns(part.yarns, tell.voice))
+        yield _yarns(part, tell.voice)
     if part.hook:
         yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern))
     if part.gauge and len(pattern.gauges) > 1:
@@ -116,6 +125,35 @@ def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
         yield say("It is meant to take a shape and not to lie flat.")
     if part.frilled:
         yield say("It is meant to frill.")
+
+
+def _yarns(part: Part, voice: Voice) -> str:
+    """Every yarn of a part, those first that it begins with."""
+    found: dict[tuple[str, ...], None] = {part.yarns: None}
+    for line in part.lines:
+        if isinstance(line, Stripes):
+            found |= dict.fromkeys(names for _, names in line.bands)
+        elif isinstance(line, Row):
+            found |= dict.fromkeys(_changes(line.items))
+    used = set[str]()
+    told = []
+    for names in found:
+        if not used >= set(names):
+            told.append(yarns(names, voice))
+            used |= set(names)
+    listed = voice.listing(told)
+    if any(yarn_name(name, voice) != spoken(name) for name in used):
+        return voice.say("Use {yarn}.", yarn=listed)
+    return voice.say("Yarn: {yarn}.", yarn=listed)
+
+
+def _changes(items: tuple[object, ...]) -> Iterator[tuple[str, ...]]:
+    """The yarns that a row changes to."""
+    for item in items:
+        if isinstance(item, Change):
+            yield item.yarns
+        elif isinstance(item, Group | Repeat):
+            yield from _changes(item.items)
 
 
 def _row(row: Row, index: int, out: _Blocks) -> None:
@@ -156,7 +194,9 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
     for n, names in line.bands:
         amount = out.tell.amount(n)
         rows = voice.row_word(in_rounds, 1 if amount.one else 2)
-        yarn = yarns(names, voice)
+        yarn = voice.listing([spoken(name) for name in names])
+        if len(names) > 1:
+            yarn = voice.say("{yarns} held together", yarns=yarn)
         bands.append(voice.say("{n} {rows} {yarn}", n=amount.text, rows=rows, yarn=yarn))
     told = voice.say(
         "Stripes: {stripes}. Repeat these stripes throughout.", stripes=", ".join(bands)

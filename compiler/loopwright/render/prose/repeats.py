@@ -6,8 +6,8 @@ Repeat round 3 another 2 (3, 4) times: 6 (7, 8) rounds in all.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.ir.items import Evenly
 from loopwright.ir.pattern import Part, RepeatRows, Row
 from loopwright.render.prose.counts import stated_count, stitches, sts
@@ -18,13 +18,14 @@ from loopwright.render.prose.places import noun
 from loopwright.render.prose.rows import numbered
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import sentence, spoken
 
 
 def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Step:
     """The step that a repeat line becomes."""
     tell = replace(tell, is_round=_in_rounds(repeat, line, part), details=[])
-    what = _what(repeat, tell)
+    what = _what(repeat, tell.is_round, tell.voice)
     text = sentence(_HOW[repeat.how](what, repeat, line, part, tell))
     if repeat.how != "length" or any(_worked(line, tell)):
         text += _unworked(line, tell)
@@ -75,15 +76,19 @@ def _has(row: Row, number: int) -> bool:
     return any(first <= number <= last for first, last in row.numbers)
 
 
-def _what(repeat: RepeatRows, tell: Telling) -> str:
-    voice = tell.voice
+def repeated(repeat: RepeatRows, line: int, part: Part, voice: Voice) -> str:
+    """What a repeat line has worked again: ``repeat round 3``."""
+    return _what(repeat, _in_rounds(repeat, line, part), voice)
+
+
+def _what(repeat: RepeatRows, is_round: bool, voice: Voice) -> str:
     if repeat.first:
-        rows = numbered(tell.is_round, ((repeat.first, repeat.last),), voice)
+        rows = numbered(is_round, ((repeat.first, repeat.last),), voice)
         return voice.say("repeat {rows}", rows=rows)
     if repeat.count > 1:
-        rows = tell.row_word(repeat.count)
+        rows = voice.row_word(is_round, repeat.count)
         return voice.say("repeat the last {n} {rows}", n=repeat.count, rows=rows)
-    return voice.say("repeat the last {row}", row=tell.row_word())
+    return voice.say("repeat the last {row}", row=voice.row_word(is_round))
 
 
 def _period(repeat: RepeatRows) -> int:

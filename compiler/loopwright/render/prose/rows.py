@@ -11,8 +11,9 @@ arithmetic itself printed.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 
+from loopwright.frozen import replace
 from loopwright.ir.fabric import WorkedRow
 from loopwright.ir.items import Chain, Skip
 from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
@@ -170,14 +171,16 @@ def numbered(is_round: bool, numbers: Ranges, voice: Voice) -> str:
     return voice.say("{rows} {numbers}", rows=word, numbers=voice.listing(said))
 
 
+def row_name(row: Row, voice: Voice, numbers: Ranges = ()) -> str:
+    """A row by its numbers, or by some of them: ``rounds 2-5``, ``next row``."""
+    if row.numbers:
+        return numbered(row.is_round, numbers or row.numbers, voice)
+    word = voice.row_word(row.is_round)
+    return voice.say("setup {row}", row=word) if row.setup else voice.say("next {row}", row=word)
+
+
 def _label(row: Row, numbers: Ranges, tell: Telling) -> str:
-    voice = tell.voice
-    if numbers:
-        label = numbered(row.is_round, numbers, voice)
-    elif row.setup:
-        label = voice.say("setup {row}", row=tell.row_word())
-    else:
-        label = voice.say("next {row}", row=tell.row_word())
+    voice, label = tell.voice, row_name(row, tell.voice, numbers)
     if row.side:
         label = voice.say(_SIDES[row.side], row=label)
     if row.sizes is not None and set(row.sizes) != set(range(len(tell.all_sizes))):

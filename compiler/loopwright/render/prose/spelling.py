@@ -7,8 +7,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping
-from dataclasses import replace
 
+from loopwright.frozen import replace
 from loopwright.render.prose.document import Section, Step, Steps
 
 _ENDING = re.compile(r"\((e?s)\)\Z")

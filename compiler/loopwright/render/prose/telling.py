@@ -6,10 +6,11 @@ An ``Amount`` is a number as printed for all of those sizes at once, with what g
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
 
+from loopwright.frozen import replace
 from loopwright.ir.numbers import Given, Named, Number, PerSize, reckon
 from loopwright.render.prose.tongue import Noun, phrase
 from loopwright.render.prose.voice import Voice

@@ -18,6 +18,10 @@ from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from pkgutil import get_data
 
+from loopwright.render.speaker import Noun as Noun
+from loopwright.render.speaker import phrase as phrase
+from loopwright.render.speaker import phrases as phrases
+
 _HERE = "loopwright.render.prose"
 UNTRANSLATED = "[en] "
 """Stands before a phrase that a catalogue has no translation of."""
@@ -26,27 +30,6 @@ _ORDINALS = {
     "": "{n}th", "1": "{n}st", "2": "{n}nd", "3": "{n}rd", "11": "{n}th", "12": "{n}th",
     "13": "{n}th",
 }  # fmt: skip
-
-
-def phrase(text: str) -> str:
-    """A phrase of a table: told to the catalogue here, looked up where it is printed."""
-    return text
-
-
-def phrases(one: str, several: str) -> tuple[str, str]:
-    """The same of a phrase about one of something and about several."""
-    return one, several
-
-
-class Noun(str):
-    """A word with the gender that its language gives it, in that language's own letters."""
-
-    gender: str
-
-    def __new__(cls, text: str, gender: str = "") -> Noun:
-        made = super().__new__(cls, text)
-        made.gender = gender
-        return made
 
 
 class _Marked(NullTranslations):

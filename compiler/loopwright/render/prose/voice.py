@@ -73,6 +73,10 @@ class Voice:
         self.used.setdefault(stitch)
         return Noun(abbreviation(stitch, self.terms), gender)
 
+    def ordinal(self, n: int) -> str:
+        """``1st``, ``22nd``."""
+        return self.tongue.ordinal(n)
+
     def bare(self, stitch: Stitch) -> Noun:
         """The abbreviation of what a cluster or a decrease is made of."""
         return self.stitch(stitch._replace(many="", legs=1, together=1, unlike=()))

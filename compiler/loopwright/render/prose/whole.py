@@ -149,8 +149,7 @@ def _terms(pattern: Pattern, speaker: Voice) -> Section:
     if not speaker.tongue.english:
         text = say(
             "[UK] after a stitch means that no source was found for its name in this language, so "
-            "that the UK one is printed; [en] before a phrase means that it is not translated yet. "
-            "Charts and schematics are in English."
+            "that the UK one is printed; [en] before a phrase means that it is not translated yet."
         )
         blocks.append(Paragraph(text))
     table = glossary.both_terms(speaker)

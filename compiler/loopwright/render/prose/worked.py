@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass, field
 
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
@@ -73,7 +74,7 @@ class SizeWorked:
         return out
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PartWorked:
     """A part as worked in every size. ``into`` tells for each written item what kinds of place
     it went into, ``whats`` what it made, by span."""

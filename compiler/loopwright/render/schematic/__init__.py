@@ -13,13 +13,13 @@ from html import escape
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import ONE_SIZE
-from loopwright.measure.dimensions import PartMeasures, how_text, length_in_sizes
-from loopwright.measure.ease import ease_text, share_text
+from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.form import Form
 from loopwright.render.schematic.flat import disc, motif, outline, ruffle
 from loopwright.render.schematic.pen import HEIGHT, RULE, WIDTH, Drawing, number
 from loopwright.render.schematic.round import surface
-from loopwright.trade.terms import TERMS
+from loopwright.render.schematic.words import ease, how, length
+from loopwright.render.speaker import Speaker, phrases, speaker_of
 
 LINE = 15.0
 SIDE = 16.0
@@ -30,7 +30,7 @@ NOT_DRAWN = "room"
 
 MOST_CHARACTERS = 78
 
-DRAW: dict[str, Callable[[Form, dict[str, str]], Drawing]] = {
+DRAW: dict[str, Callable[[Form, dict[str, str], str], Drawing]] = {
     "disc": disc,
     "motif": motif,
     "ruffle": ruffle,
@@ -39,45 +39,51 @@ DRAW: dict[str, Callable[[Form, dict[str, str]], Drawing]] = {
 }
 
 
-def schematic(checked: Checked, measures: PartMeasures, terms: str) -> str:
-    """The drawing of a part in its sizes; empty where it has no form."""
+def schematic(checked: Checked, measures: PartMeasures, who: Speaker | str) -> str:
+    """The drawing of a part in its sizes, in the words of a reader; empty where it has no form."""
     form = measures.form
     if form is None:
         return ""
+    speaker = speaker_of(who)
     shown = [one.where for one in measures.dimensions if one.where != NOT_DRAWN]
     letters = dict(zip(shown, LETTERS, strict=False))
-    drawing = DRAW[form.kind](form, letters)
+    drawing = DRAW[form.kind](form, letters, escape(speaker.say("start")))
     lines = [
-        (letters.get(one.where, ""), f"{one.words}: {length_in_sizes(one, measures)}")
-        for one in measures.dimensions
+        (letters.get(one.where, ""), length(one, measures, speaker)) for one in measures.dimensions
     ]
-    lines += [("", note) for note in _notes(checked, measures, drawing, terms)]
-    title = f"{measures.part.replace('_', ' ').capitalize()}: finished size"
-    return _svg(measures.part, title, drawing, lines)
+    lines += [("", note) for note in _notes(checked, measures, drawing, speaker)]
+    part = measures.part.replace("_", " ").capitalize()
+    return _svg(measures.part, speaker.say("{part}: finished size", part=part), drawing, lines)
 
 
-def _notes(checked: Checked, measures: PartMeasures, drawing: Drawing, terms: str) -> list[str]:
+# A round or several, a row or several.
+_LEFT_OUT = {
+    True: phrases("{n} round is not drawn.", "{n} rounds are not drawn."),
+    False: phrases("{n} row is not drawn.", "{n} rows are not drawn."),
+}
+
+
+def _notes(
+    checked: Checked, measures: PartMeasures, drawing: Drawing, speaker: Speaker
+) -> list[str]:
     """How the figures were got, and what the drawing does not show."""
-    pattern = checked.pattern
+    pattern, say = checked.pattern, speaker.say
     first = measures.sizes[0].size
     out = []
     if pattern.sizes != (ONE_SIZE,):
-        out.append(f"Drawn in the size {pattern.sizes[first]}.")
-    for one in measures.eases:
-        if one.size == first:
-            out.append(f"For {share_text(one)}{one.measure}: {ease_text(one)}.")
+        out.append(say("Drawn in the size {size}.", size=pattern.sizes[first]))
+    out += [ease(one, speaker) for one in measures.eases if one.size == first]
     (part,) = (part for part in pattern.parts if part.name == measures.part)
-    if part.shaped and measures.form is not None and measures.form.kind == "surface":
-        out.append("Drawn as the counts make it, before it is stuffed or stretched.")
-    if measures.excess is not None:
-        out.append(f"The edge ruffles: {measures.excess}° more than a full turn.")
     form = measures.form
+    if part.shaped and form is not None and form.kind == "surface":
+        out.append(say("Drawn as the counts make it, before it is stuffed or stretched."))
+    if measures.excess is not None:
+        out.append(say("The edge ruffles: {n}° more than a full turn.", n=measures.excess))
     if form is not None and form.left_out:
-        rows = "round" if form.kind == "outline" else "row"
-        many = f"1 {rows} is" if form.left_out == 1 else f"{form.left_out:,} {rows}s are"
-        out.append(f"{many} not drawn.")
-    out.extend(drawing.notes)
-    out.append(how_text(measures, TERMS[terms].gauge))
+        one, several = _LEFT_OUT[form.kind == "outline"]
+        out.append(speaker.many(one, several, form.left_out, n=f"{form.left_out:,}"))
+    out += [say(note) for note in drawing.notes]
+    out.append(how(measures, speaker))
     return out
 
 

@@ -9,6 +9,7 @@ from math import cos, pi, sin
 from loopwright.measure.form import Form
 from loopwright.render.schematic import pen
 from loopwright.render.schematic.pen import Drawing, Point
+from loopwright.render.speaker import phrase
 
 MIDDLE: Point = (pen.MIDDLE, (pen.TOP + pen.BOTTOM) / 2)
 RADIUS = pen.TALLEST / 2
@@ -16,24 +17,24 @@ WAVES, DEPTH, STEPS = 14, 0.06, 168
 TURN = -pi / 5
 
 
-def disc(form: Form, letters: dict[str, str]) -> Drawing:
+def disc(form: Form, letters: dict[str, str], start: str) -> Drawing:
     """A disc from above."""
-    body = [pen.ellipse(MIDDLE, RADIUS, RADIUS), *_middle(MIDDLE)]
+    body = [pen.ellipse(MIDDLE, RADIUS, RADIUS), *_middle(MIDDLE, start)]
     return Drawing([*body, *_across(letters), *_upper_right(letters)])
 
 
-def ruffle(form: Form, letters: dict[str, str]) -> Drawing:
+def ruffle(form: Form, letters: dict[str, str], start: str) -> Drawing:
     """The room that a ruffle has, with an edge that is longer."""
     wave = []
     for step in range(STEPS):
         turn = 2 * pi * step / STEPS
         radius = RADIUS * (1 + DEPTH * sin(WAVES * turn))
         wave.append((MIDDLE[0] + radius * cos(turn), MIDDLE[1] + radius * sin(turn)))
-    body = [pen.shape(wave), *_middle(MIDDLE)]
+    body = [pen.shape(wave), *_middle(MIDDLE, start)]
     return Drawing([*body, *_across(letters), *_upper_right(letters)])
 
 
-def motif(form: Form, letters: dict[str, str]) -> Drawing:
+def motif(form: Form, letters: dict[str, str], start: str) -> Drawing:
     """A motif with corners from above, one side at the bottom."""
     step = 2 * pi / form.corners
     turns = [pi / 2 + step / 2 + step * at for at in range(form.corners)]
@@ -41,18 +42,18 @@ def motif(form: Form, letters: dict[str, str]) -> Drawing:
     high = max(y for _, y in points) - min(y for _, y in points)
     size, base = pen.TALLEST / high, max(y for _, y in points)
     corners = [(pen.MIDDLE + x * size, pen.BOTTOM + (y - base) * size) for x, y in points]
-    body = [pen.shape(corners), *_middle((pen.MIDDLE, pen.BOTTOM - base * size))]
+    body = [pen.shape(corners), *_middle((pen.MIDDLE, pen.BOTTOM - base * size), start)]
     bottom = [x for (x, _), (_, y) in zip(corners, points, strict=True) if base - y < 0.01]
     body += pen.across(min(bottom), max(bottom), pen.BOTTOM + 16, letters["side"])
     right = max(range(form.corners), key=lambda at: (round(points[at][0], 6), -points[at][1]))
     return Drawing([*body, *_around(corners[right], turns[right], letters)])
 
 
-def _middle(at: Point) -> list[str]:
+def _middle(at: Point, start: str) -> list[str]:
     x, y = at
     return [
         f'<circle cx="{pen.number(x)}" cy="{pen.number(y)}" r="1.6" fill="{pen.EDGE}"/>',
-        pen.word((x, y - 6), "start"),
+        pen.word((x, y - 6), start),
     ]
 
 
@@ -74,7 +75,7 @@ def _upper_right(letters: dict[str, str]) -> list[str]:
     return _around(at, TURN, letters)
 
 
-def outline(form: Form, letters: dict[str, str]) -> Drawing:
+def outline(form: Form, letters: dict[str, str], start: str) -> Drawing:
     """A piece worked in rows, its first row at the bottom."""
     made = form.outline
     assert made is not None
@@ -90,7 +91,7 @@ def outline(form: Form, letters: dict[str, str]) -> Drawing:
 
     left, right = [at(one) for one in made.left], [at(one) for one in made.right]
     body = [pen.shape([*left, *reversed(right)])]
-    body.append(pen.word(((left[0][0] + right[0][0]) / 2, base - 5), "start"))
+    body.append(pen.word(((left[0][0] + right[0][0]) / 2, base - 5), start))
     body += _widths(left, right, letters)
     if "high" in letters:
         x = max(x for x, _ in right) + 22
@@ -99,7 +100,7 @@ def outline(form: Form, letters: dict[str, str]) -> Drawing:
         body += pen.upright(right[-1][1], base, x, letters["high"])
     notes = () if scale.true else (pen.NOT_TO_SCALE,)
     if not made.known:
-        notes = (*notes, "Drawn as if a row were as high as a stitch is wide.")
+        notes = (*notes, phrase("Drawn as if a row were as high as a stitch is wide."))
     return Drawing(body, notes)
 
 

@@ -9,6 +9,8 @@ from itertools import pairwise
 from math import hypot
 from typing import NamedTuple
 
+from loopwright.render.speaker import phrase
+
 WIDTH = 480.0
 HEIGHT = 272.0
 MIDDLE = WIDTH / 2
@@ -22,7 +24,7 @@ BESIDE = 12.0
 """How far from a bent side its length is drawn."""
 
 FILL, EDGE, RULE = "#eef3f6", "#222222", "#0b4f8a"
-NOT_TO_SCALE = "Not drawn to scale: the part is much longer one way than the other."
+NOT_TO_SCALE = phrase("Not drawn to scale: the part is much longer one way than the other.")
 
 Point = tuple[float, float]
 

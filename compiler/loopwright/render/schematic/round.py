@@ -30,7 +30,7 @@ class _Side(NamedTuple):
     last: int
 
 
-def surface(form: Form, letters: dict[str, str]) -> Drawing:
+def surface(form: Form, letters: dict[str, str], start: str) -> Drawing:
     """The surface of a part's rounds."""
     profile = form.profile
     assert profile is not None
@@ -44,7 +44,7 @@ def surface(form: Form, letters: dict[str, str]) -> Drawing:
         body.append(pen.ellipse((pen.MIDDLE, top[0][1]), _half(top), _depth(top)))
     inside = top[0][1] + _depth(top) + 18
     below = low[0][1] + _depth(low) + 14
-    body.append(pen.word((pen.MIDDLE, inside if form.middle else below), "start"))
+    body.append(pen.word((pen.MIDDLE, inside if form.middle else below), start))
     body += _ways_round(side, letters)
     body += _heights(side, letters)
     return Drawing(body, () if scale.true else (pen.NOT_TO_SCALE,))

@@ -24,6 +24,7 @@ from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import ENGLISH, Style, prose
 from loopwright.render.sheet import markdown, text
 from loopwright.render.sheet.drawings import Drawing, drawing
+from loopwright.render.sheet.keeping import bound
 from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
 from loopwright.render.sheet.picture import address, measured
 from loopwright.render.sheet.working import Charts, allowed, working
@@ -31,7 +32,8 @@ from loopwright.render.sheet.working import Charts, allowed, working
 if TYPE_CHECKING:
     from jinja2 import Environment
 
-FORMS = {"html": "page.html.j2", "markdown": "page.md.j2", "text": "page.txt.j2"}
+TEMPLATES = {"html": "page.html.j2", "markdown": "page.md.j2"}
+FORMS = (*TEMPLATES, "text")
 
 
 def sheet(
@@ -64,7 +66,9 @@ def sheet(
     sketches = tuple(
         drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
     )
-    page = _environment(form).get_template(FORMS[form])
+    if form == "text":
+        return closed_up(text.page(document, drawings, _pictured(checked)))
+    page = _environment(form).get_template(TEMPLATES[form])
     told = page.render(
         document=document,
         drawings=drawings,
@@ -147,7 +151,7 @@ def _own(name: str) -> str:
     return closed_up(text)
 
 
-@lru_cache(maxsize=len(FORMS))
+@lru_cache(maxsize=len(TEMPLATES))
 def _environment(form: str) -> Environment:
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
@@ -160,16 +164,8 @@ def _environment(form: str) -> Environment:
         keep_trailing_newline=True,
     )
     environment.filters.update(allowed=allowed, bound=bound)
-    environment.filters.update(markdown.FILTERS if form == "markdown" else text.FILTERS)
+    environment.filters.update(markdown.FILTERS)
     return environment
-
-
-_UNIT = re.compile(r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|balls?)\b)")
-
-
-def bound(text: str) -> str:
-    """The text with numbers kept together with their units, for a narrow page."""
-    return _UNIT.sub("\u00a0", text)
 
 
 def closed_up(told: str) -> str:

@@ -36,9 +36,9 @@ def alternative(text: str) -> str:
 
 
 def table(one: Table) -> str:
-    """A table with a line under its head."""
+    """A table with its caption over it and a line under its head."""
     rows = [one.head, tuple("---" for _ in one.head), *one.rows]
-    lines = []
+    lines = [f"*{plain(one.caption)}*", ""]
     for at, row in enumerate(rows):
         cells = row if at == 1 else tuple(plain(cell) for cell in row)
         lines.append(f"| {' | '.join(cells)} |")

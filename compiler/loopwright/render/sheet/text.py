@@ -3,10 +3,9 @@
 from __future__ import annotations
 
 import textwrap
-from collections.abc import Callable
-from typing import Any
 
-from loopwright.render.prose import Step, Table
+from loopwright.render.prose import Block, Document, Entries, Paragraph, Step, Table
+from loopwright.render.sheet.drawings import Drawing
 
 WIDTH = 78
 
@@ -45,15 +44,19 @@ def step(one: Step) -> str:
 
 
 def table(one: Table) -> str:
-    """A table in columns where it fits, else a line for each row."""
+    """A table in columns where it fits, else a line for each row; what is the same in all columns
+    is then said once."""
     widths = [max(len(row[at]) for row in (one.head, *one.rows)) for at in range(len(one.head))]
     if sum(widths) + 3 * (len(widths) - 1) <= WIDTH:
         rule = tuple("-" * width for width in widths)
         rows = (one.head, rule, *one.rows)
-        return "\n".join("   ".join(_padded(row, widths)).rstrip() for row in rows)
-    lines = []
+        lines = ["   ".join(_padded(row, widths)).rstrip() for row in rows]
+        return "\n".join([wrap(one.caption), "", *lines])
+    lines = [wrap(one.caption), ""]
     for row in one.rows:
         cells = [f"{head} {cell}" for head, cell in zip(one.head[1:], row[1:], strict=True)]
+        if len(set(row[1:])) == 1:
+            cells = [row[1]]
         lines.append(wrap(f"{row[0]}: {'; '.join(cells)}", 4, 0))
     return "\n".join(lines)
 
@@ -62,10 +65,29 @@ def _padded(row: tuple[str, ...], widths: list[int]) -> list[str]:
     return [cell.ljust(width) for cell, width in zip(row, widths, strict=True)]
 
 
-FILTERS: dict[str, Callable[..., Any]] = {
-    "wrapped": wrap,
-    "underlined": underline,
-    "entry": entry,
-    "step": step,
-    "table": table,
-}
+def page(document: Document, drawings: tuple[Drawing, ...], pictured: str) -> str:
+    """The sheet. No library lays it out: what does so for the other forms takes longer to import
+    than a short pattern takes to check."""
+    parts = [underline(document.title, "=")]
+    if pictured:
+        parts.append(wrap(document.words.picture_of(pictured)))
+    parts += [block(one, document) for one in document.lead]
+    last = max((at for at, one in enumerate(document.sections) if one.kind == "part"), default=-1)
+    for at, section in enumerate(document.sections):
+        parts.append(underline(section.heading, "-"))
+        parts += [block(one, document) for one in section.blocks]
+        for one in drawings if at == last else ():
+            parts.append(underline(document.words.chart_of(one.title), "-"))
+            parts.append(wrap(one.description or document.words.not_shown))
+    return "\n\n".join(parts)
+
+
+def block(one: Block, document: Document) -> str:
+    """A block of the document in lines."""
+    if isinstance(one, Paragraph):
+        return wrap(f"{document.words.note} {one.text}" if one.manner == "note" else one.text)
+    if isinstance(one, Entries):
+        return "\n".join(entry(pair) for pair in one.pairs)
+    if isinstance(one, Table):
+        return table(one)
+    return "\n".join(step(each) for each in one.steps)

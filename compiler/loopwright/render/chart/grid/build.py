@@ -4,9 +4,9 @@ another, and which columns and rows come again."""
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import replace
 from typing import TypeVar
 
+from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
@@ -19,6 +19,7 @@ from loopwright.render.chart.layout import sided_lines
 from loopwright.render.chart.notes import notes_of, rows_words, yarn_words
 from loopwright.render.chart.stretches import Drawn
 from loopwright.render.chart.values import Words
+from loopwright.render.speaker import Said, phrase, said
 from loopwright.trade.stitches import Stitch
 
 MOST_COLUMNS = 1000
@@ -116,9 +117,8 @@ def _grid(checked: Checked, part: Part, size: int, wish: Wish) -> Grid | None:
     if not lines:
         return None
     over = _within(chosen.over, lines)
-    of = f", size {pattern.sizes[size]}" if len(pattern.sizes) > 1 else ""
     return Grid(
-        title=f"{pattern.title}: squares of the {part.name}{of}{rows_words(part, wish.rows)}",
+        title=_title(pattern, part, size, wish),
         part=part.name,
         size=pattern.sizes[size],
         kind=kind,
@@ -235,16 +235,37 @@ def _within(over: Iterable[Over], lines: Sequence[Line]) -> tuple[Over, ...]:
     return tuple(one for one in over if first <= one.first and one.last <= last)
 
 
+def _title(pattern: Pattern, part: Part, size: int, wish: Wish) -> Said:
+    rows = rows_words(part, wish.rows)
+    told = {"title": pattern.title, "part": part.name, "rows": rows}
+    if len(pattern.sizes) == 1:
+        return said("{title}: squares of the {part}{rows}", **told)
+    size_name = pattern.sizes[size]
+    return said("{title}: squares of the {part}, size {size}{rows}", size=size_name, **told)
+
+
+# A row or several, a round or several.
+_NOT_IN_SQUARES = (
+    (
+        phrase("Row {first} is not in squares: see the chart of symbols."),
+        phrase("Rows {first} to {last} are not in squares: see the chart of symbols."),
+    ),
+    (
+        phrase("Round {first} is not in squares: see the chart of symbols."),
+        phrase("Rounds {first} to {last} are not in squares: see the chart of symbols."),
+    ),
+)
+
+
 def _outside(rows: Sequence[Drawn], lines: Sequence[Line], wish: Wish) -> list[Words]:
     """The rows wished for that are not in the squares."""
-    noun = "round" if lines[0].is_round else "row"
     kept = {line.index for line in lines}
     out: list[Words] = []
     missing = (row.number for i, row in enumerate(rows) if i not in kept)
     numbers = [number for number in missing if wish.has(number)]
     for first, last in _runs(numbers):
-        some = f"{noun} {first:,} is" if first == last else f"{noun}s {first:,} to {last:,} are"
-        out.append((f"{some.capitalize()} not in squares: see the chart of symbols.",))
+        what = _NOT_IN_SQUARES[lines[0].is_round][first != last]
+        out.append((said(what, first=f"{first:,}", last=f"{last:,}"),))
     return out
 
 

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -13,7 +12,7 @@ _SILENT = ("turn", "join")
 _INTO = ("st", "ch", "end")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Dyed:
     """A row read as colourwork: the yarn of each stitch in the order made with where that is
     written, and its stitch where all of it is one."""

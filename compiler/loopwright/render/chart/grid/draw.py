@@ -11,9 +11,23 @@ from loopwright.render.chart.grid import words
 from loopwright.render.chart.grid.values import FILET, FILLED, Grid, Square
 from loopwright.render.chart.svg import LEAST_WIDTH, LINE, SIDE, paragraphs
 from loopwright.render.chart.symbols import number
-from loopwright.render.chart.text import say
+from loopwright.render.speaker import Speaker, phrase, speaker_of, told
 from loopwright.source import Source
-from loopwright.trade.terms import TERMS
+
+By = tuple[Speaker, Source | None]
+"""In whose words, and the text that squares say their lines of."""
+
+# This row or these, this round or these.
+_THESE = (
+    (
+        phrase("this row: work {times} times in all"),
+        phrase("these {n} rows: work {times} times in all"),
+    ),
+    (
+        phrase("this round: work {times} times in all"),
+        phrase("these {n} rounds: work {times} times in all"),
+    ),
+)
 
 CELL = 15.0
 ROOM = 34.0  # beside the squares, for the row numbers
@@ -27,25 +41,31 @@ THIN = '<path d="{}" fill="none" stroke="#8a8a8a" stroke-width="0.6"/>'
 THICK = '<path d="{}" fill="none" stroke="#000000" stroke-width="1.4"/>'
 
 
-def svg(grid: Grid, terms: str, source: Source | None = None) -> str:
-    """The squares with their heading, numbers and key, in one country's terms. With the source
+def svg(grid: Grid, who: Speaker | str, source: Source | None = None) -> str:
+    """The squares with their heading, numbers and key, in the words of a reader. With the source
     every square carries the line of the pattern that it comes from."""
+    speaker = speaker_of(who)
     across = grid.columns * CELL + 2 * ROOM + (WORDS if grid.over else 0.0)
     width = max(across + 2 * SIDE, LEAST_WIDTH)
-    head, top = paragraphs(_heading(grid, terms), width, 22.0)
+    head, top = paragraphs(_heading(grid, speaker), width, 22.0)
     left = (width - across) / 2 + ROOM
     page = _Page(grid, left, top + 2)
-    key, bottom = _key(grid, terms, width, page.bottom + UNDER + (26.0 if grid.again else 8.0))
+    below = page.bottom + UNDER + (26.0 if grid.again else 8.0)
+    key, bottom = _key(grid, speaker, width, below)
     body = [
-        *(piece for row in range(len(grid.lines)) for piece in _line(grid, page, row, source)),
+        *(
+            piece
+            for row in range(len(grid.lines))
+            for piece in _line(grid, page, row, (speaker, source))
+        ),
         THIN.format(_thin(grid, page)),
         THICK.format(_thick(grid, page)),
-        *_row_numbers(grid, page),
+        *_row_numbers(grid, page, speaker),
         *_column_numbers(grid, page),
-        *(_over(one, page, grid) for one in grid.over),
-        *_again(grid, page),
+        *(_over(one, page, grid, speaker) for one in grid.over),
+        *_again(grid, page, speaker),
     ]
-    return "\n".join([*_open(grid, terms, width, bottom), *head, *body, *key, "</svg>", ""])
+    return "\n".join([*_open(grid, speaker, width, bottom), *head, *body, *key, "</svg>", ""])
 
 
 class _Page:
@@ -66,39 +86,40 @@ class _Page:
         return self.bottom - row * CELL
 
 
-def _open(grid: Grid, terms: str, width: float, height: float) -> list[str]:
+def _open(grid: Grid, speaker: Speaker, width: float, height: float) -> list[str]:
     w, h = number(width), number(height)
-    name = "".join(c if c.isalnum() else "-" for c in f"squares-{grid.part}-{grid.size}-{terms}")
+    own = f"squares-{grid.part}-{grid.size}-{speaker.terms.name}"
+    name = "".join(c if c.isalnum() else "-" for c in own)
     return [
         f'<svg xmlns="http://www.w3.org/2000/svg" role="img" width="{w}" height="{h}" '
         f'viewBox="0 0 {w} {h}" aria-labelledby="{name}-title {name}-text" '
         'font-family="sans-serif" font-size="11">',
-        f'<title id="{name}-title">{escape(grid.title)}</title>',
-        f'<desc id="{name}-text">{escape(words.text(grid, terms))}</desc>',
+        f'<title id="{name}-title">{escape(told(grid.title, speaker))}</title>',
+        f'<desc id="{name}-text">{escape(words.text(grid, speaker))}</desc>',
         f'<rect x="0" y="0" width="{w}" height="{h}" fill="#ffffff"/>',
     ]
 
 
-def _heading(grid: Grid, terms: str) -> list[tuple[str, bool]]:
-    chosen = TERMS[terms]
-    lines = [words.reading(grid), " ".join(words.measure(grid, chosen)), *words.repeat(grid)]
-    lines += [say(note, chosen) for note in grid.notes]
-    return [(grid.title, True), *((line, False) for line in lines)]
+def _heading(grid: Grid, speaker: Speaker) -> list[tuple[str, bool]]:
+    lines = [told(words.reading(grid), speaker), " ".join(words.measure(grid, speaker))]
+    lines += [told(one, speaker) for one in (*words.repeat(grid), *grid.notes)]
+    return [(told(grid.title, speaker), True), *((line, False) for line in lines)]
 
 
-def _line(grid: Grid, page: _Page, row: int, source: Source | None) -> Iterator[str]:
+def _line(grid: Grid, page: _Page, row: int, by: By) -> Iterator[str]:
     """The squares of a row, each with where it comes from and what it is."""
     line = grid.lines[row]
     yield f'<g data-row="{line.number}">'
     for i, square in enumerate(line.leftwards):
         x, y = page.x(line.right + i + 1), page.y(row + 1)
-        yield _square(grid, square, x, y, source)
+        yield _square(grid, square, x, y, by)
     yield "</g>"
 
 
-def _square(grid: Grid, square: Square, x: float, y: float, source: Source | None) -> str:
+def _square(grid: Grid, square: Square, x: float, y: float, by: By) -> str:
+    speaker, source = by
     at = f' data-line="{source.position(square.span.start)[0]}"' if source else ""
-    name = escape(words.kind_name(grid, square.kind))
+    name = escape(told(words.kind_name(grid, square.kind), speaker))
     return (
         f'<g data-stitch="{square.nth}"{at} data-span="{square.span.start}-{square.span.end}" '
         f'data-name="{name}">{_drawn(grid, square.kind, x, y)}</g>'
@@ -167,7 +188,7 @@ def _thick(grid: Grid, page: _Page) -> str:
     return "".join(out)
 
 
-def _row_numbers(grid: Grid, page: _Page) -> Iterator[str]:
+def _row_numbers(grid: Grid, page: _Page, speaker: Speaker) -> Iterator[str]:
     """The number of each row where it begins, those of the tens bold."""
     for row, line in enumerate(grid.lines):
         y = page.y(row) - CELL / 2 + 3.2
@@ -175,7 +196,8 @@ def _row_numbers(grid: Grid, page: _Page) -> Iterator[str]:
             x, anchor = page.x(line.right + len(line.squares)) - 5, "end"
         else:
             x, anchor = page.x(line.right) + 5, "start"
-        yield _figure(str(line.number or "setup"), x, y, anchor, line.number % 10 == 0)
+        shown = str(line.number) if line.number else escape(speaker.say("setup"))
+        yield _figure(shown, x, y, anchor, line.number % 10 == 0)
 
 
 def _column_numbers(grid: Grid, page: _Page) -> Iterator[str]:
@@ -197,14 +219,13 @@ def _figure(text: str, x: float, y: float, anchor: str, bold: bool) -> str:
     )
 
 
-def _over(over: Over, page: _Page, grid: Grid) -> str:
+def _over(over: Over, page: _Page, grid: Grid, speaker: Speaker) -> str:
     """A bracket beside rows that are worked over and over."""
     first = grid.lines[0].index
     low, high = page.y(over.first - first) - 1, page.y(over.last - first + 1) + 1
     x = page.right + ROOM - 4
-    noun = "round" if grid.lines[0].is_round else "row"
-    what = f"this {noun}" if over.rows == 1 else f"these {over.rows} {noun}s"
-    pieces = wrap(f"{what}: work {over.times:,} times in all", 16)
+    what = _THESE[grid.lines[0].is_round][over.rows != 1]
+    pieces = wrap(speaker.say(what, n=over.rows, times=f"{over.times:,}"), 16)
     path = f"M{number(x - 5)} {number(low)}L{number(x)} {number(low)}"
     path += f"L{number(x)} {number(high)}L{number(x - 5)} {number(high)}"
     y = (low + high) / 2 + 3 - 5.5 * (len(pieces) - 1)
@@ -216,7 +237,7 @@ def _over(over: Over, page: _Page, grid: Grid) -> str:
     return f'<path d="{path}" fill="none" stroke="#000000" stroke-width="1.2"/>{lines}'
 
 
-def _again(grid: Grid, page: _Page) -> Iterator[str]:
+def _again(grid: Grid, page: _Page, speaker: Speaker) -> Iterator[str]:
     """A bracket under the columns that come again."""
     if grid.again is None:
         return
@@ -224,20 +245,23 @@ def _again(grid: Grid, page: _Page) -> Iterator[str]:
     one, two, y = page.x(lead + unit) + 1, page.x(lead) - 1, page.bottom + UNDER
     path = f"M{number(one)} {number(y - 4)}L{number(one)} {number(y)}"
     path += f"L{number(two)} {number(y)}L{number(two)} {number(y - 4)}"
-    what = "squares" if grid.kind == FILET else "sts"
-    said = f"{unit} {what}: work {words.times(grid)} times in all"
+    what = phrase("{n} sts: work {times} times in all")
+    if grid.kind == FILET:
+        what = phrase("{n} squares: work {times} times in all")
+    said = escape(speaker.say(what, n=unit, times=words.times(grid)))
     yield f'<path d="{path}" fill="none" stroke="#000000" stroke-width="1.2"/>'
     # The words begin at the bracket's right end, so that they do not run out of a narrow page.
     place = f'x="{number(two)}" y="{number(y + 12)}" font-size="9" text-anchor="end"'
     yield f"<text {place}>{said}</text>"
 
 
-def _key(grid: Grid, terms: str, width: float, y: float) -> tuple[list[str], float]:
+def _key(grid: Grid, speaker: Speaker, width: float, y: float) -> tuple[list[str], float]:
     """The kinds of squares under the chart, each with what it stands for."""
     y += 8
-    out = [f'<text x="{number(SIDE)}" y="{number(y)}" font-weight="bold">Key</text>']
+    heading = escape(speaker.say("Key"))
+    out = [f'<text x="{number(SIDE)}" y="{number(y)}" font-weight="bold">{heading}</text>']
     y += 8
-    for kind, said in words.squares(grid, TERMS[terms]):
+    for kind, said in words.squares(grid, speaker):
         side = number(CELL)
         frame = f'<rect x="{number(SIDE)}" y="{number(y)}" width="{side}" height="{side}" '
         out.append(_drawn(grid, kind, SIDE, y))

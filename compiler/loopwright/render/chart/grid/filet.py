@@ -9,8 +9,8 @@ bits). A row of n squares so has 3n + 1 or 2n + 1 columns.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
+from loopwright.frozen import frozen
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.render.chart.grid.values import FILLED, OPEN, Square
 from loopwright.source import Span
@@ -26,7 +26,7 @@ _BARS = ("st", "as", "skip as")
 _SILENT = ("turn", "join")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Net:
     """A row read as filet: its squares in the order worked, how many columns of the row below lie
     before its first bar, how many columns that row and this one have, and the stitch of its bars.
@@ -39,7 +39,7 @@ class Net:
     stitch: Stitch
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Column:
     """A column of a row: a stitch (which, its number, the place it goes into) or a chain of a
     space."""

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
 
+from loopwright.frozen import frozen, replace
 from loopwright.render.chart.grid.values import Again, Line
 
 LEAST_TIMES = 4
@@ -17,7 +17,7 @@ DRAWN_WIDTH = 40
 """Two repeats are drawn where they are no wider than this."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Shortened:
     """Lines with their repeats drawn once or twice, and how wide they are."""
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import NamedTuple
 
+from loopwright.frozen import frozen
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.values import Words
 from loopwright.source import Span
@@ -23,7 +23,7 @@ class Square(NamedTuple):
     span: Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Line:
     """A row of squares in the order worked. ``right`` is how many columns lie to the right of it
     on the page; ``index`` counts the rows that were looked at from 0, ``number`` is the row's."""
@@ -51,7 +51,7 @@ class Again(NamedTuple):
     times: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grid:
     """A chart of squares. ``kind`` is ``filet`` or ``colour``; a square is ``unit`` columns of
     stitches wide; ``stitch`` is that of filet's bars, or of all of the colourwork where it is one.

@@ -12,16 +12,21 @@ from __future__ import annotations
 
 import json
 import pkgutil
+import re
 from typing import Any, Literal, NamedTuple, cast
 
 from loopwright.render.prose import Block, Document, Entries, Paragraph, Steps, Table
 from loopwright.render.sheet.drawings import Drawing
+from loopwright.render.sheet.keeping import bound
 from loopwright.render.sheet.pdf.glyphs import missing, spelled
 
 PAPERS = ("a4", "letter")
 STANDARD: Literal["ua-1"] = "ua-1"
 ANY_SANS, SANS = 'font-family="sans-serif"', 'font-family="DejaVu Sans"'
 """What a drawing asks for, and the one that there is."""
+
+_ABOUT = re.compile(r' data-[a-z]+="[^"]*"')
+"""What a drawing tells programs of its symbols: nothing of it is seen, and all of it is read."""
 
 TRIES = 4
 """Settings of one sheet: each spells out what the one before could not find in the fonts."""
@@ -99,12 +104,12 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
         "region": page.document.lang.partition("-")[2] or None,
         "paper": {"a4": "a4", "letter": "us-letter"}[paper],
         "large": large,
-        "lead": [_block(one) for one in page.document.lead],
+        "lead": [_kept(_block(one)) for one in page.document.lead],
         "sections": [
             {
                 "heading": one.heading,
                 "kind": one.kind,
-                "blocks": [_block(each) for each in one.blocks],
+                "blocks": [_kept(_block(each)) for each in one.blocks],
             }
             for one in page.document.sections
         ],
@@ -118,13 +123,23 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
     for kind, drawn in (("sketches", page.sketches), ("charts", page.charts)):
         told[kind] = []
         for number, one in enumerate(drawn, 1):
-            files[f"{kind}-{number}.svg"] = one.svg.replace(ANY_SANS, SANS).encode()
+            svg = _ABOUT.sub("", one.svg).replace(ANY_SANS, SANS)
+            files[f"{kind}-{number}.svg"] = svg.encode()
             told[kind].append(_drawn(one, kind, words.chart_of(one.title), f"{kind}-{number}.svg"))
     if page.picture:
         # What is handed over has to be text: the bytes go as numbers.
         files["picture.json"] = json.dumps(list(page.picture)).encode()
     files["data.json"] = json.dumps(told, ensure_ascii=False).encode()
     return files
+
+
+def _kept(value: Any) -> Any:
+    """The words of a block with what belongs together kept on one line."""
+    if isinstance(value, str):
+        return bound(value)
+    if isinstance(value, dict):
+        return {key: _kept(one) for key, one in value.items()}
+    return [_kept(one) for one in value]
 
 
 def _drawn(one: Drawing, kind: str, heading: str, file: str) -> dict[str, Any]:

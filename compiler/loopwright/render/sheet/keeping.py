@@ -1,0 +1,23 @@
+"""What stays on one line: a number with its other sizes, and with its unit.
+
+bound("join. 28 (32, 36) sts.")    the same with spaces that do not break in 28 (32, 36) sts
+"""
+
+from __future__ import annotations
+
+import re
+
+_NUMBER = "[0-9½¼¾][0-9.,½¼¾]*"
+_SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾., –-]{{1,20}}\)")
+_UNIT = re.compile(
+    r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
+    r"|(?<=[0-9]) (?=sps?\b)"
+)
+FIRM = "\u00a0"
+"""A space at which no line is broken."""
+
+
+def bound(text: str) -> str:
+    """The text with what belongs together kept together."""
+    text = _SIZES.sub(lambda found: found[0].replace(" ", FIRM), text)
+    return _UNIT.sub(FIRM, text)
