@@ -670,6 +670,22 @@ row 1: dc
     ]
 
 
+def test_an_edge_joined_to_itself_is_folded() -> None:
+    text = """pattern: Sandpiper Heel
+terms: UK
+part heel: in rounds
+start: magic ring
+round 1: 8 dc in ring
+seam: last round to last round, sl st
+seam: last round to last round
+"""
+    steps = steps_of(prose(checked(text), "UK"))
+    assert [step.text for step in steps if step.label == "Seam"] == [
+        "Fold the last round in half and join its two halves with sl st, stitch for stitch.",
+        "Fold the last round in half and sew its two halves together, stitch for stitch.",
+    ]
+
+
 def test_the_uncounted_chain_is_said_once_a_part() -> None:
     text = f"{HEAD}{PART}row 1: dc in each ch across\nrow 2: ch 1, dc in each st across\n"
     with_it = paragraphs(prose(checked(text, turning=True), "UK"))

@@ -169,13 +169,19 @@ def seam(what: Seam, pattern: Pattern, here: Part, tell: Telling) -> str:
         "one": edge(what.one, pattern, here, tell),
         "two": edge(what.two, pattern, here, tell),
     }
-    if what.stitch is None:
+    folded = edges["one"] == edges["two"]
+    if what.stitch is None and folded:
+        text = say("fold {one} in half and sew its two halves together", **edges)
+    elif what.stitch is None:
         text = say("sew {one} to {two}", **edges)
     else:
         name = looped(tell.voice.stitch(what.stitch), what.loop, tell)
         if what.loop == "third":
             name = say("{stitch} in the third loop", stitch=name)
-        text = say("join {one} to {two} with {stitch}", stitch=name, **edges)
+        words = phrase("join {one} to {two} with {stitch}")
+        if folded:
+            words = phrase("fold {one} in half and join its two halves with {stitch}")
+        text = say(words, stitch=name, **edges)
     if not what.runs:
         return say("{seam}, stitch for stitch", seam=text)
     runs = [_run(*run, tell) for run in what.runs]
