@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from typing import NamedTuple
 
-from loopwright.diagnostics import Diagnostic, Edit
+from loopwright.diagnostics import Diagnostic, Edit, Related
 from loopwright.diagnostics.catalogue import RULES
 from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.items import Kind
@@ -77,7 +77,22 @@ class Told(NamedTuple):
             fact.part,
             fact.row,
             self.sizes,
+            related=self._like_it(),
             edits=edits,
+        )
+
+    def _like_it(self) -> tuple[Related, ...]:
+        """The line that says of the row it happens in only that it is worked as another one."""
+        number = self.fact.row.rpartition(" ")[2]
+        part = self.part
+        if part is None or not number.isdecimal():
+            return ()
+        return tuple(
+            Related(line.span, f"{self.fact.row} is worked like it here")
+            for line in part.lines
+            if isinstance(line, Row)
+            and line.as_row is not None
+            and any(low <= int(number) <= high for low, high in line.numbers)
         )
 
 
