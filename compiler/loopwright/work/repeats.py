@@ -137,6 +137,8 @@ def work_again(
     stated: bool = False,
 ) -> None:
     """Work a group of rows so many times; what comes round again is carried on in one go."""
+    if first_number is not None:
+        worker.number = first_number - 1
     group, deep = len(refs), _depth(worker, refs)
     seen: dict[tuple[object, ...], tuple[int, int]] = {}
     done = alone = 0
@@ -160,12 +162,8 @@ def work_again(
         worker.slipped = False
         begun = len(worker.rows)
         for ref in refs:
-            number = worker.number + 1
-            if first_number is not None:
-                number, first_number = first_number, None
-            worker.once(ref, number, index, None, stated=stated)
-        done += 1
-        alone += 1
+            worker.once(ref, worker.number + 1, index, None, stated=stated)
+        done, alone = done + 1, alone + 1
         if worker.slipped and done < times:
             # What did not come out once says nothing new by being repeated.
             carry(worker, begun, times - done, group)

@@ -20,7 +20,7 @@ from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, e
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
-from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, RowText, Symbol
+from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Mark, Point, RowText, Symbol
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
@@ -45,11 +45,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
     drawn = laid.layers[1 + laid.skipped :]
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
-    beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
-    if labels:
-        told = [label for label, layer in zip(labels, drawn, strict=True) if layer.spots]
-        beside = list(map(labelled, beside, told))
-    beside = cleared(beside, symbols, len(yarns) > 1)
+    beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
     around = [clear_of(one, beside) for one in brackets(laid, times_of(checked, name, size))]
     for layer in drawn:
         beside += changes(layer, laid, yarns)
@@ -73,6 +69,16 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
+
+
+def _numbers(laid: Laid, yarns: list[str], labels: Sequence[str]) -> list[Mark]:
+    """The numbers beside the rows drawn, or their labels."""
+    drawn = laid.layers[1 + laid.skipped :]
+    beside = [mark(layer, laid, yarns) for layer in drawn if layer.spots]
+    if not labels:
+        return beside
+    told = [label for label, layer in zip(labels, drawn, strict=True) if layer.spots]
+    return list(map(labelled, beside, told))
 
 
 def _title(pattern: Pattern, name: str, size: int, rows: str) -> str:

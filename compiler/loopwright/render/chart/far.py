@@ -11,7 +11,7 @@ from typing import cast
 
 from loopwright.frozen import replace
 from loopwright.ir.fabric import Made, WorkedRow
-from loopwright.ir.items import Target, Work
+from loopwright.ir.items import Kind, Target, Work
 from loopwright.ir.numbers import Given
 from loopwright.ir.runs import Builder, Runs
 from loopwright.render.chart.deep import Targets
@@ -50,6 +50,12 @@ _BELOW = (
 )
 
 
+_PASSED_BELOW = phrases("the next stitch passed over {row}", "the next stitches passed over {row}")
+_PASSED_BY = phrases(
+    "the next stitch that {row} passed over", "the next stitches that {row} passed over"
+)
+
+
 def _left(by: str) -> Far:
     if not by:
         return Far(
@@ -79,21 +85,13 @@ def _deep(target: Target, work: Work, is_round: bool) -> Far | None:
     else:
         row = said(_OF_ROW[is_round], n=f"{target.of_row:,}")
     if target.how == "next skipped":
-        if target.below:
-            return _both(
-                phrases("the next stitch passed over {row}", "the next stitches passed over {row}"),
-                each,
-                row=row,
-            )
-        return _both(
-            phrases(
-                "the next stitch that {row} passed over", "the next stitches that {row} passed over"
-            ),
-            each,
-            row=row,
-        )
+        return _both(_PASSED_BELOW if target.below else _PASSED_BY, each, row=row)
     where = row if target.below else said("of {row}", row=row)
-    kind = target.kind
+    return _of_kind(target.kind, each, where)
+
+
+def _of_kind(kind: Kind, each: int, where: str) -> Far:
+    """A place of a kind in an earlier row."""
     if kind.what == "st":
         return _both(
             phrases(
