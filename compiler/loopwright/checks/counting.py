@@ -112,7 +112,7 @@ def _in_every_size(told: Told) -> str:
         names = {count.name: count.values[size] for count in told.pattern.counts}
         try:
             values.append(found[size] if size in found else whole(one.n, size, names))
-        except CannotReckon:
+        except (CannotReckon, KeyError):  # or it goes by the number of the row
             return ""
     shown = each(tuple(values))
     return f"{shown} {kind_words(kinds[0], told.terms, shown)}"

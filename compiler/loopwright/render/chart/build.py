@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from math import copysign
 
 from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
@@ -24,7 +25,7 @@ from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Mark, Po
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
-WORDS_WIDE = 115.0  # the room of a bracket's words
+WORDS_WIDE = 122.0  # the room of a bracket's words
 
 
 def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[str] = ()) -> Chart:
@@ -39,7 +40,8 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         both = together(first, last, ends, wish.most)
         start = start_words(part, worked, wish.rows)
         title = _title(pattern, name, size, rows_words(part, wish.rows))
-        return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
+        rows = tuple(_texts(part, worked, wish))
+        return replace(both, title=title, start=start, rows=rows, selection=None)
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
@@ -169,8 +171,9 @@ def _beyond(bracket: Bracket) -> tuple[Point, ...]:
     """Room for the words of a bracket."""
     if bracket.centre is not None:
         at, way = arc_middle(bracket)
-        wide = WORDS_WIDE / 2 if abs(way.x) < ASLANT else 0.0
-        far = Point(at.x + way.x * WORDS_WIDE, at.y + way.y * 24.0)
+        aside = abs(way.x) >= ASLANT
+        wide = 0.0 if aside else WORDS_WIDE / 2
+        far = Point(at.x + (copysign(WORDS_WIDE, way.x) if aside else 0.0), at.y + way.y * 24.0)
         return at, far, Point(at.x - wide, far.y), Point(at.x + wide, far.y)
     if bracket.side.x:
         return (Point(bracket.one.x + WORDS_WIDE, bracket.one.y),)
