@@ -226,7 +226,7 @@ def test_a_page_and_a_pdf_take_the_charts_of_every_size() -> None:
 
 def test_the_working_mode_draws_equal_charts_once() -> None:
     checked = example("tideline-cowl")
-    drawn = rendering.hook_charts(checked)
+    drawn = rendering.hook_charts(checked, "UK", "en")
     assert len(drawn) == 2
     assert len(set(drawn.values())) == 1
     # Where rows have other numbers in another size, a row is lit by its own number.
