@@ -50,7 +50,7 @@ for _name in COMMAND_LINE:
     ROOM_TABLE[_name] = {*COMMAND_LINE, "frozen"}
 ROOM_TABLE[""] = {*MAY, *PIPELINE, *API}  # the package itself, which tells types where they are
 
-OUTSIDE = {"syntax": {"lark"}, "render": {"jinja2", "typst"}}
+OUTSIDE = {"syntax": {"lark"}, "measure": {"pint"}, "render": {"jinja2", "typst"}}
 
 # fmt: off
 WORLD = {

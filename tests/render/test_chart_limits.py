@@ -90,9 +90,9 @@ def test_rows_that_do_not_fit_are_named() -> None:
         rows.append([*[*[one] * (r - 1), two] * 5, *[one] * (r - 2), two, one])
     big = fabrics.checked(fabrics.part("spiral", Start("magic ring"), [], rows))
     drawn = chart(big, "piece", 0)
-    # Of the last 8, which are 6 x 53 to 6 x 60 stitches, 3 sixths are drawn: the last one and 2 of
-    # the 5 that are alike, 3 x 452 = 1,356. With them there is room for the first 29, which are
-    # 6 x 29 x 30 / 2 = 2,610; 30 would be 2,790.
+    # The last 8 are drawn with 2 of their 5 repeats of 53, 54 ... 60 stitches and the odd one:
+    # 3 x 452 = 1,356. With them there is room for the first 29, which are 6 x 29 x 30 / 2 = 2,610;
+    # 30 would be 2,790.
     assert rows_drawn(drawn) == 29 + 8
     for told in ("Rounds 30 to 52 are not drawn", "Rounds 53 to 60 are drawn above the others"):
         assert told in notes(drawn)

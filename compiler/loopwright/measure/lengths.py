@@ -6,17 +6,20 @@
 
 Centimetres go to the nearest half and inches to the nearest quarter (common practice without a
 source); a length half-way between goes up. The other measure is that of the length as it is
-given in the first one, so that equal lengths stay equal. An inch is 25.4 mm by definition (the
-international yard and pound agreement of 1959); a test holds it against pint.
+given in the first one, so that equal lengths stay equal. Millimetres become centimetres by shifting
+a place; what an inch is, the units library says, and it is loaded only when inches are asked for.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 from fractions import Fraction
+from functools import cache
+from typing import Any
 
 _INCHES = ("in", "inch", "inches", "yd")
-INCH = Fraction(127, 5)
+_NEEDED = ("milli-", "meter", "yard", "inch")
+"""What the units library defines a millimetre and an inch by."""
 _QUARTERS = ("", "¼", "½", "¾")
 
 
@@ -35,8 +38,9 @@ def both(lengths: Sequence[Fraction], unit: str) -> str:
 
 def _given(mm: Fraction, in_inches: bool) -> Fraction:
     """The length that is printed for a length: the nearest quarter of an inch, or half of a cm."""
-    step = INCH / 4 if in_inches else Fraction(5)
-    return _nearest(mm / step) * step
+    if in_inches:
+        return _converted(Fraction(_nearest(inches(mm) * 4), 4), "inch", "millimeter")
+    return Fraction(_nearest(mm / 5) * 5)
 
 
 def _in_sizes(lengths: Sequence[Fraction], in_inches: bool) -> str:
@@ -55,7 +59,32 @@ def _shown(mm: Fraction, in_inches: bool) -> str:
 
 def inches(mm: Fraction) -> Fraction:
     """Millimetres in inches, exactly."""
-    return mm / INCH
+    return _converted(mm, "millimeter", "inch")
+
+
+def _converted(length: Fraction, one: str, other: str) -> Fraction:
+    return Fraction(_registry().Quantity(length, one).to(other).magnitude)
+
+
+@cache
+def _registry() -> Any:
+    """The units library's own definitions of these units, out of its own file: to read all that it
+    knows takes as long as eight starts of the interpreter. Where they are not found there, all."""
+    from pkgutil import get_data
+
+    from pint import PintError, UnitRegistry
+
+    known = (get_data("pint", "default_en.txt") or b"").decode().splitlines()
+    few: Any = UnitRegistry(None, non_int_type=Fraction)
+    try:
+        for line in known:
+            name, _, meaning = line.partition("#")[0].strip().partition(" = ")
+            if name in _NEEDED and meaning:
+                few.define(f"{name} = {meaning}")
+        few.Quantity(Fraction(1), "millimeter").to("inch")
+    except (PintError, TypeError):
+        return UnitRegistry(non_int_type=Fraction)
+    return few
 
 
 def _nearest(value: Fraction) -> int:

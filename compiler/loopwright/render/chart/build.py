@@ -37,11 +37,10 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
     laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
     if ends := ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped):
         first, last = (build(checked, name, size, replace(wish, rows=rows)) for rows in ends)
-        both = together(first, last, ends, wish.most)
+        both = replace(together(first, last, ends, wish.most), selection=None)
         start = start_words(part, worked, wish.rows)
         title = _title(pattern, name, size, rows_words(part, wish.rows))
-        rows = tuple(_texts(part, worked, wish))
-        return replace(both, title=title, start=start, rows=rows, selection=None)
+        return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
