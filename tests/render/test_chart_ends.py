@@ -120,3 +120,27 @@ def test_rows_of_a_flat_piece_too() -> None:
         "The text equivalent tells of them.",
         "Rows 143 to 150 are drawn above the others, on the edge of row 142.",
     ]
+
+
+def test_the_grey_that_rounds_lie_on_stays_with_them() -> None:
+    # Rounds 3 to 12 are one, on grey; then 60 rounds that grow by 6 are more than a chart holds.
+    rounds = (
+        "pattern: Limpet\nterms: UK\npart a: in rounds\nstart: magic ring\n"
+        "round 1: ch 1, 12 dc in ring, join = 12 sts\nround 2: ch 1, [dc inc] around, join\n"
+        "rounds 3-12: ch 1, [dc] around, join = 24 sts\n"
+        + "".join(
+            f"round {n}: ch 1, {5 * (n % 4)} dc, 6 dc inc, [dc] around, join\n"
+            for n in range(13, 73)
+        )
+    )
+    checked = check_text("limpet", rounds).checked
+    assert checked is not None
+    limpet = chart(checked, "a", 0)
+    assert numbers(limpet)[-1] == "72"
+    banded = [one for one in limpet.brackets if one.band]
+    third = [symbol.top for symbol in row_of(limpet, 3)]
+    middle = sum(top.y for top in third) / len(third)
+    for one in banded:
+        edge = one.band[0]
+        assert abs(sum(point.y for point in edge) / len(edge) - middle) < 20
+    assert banded

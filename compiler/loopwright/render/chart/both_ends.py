@@ -13,7 +13,7 @@ from loopwright.frozen import replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.render.chart.choose import Selection, Wish, select, symbols_of
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
-from loopwright.render.chart.values import STEP, Break, Chart, Point, Symbol, Words
+from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Point, Symbol, Words
 from loopwright.render.speaker import phrase, said
 
 MOST_LAST = 8  # rows
@@ -183,10 +183,15 @@ def _moved(chart: Chart, right: float, down: float) -> Chart:
         feet, path = tuple(map(moved, one.feet)), tuple(map(moved, one.path))
         return replace(one, top=moved(one.top), feet=feet, path=path)
 
+    def bracket(one: Bracket) -> Bracket:
+        centre = moved(one.centre) if one.centre is not None else None
+        band = tuple(tuple(map(moved, edge)) for edge in one.band)
+        return replace(one, one=moved(one.one), two=moved(one.two), centre=centre, band=band)
+
     return replace(
         chart,
         symbols=tuple(map(symbol, chart.symbols)),
         marks=tuple(replace(m, at=moved(m.at), toward=moved(m.toward)) for m in chart.marks),
-        brackets=tuple(replace(b, one=moved(b.one), two=moved(b.two)) for b in chart.brackets),
+        brackets=tuple(map(bracket, chart.brackets)),
         breaks=tuple(Break(tuple(map(moved, b.points))) for b in chart.breaks),
     )
