@@ -230,7 +230,7 @@ def test_the_working_mode_draws_equal_charts_once() -> None:
     assert len(drawn) == 2
     assert len(set(drawn.values())) == 1
     # Where rows have other numbers in another size, a row is lit by its own number.
-    hat = rendering.hook_charts(example("lantern-hat"))
+    hat = rendering.hook_charts(example("lantern-hat"), "UK", "en")
     assert len(set(hat.values())) == 3
     assert 'data-row="18"' in hat["hat", 1]
     assert 'data-row="19"' in hat["hat", 2]
