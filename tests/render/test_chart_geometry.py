@@ -271,3 +271,13 @@ def test_made_up_patterns_have_their_stitches(text: str) -> None:
                 if one.what == "st" and one.stitch and one.stitch.basic != "slip"
             )
             assert len(row_of(drawn, index)) == made, text
+
+
+@pytest.mark.parametrize("size", range(3))
+def test_a_crown_taken_in_at_the_same_places_is_no_ripple(size: int) -> None:
+    """Only 6 of the cabled hat's 21 rounds are taken in, so its starting chain lies level."""
+    checked = check_text("hat", (HOUSE / "examples" / "hawser-hat.crochet").read_text()).checked
+    assert checked is not None
+    drawn = chart(checked, "hat", size)
+    start = {one.top.y for one in drawn.symbols if one.row == 0 and one.look.shape == "chain"}
+    assert len(start) == 1

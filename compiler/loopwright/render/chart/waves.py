@@ -17,6 +17,7 @@ from loopwright.frozen import frozen
 from loopwright.render.chart.spots import Layer
 
 LEAST_ROWS = 3
+LEAST_SHARE = 0.5  # of all rows: a crown that is taken in at the same places is no ripple
 LEAST_LEAN = 0.25  # stitches, over all columns
 ALIKE = 0.6  # the share of the leaning that must be the same in all rows
 STEEPEST = 0.7
@@ -50,7 +51,7 @@ STILL = Wave()
 def wave_of(layers: Sequence[Layer]) -> Wave:
     """The wave that rows lie in, or none."""
     rows = [leans for leans in map(_leans, layers[1:]) if _size(leans) > LEAST_LEAN]
-    if len(rows) < LEAST_ROWS:
+    if len(rows) < max(LEAST_ROWS, LEAST_SHARE * (len(layers) - 1)):
         return STILL
     columns: dict[int, list[float]] = {}
     for leans in rows:
