@@ -143,6 +143,10 @@ class _Line:
             yield self._next()
 
     def _crowded(self) -> bool:
+        """Whether enough waits for the processes. Asked anew after each verdict, so that they are
+        handed more before they have come to the end of what they have."""
+        while self.chunks and self.chunks[0].done():
+            self.chunks.popleft()
         return len(self.chunks) > self.workers * AHEAD or len(self.slots) > MOST_HELD
 
     def rest(self) -> Iterator[Verdict]:
@@ -207,8 +211,6 @@ class _Line:
         for at, slot in enumerate(chunk):
             slot.future, slot.at, slot.job = future, at, None
         self.chunks.append(future)
-        while self.chunks and self.chunks[0].done():
-            self.chunks.popleft()
         if chunk is self.waiting:
             self.waiting, self.size = [], 0
 
