@@ -6,7 +6,7 @@ import re
 from pathlib import Path
 
 SIXTY_LINES = Path(__file__).with_name("sixty_lines.crochet")
-SIX_PAGES = Path(__file__).parents[2] / "examples" / "foghorn-hat.crochet"
+LONG_SHEET = Path(__file__).parents[2] / "examples" / "foghorn-hat.crochet"
 
 _PER_SIZE = re.compile(r"(\d+) \(\d+(?:, \d+)*\)")
 

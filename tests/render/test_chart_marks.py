@@ -12,11 +12,20 @@ from math import atan2, cos, hypot, pi, sin
 from pathlib import Path
 
 import pytest
-from chart_shapes import ink
+from chart_geometry import assert_on_the_page
+from chart_shapes import ink, overlaps
 from shapely import STRtree, box
 from shapely.geometry import LineString, Point, Polygon
 from shapely.geometry.base import BaseGeometry
-from test_chart_geometry import PATHS, by_name, drawn_from
+from test_chart_geometry import (
+    PATHS,
+    SHARED,
+    assert_in_order,
+    assert_on_page,
+    assert_planted,
+    by_name,
+    drawn_from,
+)
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, svg
@@ -97,6 +106,17 @@ def assert_readable(drawn: Chart) -> None:
         assert arrow is None or shared(arrow, shapes, tree) <= ARROW, (drawn.title, mark)
         assert not any(room.intersects(other) for other in rooms[:i]), (drawn.title, mark)
     assert_brackets_clear(drawn, rooms, tree)
+
+
+def assert_well_drawn(one: Chart) -> None:
+    """All that holds of any chart: its place, its order, its stitches and what is written."""
+    assert_on_the_page(one)
+    assert_on_page(one)
+    assert_in_order(one)
+    assert_planted(one)
+    assert_readable(one)
+    for share, a, b in overlaps(one):
+        assert share <= SHARED, (one.title, a.number, a.nth, b.number, b.nth)
 
 
 @pytest.mark.parametrize("path", PATHS, ids=lambda path: path.stem)

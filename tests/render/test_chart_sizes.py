@@ -8,11 +8,9 @@ from functools import cache
 from pathlib import Path
 
 import pytest
-from chart_geometry import assert_on_the_page, row_of
-from chart_shapes import overlaps
+from chart_geometry import row_of
 from chart_wedges import LARGE
-from test_chart_geometry import SHARED, assert_in_order, assert_on_page, assert_planted
-from test_chart_marks import assert_readable
+from test_chart_marks import assert_well_drawn
 
 from loopwright import pipeline, rendering
 from loopwright.ir.checked import Checked
@@ -190,16 +188,6 @@ def test_rounds_of_more_or_fewer_repeats_are_one_wedge_from_the_ring(name: str) 
     assert [len(row_of(one, 1)), len(row_of(one, 2))] == [first // share, second // share]
     # By itself each size is drawn with a whole middle.
     assert len(row_of(chart(checked, part, 0), 1)) == first
-
-
-def assert_well_drawn(one: Chart) -> None:
-    assert_on_the_page(one)
-    assert_on_page(one)
-    assert_in_order(one)
-    assert_planted(one)
-    assert_readable(one)
-    for share, a, b in overlaps(one):
-        assert share <= SHARED, (one.title, a.number, a.nth, b.number, b.nth)
 
 
 @each

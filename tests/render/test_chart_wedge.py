@@ -10,20 +10,15 @@ from itertools import pairwise
 from math import degrees, hypot, pi
 
 import pytest
-from chart_geometry import angle, apart, assert_on_the_page, row_of, rows_drawn
+from chart_geometry import angle, apart, row_of, rows_drawn
 from chart_reader import read
-from chart_shapes import overlaps
 from chart_wedges import LARGE, Large
 from test_chart_examples import worked_rows
 from test_chart_geometry import (
-    SHARED,
-    assert_in_order,
-    assert_on_page,
-    assert_planted,
     by_name,
     middle,
 )
-from test_chart_marks import assert_readable
+from test_chart_marks import assert_well_drawn
 
 from loopwright.ir.checked import Checked
 from loopwright.pipeline import check_text
@@ -111,14 +106,7 @@ def test_its_words_tell_every_round_whole(name: str) -> None:
 @each
 def test_it_is_drawn_as_well_as_any_chart(name: str) -> None:
     for size in sizes(name):
-        drawn = drawn_of(name, size)
-        assert_on_the_page(drawn)
-        assert_on_page(drawn)
-        assert_in_order(drawn)
-        assert_planted(drawn)
-        assert_readable(drawn)
-        for share, one, two in overlaps(drawn):
-            assert share <= SHARED, (drawn.title, one.number, one.nth, two.number, two.nth)
+        assert_well_drawn(drawn_of(name, size))
 
 
 @each

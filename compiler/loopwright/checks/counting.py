@@ -13,6 +13,7 @@ from loopwright.checks.told import (
     number,
     ordinal,
     plural,
+    sizes_words,
     stitches,
 )
 from loopwright.diagnostics import Diagnostic, rule
@@ -93,7 +94,13 @@ def _short_by(fact: Fact) -> int:
 def _stated_right(told: Told, made: str, stated: str) -> str:
     """What to write for the stated count; a kind that is not made at all is not to be counted."""
     if any(_pair(fact, kind)[1] for kind in _kinds(told) for _, fact in told.facts):
-        return f"write `{_in_every_size(told) or made}`"
+        every = _in_every_size(told)
+        varies = told.row is not None and told.row.variable
+        if not every and (varies or len(told.facts) < len(told.pattern.sizes)):
+            # One number would be wrong in the other rows of the line, or in the other sizes.
+            sizes = f", {sizes_words(told.sizes)}" if told.sizes else ""
+            return f"write a count that comes to {made} in {told.fact.row}{sizes}"
+        return f"write `{every or made}`"
     return f"take `{stated}` out of the count"
 
 

@@ -7,11 +7,10 @@ is wide, and each rule says what it is and where it comes from.
 
 from __future__ import annotations
 
-from loopwright.checks.told import Told, each, number, ordinal, plural, stitches
+from loopwright.checks.told import Told, each, number, plural, stitches
 from loopwright.diagnostics import ADVICE, Diagnostic, rule
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import abbreviation
-from loopwright.trade.turning import TURNING
 
 FABRIC = "fabric"
 
@@ -55,56 +54,6 @@ def turning_chain_height(told: Told) -> Diagnostic:
     name = _stitch(told, "stitch")
     text = f"A {word} of {name} begins with ch {fact.get('chains')} here, which is {effect}.{also}"
     return told.say(text, f"The usual chain for {name} is ch {usual}.")
-
-
-@rule("no-turning-chain", FABRIC, ADVICE)
-def no_turning_chain(told: Told) -> Diagnostic:
-    """A row of tall stitches begins without a chain, or the first row in the chain at the hook.
-
-    The hook lies at the height of the row below; without a chain to bring it up the first stitch
-    is pulled down, and the edge with it. And the chain that the hook comes out of cannot be worked
-    into. From a US hdc (UK htr) on this is told; rows of lower stitches lie well without one. A
-    stitch of your own may stand up by itself.
-
-    Breaks:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 16
-        row 1: miss 3 ch as tr, tr in each ch across = 14 sts
-        row 2: tr in each st across = 14 sts
-    Keeps:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 16
-        row 1: miss 3 ch as tr, tr in each ch across = 14 sts
-        row 2: ch 3 as tr, tr in each st across = 14 sts
-    """
-    fact = told.fact
-    name = _stitch(told, "stitch")
-    others = number(fact, "others")
-    also = f" So do {others} more of this part." if others > 1 else ""
-    also = " So does 1 more of this part." if others == 1 else also
-    if fact.get("how") == "hook":
-        text = f"The first {name} goes into the chain that the hook comes out of."
-        nth = ordinal(_chains(told) + 1) if _chains(told) > 1 else "2nd"
-        hint = f"Begin with `{name} in {nth} ch from hook`, and make the starting chain longer by {max(_chains(told), 1)}."
-        return told.say(text, hint)
-    word = "round" if "round" in fact.row else "row"
-    text = f"A {word} that begins with {name} has no chain to bring the hook up.{also}"
-    high = _chains(told)
-    return told.say(
-        text,
-        f"Begin with `ch {high} as {name}` if the chain is the first stitch, or with `ch {high}` if it is none.",
-    )
-
-
-def _chains(told: Told) -> int:
-    """The chains of the usual turning chain of the stitch told of."""
-    stitch = told.fact.get("stitch")
-    assert isinstance(stitch, Stitch)
-    return TURNING[stitch.basic].chains if stitch.basic in TURNING else 1
 
 
 @rule("edge-flares", FABRIC, ADVICE)

@@ -416,33 +416,3 @@ def first_place_twice(told: Told) -> Diagnostic:
     """
     text = "The chain that counts stands in the first stitch already, and this goes into it again."
     return told.say(text, "Go on in the next st, unless an increase is meant here.")
-
-
-@rule("last-place-twice", PLACING, ADVICE)
-def last_place_twice(told: Told) -> Diagnostic:
-    """`in last st` goes into a stitch that the row has worked into already.
-
-    `across` and a number of stitches that fills the row have taken the last place before it is
-    named. Either the items before it should stop sooner, or the row below is shorter than is
-    thought: in one size, say, where its chain was not made longer. `in same st` says that a stitch
-    is meant to go there again.
-
-    Breaks:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 11
-        row 1: dc in 2nd ch from hook, dc in each ch across, 3 dc in last ch = 13 sts
-    Keeps:
-        pattern: Tideline Swatch
-        terms: UK
-        part swatch: flat
-        start: ch 11
-        row 1: dc in 2nd ch from hook, dc in each ch to last ch, 3 dc in last ch = 12 sts
-    """
-    one = "chain" if told.fact.get("places") == "ch" else "stitch"
-    text = f"The last {one} has been worked into already, and this goes into it again."
-    last = "last ch" if one == "chain" else "last st"
-    return told.say(
-        text, f"Stop before it, as in `... to {last}`; or write `in same st` where it is meant."
-    )

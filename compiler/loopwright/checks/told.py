@@ -134,6 +134,11 @@ def plural(n: object, one: str, many: str = "") -> str:
     return f"{n} {word}"
 
 
+def sizes_words(sizes: tuple[str, ...]) -> str:
+    """``size large``, ``sizes small, large``."""
+    return f"{'size' if len(sizes) == 1 else 'sizes'} {', '.join(sizes)}"
+
+
 def stitches(n: object) -> str:
     """``1 stitch``, ``37 stitches``."""
     return plural(n, "stitch", "stitches")

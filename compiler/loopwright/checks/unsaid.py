@@ -9,8 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from loopwright.checks.told import Told, number, ordinal
+from loopwright.diagnostics import ADVICE, Diagnostic, rule
 from loopwright.ir.fabric import Fabric, Fact, Made, WorkedPart, WorkedRow
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.trade.stitches import Stitch
+from loopwright.trade.terms import abbreviation
 from loopwright.trade.turning import TURNING
 
 FROM = 2
@@ -83,3 +87,90 @@ def _how(part: Part, row: WorkedRow, made: Made, *, first: bool) -> str:
         return ""
     usual = TURNING.get(made.stitch.basic)
     return "row" if usual is not None and usual.chains >= FROM else ""
+
+
+@rule("no-turning-chain", "fabric", ADVICE)
+def no_turning_chain(told: Told) -> Diagnostic:
+    """A row of tall stitches begins without a chain, or the first row in the chain at the hook.
+
+    The hook lies at the height of the row below; without a chain to bring it up the first stitch
+    is pulled down, and the edge with it. And the chain that the hook comes out of cannot be worked
+    into. From a US hdc (UK htr) on this is told; rows of lower stitches lie well without one. A
+    stitch of your own may stand up by itself.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 16
+        row 1: miss 3 ch as tr, tr in each ch across = 14 sts
+        row 2: tr in each st across = 14 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 16
+        row 1: miss 3 ch as tr, tr in each ch across = 14 sts
+        row 2: ch 3 as tr, tr in each st across = 14 sts
+    """
+    fact = told.fact
+    name = _name(told)
+    others = number(fact, "others")
+    also = f" So do {others} more of this part." if others > 1 else ""
+    also = " So does 1 more of this part." if others == 1 else also
+    if fact.get("how") == "hook":
+        text = f"The first {name} goes into the chain that the hook comes out of."
+        nth = ordinal(_chains(told) + 1) if _chains(told) > 1 else "2nd"
+        hint = f"Begin with `{name} in {nth} ch from hook`, and make the starting chain longer by {max(_chains(told), 1)}."
+        return told.say(text, hint)
+    word = "round" if "round" in fact.row else "row"
+    text = f"A {word} that begins with {name} has no chain to bring the hook up.{also}"
+    high = _chains(told)
+    return told.say(
+        text,
+        f"Begin with `ch {high} as {name}` if the chain is the first stitch, or with `ch {high}` if it is none.",
+    )
+
+
+def _chains(told: Told) -> int:
+    """The chains of the usual turning chain of the stitch told of."""
+    stitch = told.fact.get("stitch")
+    assert isinstance(stitch, Stitch)
+    return TURNING[stitch.basic].chains if stitch.basic in TURNING else 1
+
+
+def _name(told: Told) -> str:
+    """What the first stitch is called."""
+    stitch = told.fact.get("stitch")
+    assert isinstance(stitch, Stitch)
+    return abbreviation(stitch, told.terms)
+
+
+@rule("last-place-twice", "placing", ADVICE)
+def last_place_twice(told: Told) -> Diagnostic:
+    """`in last st` goes into a stitch that the row has worked into already.
+
+    `across` and a number of stitches that fills the row have taken the last place before it is
+    named. Either the items before it should stop sooner, or the row below is shorter than is
+    thought: in one size, say, where its chain was not made longer. `in same st` says that a stitch
+    is meant to go there again.
+
+    Breaks:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch across, 3 dc in last ch = 13 sts
+    Keeps:
+        pattern: Tideline Swatch
+        terms: UK
+        part swatch: flat
+        start: ch 11
+        row 1: dc in 2nd ch from hook, dc in each ch to last ch, 3 dc in last ch = 12 sts
+    """
+    one = "chain" if told.fact.get("places") == "ch" else "stitch"
+    text = f"The last {one} has been worked into already, and this goes into it again."
+    last = "last ch" if one == "chain" else "last st"
+    return told.say(
+        text, f"Stop before it, as in `... to {last}`; or write `in same st` where it is meant."
+    )

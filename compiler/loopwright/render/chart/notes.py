@@ -180,11 +180,9 @@ def _wedge(selection: Selection) -> Iterator[str]:
         return
     first, last = (selection.rows[at].number for at in (wedge.first, -1))
     yield said(
-        "Rounds {first} to {last} are drawn in part, {drawn} of the {times} "
-        "repeats of each; they go "
-        "on at the zigzag line. The repeat under the arc is worked as often in "
-        "each of these rounds "
-        "as it says.",
+        "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
+        "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
+        "rounds as it says.",
         first=f"{first:,}",
         last=f"{last:,}",
         drawn=f"{wedge.drawn:,}",
