@@ -1,8 +1,8 @@
 """What nothing in the counting shows, and is hardly ever meant: it is looked for in the fabric.
 
 A row that begins with nothing to stand up from, a tall stitch without a turning chain or a stitch
-in the very chain that the hook comes out of; and a row whose last place, named as such, was worked
-into before.
+in the very chain that the hook comes out of; a row whose last place, named as such, was worked
+into before; and a round that passes stitches at its end and nowhere else.
 """
 
 from __future__ import annotations
@@ -11,8 +11,9 @@ from collections.abc import Iterator
 
 from loopwright.checks.told import Told, number, ordinal
 from loopwright.diagnostics import ADVICE, Diagnostic, rule
-from loopwright.ir.fabric import Fabric, Fact, Made, WorkedPart, WorkedRow
+from loopwright.ir.fabric import Fabric, Fact, Made, Place, WorkedPart, WorkedRow
 from loopwright.ir.pattern import Part, Pattern
+from loopwright.ir.runs import Runs
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import abbreviation
 from loopwright.trade.turning import TURNING
@@ -22,6 +23,7 @@ FROM = 2
 without its one, and many makers leave it out (common practice without a source)."""
 
 CHAINS = ("ch", "turn", "as")
+NOTHING: Runs[Place] = Runs(())
 
 
 def unsaid(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[tuple[int, Fact], ...]:
@@ -31,7 +33,7 @@ def unsaid(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[tuple[int, Fa
         (fabric.size, fact)
         for fabric in fabrics
         for worked in fabric.parts
-        for fact in (*_beginning(parts[worked.name], worked), *_ending(worked))
+        for fact in (*_beginning(parts[worked.name], worked), *_ending(worked), *_passing(worked))
     )
 
 
@@ -60,6 +62,59 @@ def _ending(worked: WorkedPart) -> Iterator[Fact]:
                     row.label,
                     (("places", places),),
                 )
+
+
+def _passing(worked: WorkedPart) -> Iterator[Fact]:
+    """The first round that passes stitches at its end only, and how many other lines do."""
+    found = [
+        (row, passed)
+        for rows, _ in worked.rows
+        for row in rows
+        if row.is_round and (passed := _passed(row))
+    ]
+    if found:
+        row, places = found[0]
+        others = len({one.line for one, _ in found} - {row.line})
+        stitches = {place.stitch for place in places.tally() if _is_stitch(place)}
+        values = (
+            ("passed", places.before(places.length, _is_stitch)),
+            ("stitch", stitches.pop() if len(stitches) == 1 else None),
+            ("others", others),
+        )
+        span = row.spans[_last_in_space(row.made).item]
+        yield Fact("stitches-passed", span, worked.name, row.label, values)
+
+
+def _passed(row: WorkedRow) -> Runs[Place]:
+    """What a round passes without a word between its last space and its end; nothing where it
+    passes places elsewhere as well, and so is meant to."""
+    if row.shift or row.left or row.on_ring:
+        return NOTHING
+    used = 0
+    stitches = False
+    for made, times in row.made.tally().items():
+        if made.step not in (0, 1) or made.also != tuple(range(1, len(made.also) + 1)):
+            return NOTHING
+        used += (made.step + len(made.also)) * times
+        stitches = stitches or made.into == "st"
+    below = row.below
+    if not stitches or not 0 < used < below.length or below.run_at(used - 1)[0].what != "sp":
+        return NOTHING
+    passed = below.slice(used, below.length)
+    return passed if any(map(_is_stitch, passed.tally())) else NOTHING
+
+
+def _last_in_space(made: Runs[Made]) -> Made:
+    """The last thing that goes into a space, which there is."""
+    at = made.length
+    while True:
+        one, at, _ = made.run_at(at - 1)
+        if one.into == "sp":
+            return one
+
+
+def _is_stitch(place: Place) -> bool:
+    return place.what == "st"
 
 
 def _without(part: Part, worked: WorkedPart) -> Iterator[tuple[WorkedRow, Made, str]]:
@@ -173,4 +228,50 @@ def last_place_twice(told: Told) -> Diagnostic:
     last = "last ch" if one == "chain" else "last st"
     return told.say(
         text, f"Stop before it, as in `... to {last}`; or write `in same st` where it is meant."
+    )
+
+
+@rule("stitches-passed", "placing", ADVICE)
+def stitches_passed(told: Told) -> Diagnostic:
+    """A round passes stitches between its last space and the join, and nowhere else.
+
+    Beside a space that is worked into stitches may be passed without a word: so a granny square is
+    worked. A round that goes into every other place, and into the stitches too, has most likely
+    forgotten those at its end: each of its sides has them but the last, and it gets shorter than
+    the others from round to round. What is to be left there can be left in words.
+
+    Breaks:
+        pattern: Tideline Hexagon
+        terms: UK
+        part hexagon: in rounds
+        start: magic ring
+        round 1: ch 3 as tr, tr in ring, [ch 2, 2 tr in ring] 5 times, ch 2, join = 12 tr, 6 ch-2 sps
+        round 2: ch 3 as tr, tr in next tr, [(tr, ch 2, tr) in next ch-2 sp, tr in next 2 tr] 5 times, (tr, ch 2, tr) in next ch-2 sp, join
+        round 3: ch 3 as tr, [tr in each tr to next ch-2 sp, (tr, ch 2, tr) in next ch-2 sp] 6 times, join
+    Keeps:
+        pattern: Tideline Hexagon
+        terms: UK
+        part hexagon: in rounds
+        start: magic ring
+        round 1: ch 3 as tr, tr in ring, [ch 2, 2 tr in ring] 5 times, ch 2, join = 12 tr, 6 ch-2 sps
+        round 2: ch 3 as tr, tr in next tr, [(tr, ch 2, tr) in next ch-2 sp, tr in next 2 tr] 5 times, (tr, ch 2, tr) in next ch-2 sp, join
+        round 3: ch 3 as tr, [tr in each tr to next ch-2 sp, (tr, ch 2, tr) in next ch-2 sp] 6 times, tr in next tr, join
+    """
+    fact = told.fact
+    many = told.each("passed")
+    one = many == "1"
+    word = _name(told) if fact.get("stitch") is not None else "st" if one else "sts"
+    are = "is" if one else "are"
+    others = number(fact, "others")
+    also = f" So it is in {others} more of this part." if others else ""
+    text = (
+        f"{many} {word} {are} passed between the last space of the round and its end; nowhere else"
+        f" does it pass any.{also}"
+    )
+    each = "st" if word == "sts" else word
+    rest = f"`{each} in each {each} around`" if each != "st" else "a stitch `in each st around`"
+    return told.say(
+        text,
+        f"Work into what is left too, as with {rest} after the last space; or write `leave the rest"
+        " unworked` where it is meant.",
     )
