@@ -124,6 +124,7 @@ CERTAIN = [
     ("row 2: dc in all tr across", "row 2: dc in each tr across"),
     ("row 2: dc in each of first 2 sts", "row 2: dc in each of next 2 sts"),
     ("row 2: dc in every st across", "row 2: dc in each st across"),
+    ("row 2: dc in ea st across", "row 2: dc in each st across"),
     ("row 2: dc into next st", "row 2: dc in next st"),
     ("row 2: fptr around the next tr", "row 2: fptr around next tr"),
     ("row 2: dc in next 5, 2 tr", "row 2: dc in next 5 sts, 2 tr"),
@@ -337,6 +338,14 @@ def test_a_line_that_means_one_thing_is_mended_and_worked() -> None:
 def test_a_guess_is_never_made_for_her() -> None:
     text = f"{HEAD}row 1: dc in 2nd ch from hook, [htr, inc] to last 2 ch, 2 dc\n"
     assert mend(text) == text
+
+
+def test_what_is_certain_is_mended_beside_what_is_not() -> None:
+    line = "row 1: Dc in 2nd ch from hook, dc in ea ch to last ch, barnacle in last ch"
+    meant = "row 1: dc in 2nd ch from hook, dc in each ch to last ch, barnacle in last ch"
+    assert mend(f"{HEAD}{line}\n") == f"{HEAD}{meant}\n"
+    told = check_text("otherwise", f"{HEAD}{meant}\n").diagnostics
+    assert [one.code for one in told] == ["unknown-stitch"]
 
 
 def test_what_is_mended_by_one_is_mended_by_all() -> None:

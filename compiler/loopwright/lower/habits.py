@@ -235,6 +235,7 @@ OF_PLACES = (
     Habit(r"\bin all (?:sts|stitches)(?=\s*[,(\[)\]=.;]|ENDING)", "in each st <end>"),
     Habit(r"\bin all (?=(?:sts?|ch|dc|sc|htr|hdc|tr)\b)", "in each "),
     Habit(r"\bevery(?! other)", "each"),
+    Habit("ea", "each"),
     Habit(r"\binto\b", "in"),
     Habit(r"\b(in|of|to|around) the (?=\w)", r"\1 "),
     Habit(r"\bnext (NUMBER)(?=\s*[,)\]=.;]|ENDING)", r"next \1 sts"),

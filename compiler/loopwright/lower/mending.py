@@ -323,7 +323,7 @@ def edits(line: syntax.Line, found: Mended) -> tuple[Edit, ...]:
     if not found.whole:
         slip = found.slips[0]
         span = Span(line.start + slip.start, line.start + slip.end)
-        return (Edit(span, slip.new),)
+        return (Edit(span, slip.new, slip.habit.certain and bool(slip.new.strip())),)
     start = _alike(old, new)
     end = min(_alike(old[::-1], new[::-1]), len(old) - start, len(new) - start)
     span = Span(line.start + start, line.start + len(old) - end)
