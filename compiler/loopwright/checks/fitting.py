@@ -6,7 +6,7 @@ from loopwright.checks import chains
 from loopwright.checks.counting import COUNTING, also_stated, below, them
 from loopwright.checks.told import Told, kind_words, number, plural, stitches
 from loopwright.diagnostics import Diagnostic, rule
-from loopwright.ir.items import ANY_STITCH
+from loopwright.ir.items import ANY_STITCH, Skip
 from loopwright.ir.numbers import Given
 
 
@@ -84,9 +84,24 @@ def _bracket(told: Told) -> Diagnostic:
             f" {plural(done, 'whole repeat')} {over} {'is' if left == '1' else 'are'} left over."
         )
     text = text[0].upper() + text[1:]
-    return told.say(
-        text + also_stated(told), chains.counted_fits(told), *_bracket_hints(told, left)
-    )
+    hints = (chains.counted_fits(told), _also_before(told, left), *_bracket_hints(told, left))
+    return told.say(text + also_stated(told), *hints)
+
+
+def _also_before(told: Told, left: str) -> str:
+    """Where the repeat ends by skipping as many stitches as are left over, and what stands before
+    it skips none: it may be the first repeat, without that."""
+    repeat = chains.repeat_at(told)
+    if repeat is None or told.row is None or len(repeat.items) < 2:
+        return ""
+    last = repeat.items[-1]
+    before = [one for one in told.row.items if one.span.end <= told.span.start]
+    if not isinstance(last, Skip) or not isinstance(last.n, Given) or str(last.n.value) != left:
+        return ""
+    if not before or any(isinstance(one, Skip) for one in before):
+        return ""
+    skipped = f"`{told.terms.skip} {plural(left, 'st')}`"
+    return f"If what stands before it is a repeat as well, end that with {skipped} too."
 
 
 def _as_far(told: Told) -> str:

@@ -205,12 +205,25 @@ def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
         if stop.kind == "edge-ran-out":
             values.setdefault("have", hand.edge.before(hand.optional, takes_stitch))
             values.setdefault("places", what_places(hand.edge))
+        if stop.kind == "no-such-space":
+            values.setdefault("under", _under_opening(hand, values.get("chains")))
         hand.fault(stop.kind, stop.span, **values)
     elif isinstance(stop, CannotReckon):
         span = hand.spans[hand.item] if hand.spans else row.span
         hand.fault(stop.code, span, value=stop.value)
     else:
         hand.fault("not-in-this-edition", row.span, what="too long")
+
+
+def _under_opening(hand: Hand, chains: object) -> tuple[str, int, int] | None:
+    """The last opening of the row that passed over a space of so many chains: its name, after how
+    many stitches it did, and over how many it goes."""
+    for one in reversed(hand.openings):
+        at = one.under.find(0, lambda place: is_space(place) and chains in (0, place.chains))
+        if at >= 0:
+            over = one.under.before(one.under.length, takes_stitch)
+            return one.name, one.under.before(at, takes_stitch), over
+    return None
 
 
 def _left_over(hand: Hand, row: Row) -> None:
