@@ -168,12 +168,14 @@ def test_a_write_that_fails_leaves_the_file_as_it_was(
         raise OSError(28, "No space left on device")
 
     monkeypatch.setattr(os, "replace", full)
-    more = [str(file)] if command == "sheet -o" else []
+    page = file.parent / "page.txt"
+    page.write_text("as it was", "utf-8")
+    more = [str(page)] if command == "sheet -o" else []
     answer = loopwright(*command.split(), *more, str(file))
     assert answer.code == 2
     assert "no space left on device" in answer.err
-    assert file.read_text("utf-8") == text
-    assert listed(file.parent) == ["limpet.crochet"]
+    assert (file.read_text("utf-8"), page.read_text("utf-8")) == (text, "as it was")
+    assert listed(file.parent) == ["limpet.crochet", "page.txt"]
 
 
 def test_a_link_stays_a_link(loopwright: Loopwright, file: Path) -> None:

@@ -48,13 +48,19 @@ def _check(commands: Commands) -> None:
     one.add_argument(
         "--mend", action="store_true", help="make the changes that cannot alter what is meant"
     )
-    one.add_argument(
+    of_git = one.add_mutually_exclusive_group()
+    of_git.add_argument(
         "--changed",
         nargs="?",
         const="HEAD",
-        default="",
         metavar="REV",
         help="only what git says changed since then (default: the last commit), and what uses it",
+    )
+    of_git.add_argument(
+        "--staged",
+        action="store_true",
+        help="only what the next commit changes, and what uses it; all that git knows if it"
+        " changes nothing",
     )
     one.add_argument(
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"

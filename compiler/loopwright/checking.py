@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 import loopwright
 from loopwright.repository.files import CannotLook
-from loopwright.saying import CLEAN, FAULTS, coloured, put, say
+from loopwright.saying import CANNOT, CLEAN, FAULTS, coloured, put, say
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -24,22 +24,25 @@ def check(told: Namespace) -> int:
     from loopwright.repository.progress import Progress, on_terminal
     from loopwright.repository.runner import How, verdicts
 
-    paths = chosen(told.paths, Choice(told.changed, told.shard, told.skip_excluded))
+    which = Choice(told.changed, told.staged, told.shard, told.skip_excluded)
+    paths = chosen(told.paths, which)
     _collect_seldom(len(paths))
+    unread: list[str] | None = [] if len(paths) > 1 else None
     if told.mend:
         _mend(paths)
     how = How(told.format in loopwright.NEEDING_DETAIL, told.workers, not told.no_cache)
     progress = Progress(len(paths) > 1 and on_terminal())
-    found = progress.of(verdicts(paths, how), len(paths))
+    found = progress.of(verdicts(paths, how, unread), len(paths))
     if told.write_baseline is not None:
-        return _write_baseline(found, told)
-    known = _baseline(told)
-    if known is None:
-        return _report(found, told.format, told.out, progress)
-    code = _report(known.without(found), told.format, told.out, progress)
-    if known.told():
-        say(known.told())
-    return code
+        code = _write_baseline(found, told)
+    else:
+        known = _baseline(told)
+        code = _report(known.without(found) if known else found, told, progress)
+        if known and known.told():
+            say(known.told())
+    for one in unread or ():
+        say(f"loopwright: {one}")
+    return CANNOT if unread else code
 
 
 def _collect_seldom(files: int) -> None:
@@ -70,15 +73,23 @@ def _write_baseline(found: Iterable[Verdict], told: Namespace) -> int:
     from loopwright.repository.baseline import write_baseline
     from loopwright.repository.finding import usual_baseline
 
+    if told.out is not None or told.format != "text":
+        raise CannotLook("--write-baseline writes no report: leave out -o and --format.")
+    if "-" in told.paths:
+        raise CannotLook("--write-baseline writes down what is known of files, and - is not one.")
     path = told.write_baseline or told.baseline or usual_baseline()
-    many = write_baseline(path, found)
-    put(f"{path}: {many:,} {'message' if many == 1 else 'messages'} written down as known.\n")
+    many, kept = write_baseline(path, found)
+    put(
+        f"{path}: {many:,} {'message' if many == 1 else 'messages'} written down as known"
+        f"{f', {kept:,} of them of files not looked at this time' if kept else ''}.\n"
+    )
     return CLEAN
 
 
-def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Progress) -> int:
+def _report(found: Iterable[Verdict], told: Namespace, progress: Progress) -> int:
     """Print verdicts in a format, or write them; the exit code."""
     errors = 0
+    form: str = told.format
 
     def counted() -> Iterator[Verdict]:
         nonlocal errors
@@ -86,11 +97,11 @@ def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Prog
             errors += one.errors
             yield one
 
-    pieces = loopwright.report(counted(), form, colour=out is None and coloured())
-    if out is not None:
-        from loopwright.repository.files import write_pieces
+    pieces = loopwright.report(counted(), form, colour=told.out is None and coloured())
+    if told.out is not None:
+        from loopwright.repository.files import answer_to
 
-        write_pieces(out, pieces)
+        answer_to(told.out, pieces, told.paths)
     elif form == "text":
         for piece in pieces:
             with progress.aside():
@@ -105,16 +116,20 @@ def _report(found: Iterable[Verdict], form: str, out: str | None, progress: Prog
 
 
 def _mend(paths: list[str]) -> None:
-    """Make the safe edits in every file, and show them."""
+    """Make the safe edits in every file that can be read, and show them."""
+    from contextlib import suppress
     from difflib import unified_diff
 
-    from loopwright.repository.files import write
+    from loopwright.repository.files import CannotRead, write
     from loopwright.repository.jobs import Desk
 
     if "-" in paths:
         raise CannotLook("--mend changes files, and - is not one.")
     desk = Desk()
-    jobs = [(path, desk.job(path)) for path in paths]
+    jobs = []
+    for path in paths:
+        with suppress(CannotRead):  # the check says why
+            jobs.append((path, desk.job(path)))
     mended = [(path, job.text, job.mended()) for path, job in jobs]
     for path, old, new in mended:
         if new != old:

@@ -18,7 +18,8 @@ if TYPE_CHECKING:
 PLAIN_CHECK: dict[str, object] = {
     "format": "text",
     "mend": False,
-    "changed": "",
+    "changed": None,
+    "staged": False,
     "shard": None,
     "skip_excluded": False,
     "out": None,

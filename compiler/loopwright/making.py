@@ -44,13 +44,14 @@ def _terms(told: Namespace) -> str:
     return (told.terms or "").upper()
 
 
-def _give(text: str | bytes, out: str | None) -> None:
-    if out is None:
+def _give(text: str | bytes, told: Namespace, *asked: str) -> None:
+    """Print what was asked for of some files, or write it to the file that is named."""
+    if told.out is None:
         put(text)
     else:
-        from loopwright.repository.files import write
+        from loopwright.repository.files import answer_to
 
-        write(out, text)
+        answer_to(told.out, (text,), asked)
 
 
 def sheet(told: Namespace) -> int:
@@ -67,7 +68,7 @@ def sheet(told: Namespace) -> int:
 
     alone, words = in_size(pattern, told.size), worded(told)
     made, troubles = written(alone, _terms(told), told, on, words)
-    _give(made, told.out)
+    _give(made, told, told.file)
     return _all_but(troubles)
 
 
@@ -91,7 +92,7 @@ def chart(told: Namespace) -> int:
     if pattern is None:
         return FAULTS
     made, hints = answer(pattern, told, form)
-    _give(made, told.out)
+    _give(made, told, told.file)
     for hint in hints:
         say(hint)
     return CLEAN
@@ -137,7 +138,7 @@ def compare(told: Namespace) -> int:
     new = _clean(told.new)
     if new is None:
         return FAULTS
-    _give(compared(told.old, new, told.terms, told.format, told.language), told.out)
+    _give(compared(told.old, new, told.terms, told.format, told.language), told, told.old, told.new)
     return CLEAN
 
 
@@ -177,7 +178,7 @@ def kit(told: Namespace) -> int:
     made = pattern.kit(form=told.format, bags=told.bags or 0, margin=margin)
     if told.out is None and told.format == "text":
         made = "\n".join(loopwright.visible(line) for line in made.split("\n"))
-    _give(made, told.out)
+    _give(made, told, told.file)
     return CLEAN
 
 

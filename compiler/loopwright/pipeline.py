@@ -65,7 +65,7 @@ def check_text(name: str, text: str, around: Around = ALONE) -> Result:
     fabrics: tuple[Fabric, ...] = ()
     found = lowered.diagnostics
     if pattern is not None and around.house != NO_RULES:
-        found += asked(pattern, around.house)
+        found += asked(pattern, around.house, whole=lowered.whole)
     if pattern is not None and not pattern.shared:
         effort = Effort.for_text(len(text), len(pattern.sizes))
         fabrics = tuple(work(pattern, size, effort) for size in range(len(pattern.sizes)))

@@ -8,6 +8,7 @@ import pytest
 
 from conftest import Loopwright
 from loopwright.repository.choosing import Choice, chosen
+from loopwright.repository.files import CannotLook
 from repository.houses import HOUSE, PLAIN, STRIP, committed, git, write
 
 FILES = {
@@ -89,12 +90,67 @@ def test_from_a_folder_within(house: Path, monkeypatch: pytest.MonkeyPatch) -> N
 @pytest.mark.parametrize("revision", ["no-such-thing", "--output=x", "-h", "HEAD^9", ""])
 def test_a_revision_that_is_none(house: Path, loopwright: Loopwright, revision: str) -> None:
     answer = loopwright("check", ".", f"--changed={revision}")
-    if not revision:  # the same as not asking
-        assert answer.code == 0
-        return
     assert (answer.code, answer.out) == (2, "")
-    assert answer.err.startswith("loopwright: --changed asks git, which says: ")
+    named = f"git knows no revision `{revision}` here." if revision else "names no revision"
+    assert named in answer.err
     assert sorted(one.name for one in house.iterdir()) == [".git", "plain", "shared", "strips"]
+
+
+def test_a_path_taken_for_a_revision(house: Path, loopwright: Loopwright) -> None:
+    answer = loopwright("check", "--changed", "plain")
+    assert (answer.code, answer.out) == (2, "")
+    assert "write `--changed=HEAD plain`" in answer.err
+
+
+def test_before_the_first_commit_everything_is_new(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = write(tmp_path, FILES)
+    git(folder, "init", "-q", "-b", "main")
+    monkeypatch.chdir(folder)
+    assert changed() == sorted(FILES)
+    with pytest.raises(CannotLook, match="no revision `main`"):
+        changed("main")
+
+
+# ------------------------------------------------------------------ what the next commit changes
+def staged(*paths: str) -> list[str]:
+    return [one.removeprefix("./") for one in chosen(list(paths), Choice(staged=True))]
+
+
+def test_what_is_staged_and_what_uses_it(house: Path) -> None:
+    write(house, {"shared/house.crochet": f"{HOUSE}use: deep.crochet\n# more\n"})
+    write(house, {"plain/one.crochet": PLAIN + "# more\n"})
+    write(house, {"new/draft.crochet": STRIP})
+    git(house, "add", "shared")
+    assert staged() == ["shared/house.crochet", "strips/strip.crochet"]
+    git(house, "add", "new")
+    assert staged() == ["new/draft.crochet", "shared/house.crochet", "strips/strip.crochet"]
+    assert staged("strips") == ["strips/strip.crochet"]
+
+
+def test_what_uses_a_file_that_the_next_commit_takes_away(house: Path) -> None:
+    git(house, "rm", "-q", "shared/house.crochet")
+    assert staged() == ["strips/strip.crochet"]
+
+
+def test_where_nothing_is_staged_all_that_git_knows(house: Path) -> None:
+    write(house, {"new/draft.crochet": PLAIN, "plain/one.crochet": PLAIN + "# more\n"})
+    assert staged() == sorted(FILES)
+    write(house, {"words.txt": "about the shore"})
+    git(house, "add", "words.txt")
+    assert staged() == []
+
+
+# ------------------------------------------------------------------ nothing to choose from
+def test_settings_that_leave_everything_out(house: Path, loopwright: Loopwright) -> None:
+    write(house, {"loopwright.toml": 'paths = ["plain"]\nexclude = ["plain"]\n'})
+    answer = loopwright("check")
+    assert (answer.code, answer.out) == (2, "")
+    assert "the settings leave out everything" in answer.err
+    assert loopwright("check", "plain").code == 2
+    assert loopwright("check", "plain/one.crochet").code == 0
+    assert loopwright("check", "--skip-excluded", "plain/one.crochet").code == 0
 
 
 def test_where_git_keeps_nothing(tmp_path: Path, loopwright: Loopwright) -> None:

@@ -170,5 +170,5 @@ def test_two_patterns_of_one_name_do_not_meet(loopwright: Loopwright, tmp_path: 
 
 def test_nothing_to_show(loopwright: Loopwright, tmp_path: Path) -> None:
     write(tmp_path, {"loopwright.toml": 'exclude = ["*"]\n', "one.crochet": PLAIN})
-    assert loopwright("overview", str(tmp_path), "-o", str(tmp_path / "out")).code == 0
-    Page((tmp_path / "out" / "index.html").read_text("utf-8"))
+    assert loopwright("overview", str(tmp_path), "-o", str(tmp_path / "out")).code == 2
+    assert not (tmp_path / "out").exists()

@@ -136,7 +136,7 @@ def test_pre_commit_runs_the_hooks(tmp_path: Path) -> None:
         rev = git(ours, "rev-parse", "HEAD").strip()
         told = f"repos:\n- repo: {ours}\n  rev: {rev}\n  hooks:\n  - id: {name}\n"
         write(house, {".pre-commit-config.yaml": told})
-        git(house, "add", "-A")
+        committed(house)
         return asked("pre-commit", "run", "--all-files", at=house, **kept)
 
     checked = hook("loopwright-check")
@@ -149,3 +149,14 @@ def test_pre_commit_runs_the_hooks(tmp_path: Path) -> None:
     git(house, "rm", "-q", "-f", "plain/two.crochet")
     assert hook("loopwright-check").returncode == 0
     assert hook("loopwright-tidy").returncode == 0
+    # a commit that changes only what another pattern uses, or takes it away
+    assert hook("loopwright-check").returncode == 0
+    write(house, {"shared/house.crochet": HOUSE.replace("stitch mussel", "stitch mussle")})
+    git(house, "add", "-A")
+    used = asked("pre-commit", "run", at=house, **kept)
+    assert used.returncode == 1
+    assert "strips/strip.crochet:8:27  unknown-stitch" in used.stdout
+    git(house, "rm", "-q", "-f", "shared/house.crochet")
+    gone = asked("pre-commit", "run", at=house, **kept)
+    assert gone.returncode == 1
+    assert "strips/strip.crochet:3:6  cannot-use" in gone.stdout

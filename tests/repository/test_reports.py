@@ -330,8 +330,8 @@ def test_a_report_into_a_file(loopwright: Loopwright, tmp_path: Path, form: str)
 
 @pytest.mark.parametrize("form", [one for one in REPORTS if one != "text"])
 def test_nothing_half_written(loopwright: Loopwright, tmp_path: Path, form: str) -> None:
-    write(tmp_path, {"in/one.crochet": WRONG})
-    (tmp_path / "in" / "two.crochet").write_bytes(b"\xff")
+    write(tmp_path, {"in/one.crochet": WRONG, "in/two/two.crochet": PLAIN})
+    write(tmp_path, {"in/two/loopwright.toml": "no settings"})
     out = tmp_path / "report"
     out.write_text("as it was", "utf-8")
     answer = loopwright("check", str(tmp_path / "in"), "--format", form)

@@ -38,7 +38,7 @@ def test_only_new_messages_fail(loopwright: Loopwright, folder: Path) -> None:
     assert written.out == "loopwright-baseline.json: 1 message written down as known.\n"
     known = loopwright("check", ".")
     assert known.code == 0
-    assert "every count comes out" in known.out
+    assert known.out == "2 patterns, 2 sizes, 6 rows, 48 stitches: no new error.\n"
     assert known.err == "1 message is known from loopwright-baseline.json and not shown.\n"
     # a second slip in the same file is new, wherever lines have moved to
     text = (folder / "old" / "pier.crochet").read_text()
@@ -74,6 +74,44 @@ def test_what_matches_no_more_is_reported(loopwright: Loopwright, folder: Path) 
     assert "old/pier.crochet: count-differs (a, row 2)" in loopwright("check", "good.crochet").err
     loopwright("check", ".", "--write-baseline")
     assert loopwright("check", ".").err == ""
+
+
+def test_what_is_not_looked_at_stays_known(loopwright: Loopwright, folder: Path) -> None:
+    (folder / "wrong.crochet").write_text(ROWS)
+    assert loopwright("check", ".", "--write-baseline").out.startswith(
+        "loopwright-baseline.json: 2 "
+    )
+    again = loopwright("check", "good.crochet", "--write-baseline")
+    assert again.out == (
+        "loopwright-baseline.json: 2 messages written down as known, 2 of them of files not looked"
+        " at this time.\n"
+    )
+    assert loopwright("check", ".").code == 0
+    (folder / "wrong.crochet").write_text(ROWS.replace("9 sts", "8 sts"))
+    again = loopwright("check", "wrong.crochet", "--write-baseline")
+    assert "1 message written down as known, 1 of them" in again.out
+    (folder / "old" / "pier.crochet").unlink()
+    assert "0 messages" in loopwright("check", "good.crochet", "--write-baseline").out
+
+
+def test_a_baseline_takes_no_other_file_s_place(loopwright: Loopwright, folder: Path) -> None:
+    answer = loopwright("check", "--write-baseline", "old/pier.crochet", "good.crochet")
+    assert (answer.code, answer.out) == (2, "")
+    assert "put it first: check old/pier.crochet --write-baseline" in answer.err
+    assert (folder / "old" / "pier.crochet").read_text() == ROWS
+    (folder / "loopwright-baseline.json").write_text("damaged")
+    assert loopwright("check", ".", "--write-baseline").code == 0
+    (folder / "known.json").write_text('{"loopwright-baseline": 1, "mess')
+    assert loopwright("check", ".", "--write-baseline", "known.json").code == 0
+
+
+@pytest.mark.parametrize("more", [("-o", "x.json"), ("--format", "json"), ("-",)])
+def test_a_baseline_is_of_files_and_no_report(
+    loopwright: Loopwright, folder: Path, more: tuple[str, ...]
+) -> None:
+    answer = loopwright("check", "good.crochet", *more, "--write-baseline")
+    assert (answer.code, answer.out) == (2, "")
+    assert not (folder / "loopwright-baseline.json").exists()
 
 
 def test_the_file_is_the_same_from_anywhere(

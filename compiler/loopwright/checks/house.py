@@ -31,18 +31,19 @@ NO_RULES = House()
 EVERY_RULE = House("UK", stated_counts=True, gauge=True, licence=True)
 
 
-def asked(pattern: Pattern, house: House) -> tuple[Diagnostic, ...]:
-    """What a pattern lacks of what the house asks for."""
-    return tuple(_asked(pattern, house))
+def asked(pattern: Pattern, house: House, *, whole: bool = True) -> tuple[Diagnostic, ...]:
+    """What a pattern lacks of what the house asks for. Where not the ``whole`` of its text could be
+    read, a part may name a gauge that is not known, and lack none."""
+    return tuple(_asked(pattern, house, whole))
 
 
-def _asked(pattern: Pattern, house: House) -> Iterator[Diagnostic]:
+def _asked(pattern: Pattern, house: House, whole: bool) -> Iterator[Diagnostic]:
     if house.terms and pattern.terms != house.terms:
         yield terms_not_ours(pattern.terms, house.terms)
     if pattern.shared:
         return
     for part in pattern.parts:
-        if house.gauge and not part.gauge:
+        if house.gauge and whole and not part.gauge:
             yield no_gauge(part.span, part.name)
         for line in part.lines if house.stated_counts else ():
             if type(line) is Row and not line.broken and line.stated is None and not line.as_row:

@@ -72,7 +72,8 @@ class Verdict:
 
     ``sizes``, ``rows`` and ``stitches`` are how many were worked (rows and stitches of all sizes
     together; nought where it could not be worked). ``detail`` is there only where it was asked for:
-    ``terms``, ``sizes``, ``counts`` and ``rows`` as docs/report.schema.json has them.
+    ``terms``, ``sizes``, ``counts`` and ``rows`` as docs/report.schema.json has them. ``known`` is
+    how many errors are not among the messages, because a baseline knows them.
     """
 
     name: str
@@ -82,6 +83,7 @@ class Verdict:
     stitches: int
     messages: tuple[Message, ...]
     detail: Json | None = None
+    known: int = 0
 
     @property
     def clean(self) -> bool:

@@ -16,13 +16,17 @@ import json
 import os
 from collections import Counter
 from collections.abc import Iterable, Iterator
+from contextlib import suppress
 from typing import Any, NamedTuple
 
 from loopwright import Message, Verdict
 from loopwright.frozen import replace
 from loopwright.repository.files import CannotLook, why, write_pieces
+from loopwright.repository.finding import BASELINE
 
 EDITION = 1
+FIRST = b'{"loopwright-baseline"'
+"""What every baseline begins with."""
 LARGEST = 200_000_000
 """Bytes of a baseline that is read: a million messages take less."""
 
@@ -57,7 +61,8 @@ class Baseline:
                 continue
             self.files.add(file)
             kept = tuple([one for one in verdict.messages if not self._known(file, one)])
-            yield replace(verdict, messages=kept)
+            without = replace(verdict, messages=kept)
+            yield replace(without, known=verdict.errors - without.errors)
 
     def _known(self, file: str, message: Message) -> bool:
         entry = entry_of(file, message)
@@ -124,20 +129,54 @@ def _entries(plain: Any) -> Counter[Entry]:
     return entries
 
 
-def write_baseline(path: str, verdicts: Iterable[Verdict]) -> int:
-    """Write the messages of verdicts as a baseline; how many. Raises ``CannotLook``."""
+class Written(NamedTuple):
+    """How many messages a baseline holds now, and how many of those are of files that were not
+    looked at this time."""
+
+    messages: int
+    kept: int
+
+
+def write_baseline(path: str, verdicts: Iterable[Verdict]) -> Written:
+    """Write the messages of verdicts as a baseline. What it held of files that are still there and
+    were not looked at, it goes on holding. Raises ``CannotLook``."""
+    before = _before(path)
     folder = os.path.dirname(os.path.abspath(path))
     entries: Counter[Entry] = Counter()
+    seen = set()
     for verdict in verdicts:
-        file = near(verdict.name, folder) if verdict.messages else ""
+        file = near(verdict.name, folder)
+        seen.add(file)
         entries.update(entry_of(file, one) for one in verdict.messages)
+    kept = 0
+    for entry, times in before.items():
+        if entry.file not in seen and os.path.isfile(os.path.join(folder, entry.file)):
+            entries[entry] += times
+            kept += times
     write_pieces(path, _pieces(entries))
-    return entries.total()
+    return Written(entries.total(), kept)
+
+
+def _before(path: str) -> Counter[Entry]:
+    """What the baseline held that is written anew. Raises ``CannotLook`` where another file is
+    there, which would be lost."""
+    if not os.path.lexists(path):
+        return Counter()
+    try:
+        return read_baseline(path).left
+    except CannotLook:
+        with suppress(OSError), open(path, "rb") as file:
+            if os.path.basename(path) == BASELINE or file.read(len(FIRST)) in (FIRST, b""):
+                return Counter()  # damaged, and written anew for that
+        raise CannotLook(
+            f"{path}: this file is there already, and is no baseline. To write down what is known"
+            f" of it alone, put it first: check {path} --write-baseline"
+        ) from None
 
 
 def _pieces(entries: Counter[Entry]) -> Iterator[str]:
     """The file, a line for each entry, so that what changes in it can be read."""
-    yield f'{{"loopwright-baseline": {EDITION}, "messages": ['
+    yield f'{FIRST.decode()}: {EDITION}, "messages": ['
     for at, (entry, times) in enumerate(sorted(entries.items())):
         yield "\n" if not at else ",\n"
         yield json.dumps({**entry._asdict(), "times": times}, ensure_ascii=False)

@@ -8,11 +8,14 @@ branch and the revision have; files that git does not know yet are new, and so c
 from __future__ import annotations
 
 import os
+from collections.abc import Callable
+from functools import partial
 
-from loopwright.repository.files import CannotLook
+from loopwright.repository.files import CannotLook, CannotRead
 from loopwright.repository.finding import OWN, SHARED
 from loopwright.repository.jobs import Desk
 
+HEAD = "HEAD"
 LONGEST_WAIT = 60
 """Seconds that git may take to answer."""
 
@@ -20,14 +23,38 @@ LONGEST_WAIT = 60
 def only_changed(paths: list[str], revision: str) -> list[str]:
     """Of some files those that changed since a revision, and those that a change touches. Raises
     ``CannotLook``."""
+    if not revision:
+        raise CannotLook("--changed= names no revision: is what should stand there empty?")
+    return _only(paths, partial(changed, revision=revision))
+
+
+def only_staged(paths: list[str]) -> list[str]:
+    """Of some files those that git knows and the next commit changes, and those that it touches;
+    where it changes nothing at all, as in a fresh clone, all that git knows. Raises
+    ``CannotLook``."""
+    known: dict[str, frozenset[str]] = {}
     desk = Desk()
-    tops: dict[str, frozenset[str]] = {}
     kept = []
     for path in paths:
         root = desk.repository(path).root
-        if root not in tops:
-            tops[root] = changed(root, revision)
-        if path == "-" or _touched(desk, path, tops[root]):
+        if root not in known:
+            known[root] = _named(root, "ls-files", "-z", "--full-name", "--", ":/")
+        if os.path.realpath(path) in known[root]:
+            kept.append(path)
+    return _only(kept, staged)
+
+
+def _only(paths: list[str], changes: Callable[[str], frozenset[str] | None]) -> list[str]:
+    """Of some files those that the changes under their root touch; all where those are None."""
+    desk = Desk()
+    found: dict[str, frozenset[str] | None] = {}
+    kept = []
+    for path in paths:
+        root = desk.repository(path).root
+        if root not in found:
+            found[root] = changes(root)
+        touched = found[root]
+        if path == "-" or touched is None or _touched(desk, path, touched):
             kept.append(path)
     return kept
 
@@ -38,7 +65,11 @@ def _touched(desk: Desk, path: str, changes: frozenset[str]) -> bool:
     folder = os.path.dirname(os.path.abspath(path))
     if os.path.realpath(path) in changes or _settings_of(desk, folder) & changes:
         return True
-    used = (os.path.realpath(os.path.join(folder, key)) for key in desk.job(path).used)
+    try:
+        job = desk.job(path)
+    except CannotRead:
+        return True  # the check says why
+    used = (os.path.realpath(os.path.join(folder, key)) for key in job.used)
     return any(one in changes for one in used)
 
 
@@ -55,16 +86,50 @@ def _settings_of(desk: Desk, folder: str) -> set[str]:
         folder = os.path.dirname(folder)
 
 
-def changed(root: str, revision: str) -> frozenset[str]:
+def changed(root: str, revision: str) -> frozenset[str] | None:
     """The full paths of the files under a folder that changed since a revision, those that are
-    gone among them. Raises ``CannotLook`` where git cannot say."""
-    top = _git(root, "rev-parse", "--show-toplevel").rstrip("\n")
-    commit = _git(root, "rev-parse", "--verify", "--end-of-options", f"{revision}^{{commit}}")
+    gone among them; None where there is no commit yet, and so everything is new. Raises
+    ``CannotLook`` where git cannot say."""
+    top = _top(root)
+    commit = _commit(root, revision)
+    if not commit:
+        if revision == HEAD and not _git(root, "rev-list", "-n", "1", "--all", may_fail=True):
+            return None
+        raise CannotLook(_no_revision(revision))
     # A shallow clone may hold no commit that both have; then the revision itself is held against.
-    base = _git(root, "merge-base", commit.strip(), "HEAD", may_fail=True) or commit
-    differ = _git(top, "diff", "--name-only", "--no-renames", "-z", base.split()[0], "--")
-    new = _git(top, "ls-files", "--others", "--exclude-standard", "-z", "--full-name")
-    names = (one for one in (*differ.split("\0"), *new.split("\0")) if one)
+    base = _git(root, "merge-base", commit, "HEAD", may_fail=True) or commit
+    differ = _named(top, "diff", "--name-only", "--no-renames", "-z", base.split()[0], "--")
+    return differ | _named(top, "ls-files", "--others", "--exclude-standard", "-z", "--full-name")
+
+
+def staged(root: str) -> frozenset[str] | None:
+    """The full paths of the files under a folder that the next commit changes; None where it
+    changes none. Raises ``CannotLook``."""
+    asked = ("diff", "--cached", "--name-only", "--no-renames", "-z", "--")
+    return _named(_top(root), *asked) or None
+
+
+def _no_revision(revision: str) -> str:
+    told = f"--changed: git knows no revision `{revision}` here."
+    if os.path.exists(revision):
+        return f"{told} For what changed under that path, write `--changed={HEAD} {revision}`."
+    return told
+
+
+def _top(root: str) -> str:
+    return _git(root, "rev-parse", "--show-toplevel").rstrip("\n")
+
+
+def _commit(root: str, revision: str) -> str:
+    """The commit that a revision means; nothing where git knows none."""
+    asked = ("rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
+    return _git(root, *asked, may_fail=True).strip()
+
+
+def _named(folder: str, *asked: str) -> frozenset[str]:
+    """The full paths of the files that git names from the top, one after another."""
+    top = _top(folder)
+    names = (one for one in _git(folder, *asked).split("\0") if one)
     return frozenset(os.path.realpath(os.path.join(top, one)) for one in names)
 
 
@@ -81,13 +146,13 @@ def _git(folder: str, *arguments: str, may_fail: bool = False) -> str:
             check=False,
         )
     except FileNotFoundError:
-        raise CannotLook("--changed asks git, and git is not installed.") from None
+        raise CannotLook("what changed is git's to say, and git is not installed.") from None
     except subprocess.TimeoutExpired:
-        raise CannotLook("--changed asks git, and git did not answer in time.") from None
+        raise CannotLook("what changed is git's to say, and it did not answer in time.") from None
     if done.returncode and may_fail:
         return ""
     if done.returncode:
-        raise CannotLook(f"--changed asks git, which says: {_first_line(done.stderr)}")
+        raise CannotLook(f"what changed is git's to say, and it says: {_first_line(done.stderr)}")
     return os.fsdecode(done.stdout)
 
 

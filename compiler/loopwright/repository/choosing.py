@@ -19,11 +19,13 @@ if TYPE_CHECKING:
 
 @frozen
 class Choice:
-    """What is chosen of the files: those ``changed`` since a revision, and what uses them; the
-    first of so many shares (``shard``). ``strict`` leaves out what the settings leave out even
-    where a file is named."""
+    """What is chosen of the files: those ``changed`` since a revision, and what uses them; of the
+    files that git knows those that the next commit changes (``staged``); the first of so many
+    shares (``shard``). ``strict`` leaves out what the settings leave out even where a file is
+    named."""
 
-    changed: str = ""
+    changed: str | None = None
+    staged: bool = False
     shard: tuple[int, int] | None = None
     strict: bool = False
 
@@ -38,10 +40,15 @@ def chosen(paths: list[str], choice: Choice = ALL) -> list[str]:
     named = set() if choice.strict else {path for path in paths if not os.path.isdir(path)}
     excluded = _Excluded(finder)
     kept = [path for path in found if path in named or not excluded.has(path)]
-    if choice.changed:
-        from loopwright.repository.changes import only_changed
+    if not kept and not choice.strict:
+        raise CannotLook(
+            "there is no pattern to check: the settings leave out everything there is"
+            " (`exclude`, and `paths`)."
+        )
+    if choice.changed is not None or choice.staged:
+        from loopwright.repository.changes import only_changed, only_staged
 
-        kept = only_changed(kept, choice.changed)
+        kept = only_staged(kept) if choice.staged else only_changed(kept, choice.changed or "")
     if choice.shard is not None:
         kept = [path for path in kept if _in_share(finder, path, *choice.shard)]
     return kept
@@ -51,7 +58,7 @@ def _paths_of(repository: Repository, choice: Choice) -> list[str]:
     """What the settings of a repository say is to be checked; all of it, of what changed."""
     said = repository.said
     here = os.path.relpath(repository.folder)
-    if not said.paths and choice.changed:
+    if not said.paths and (choice.changed is not None or choice.staged):
         return [os.path.relpath(repository.root)]
     if not said.paths:
         raise CannotLook("name a pattern or a folder, or give `paths` in a loopwright.toml.")

@@ -20,6 +20,10 @@ class CannotLook(Exception):
     """A file that cannot be read or written; the text says why."""
 
 
+class CannotRead(CannotLook):
+    """A pattern that cannot be read, which says nothing against others beside it."""
+
+
 def find(paths: list[str]) -> list[str]:
     """The pattern files at or under each path, in order, each once; ``-`` is standard input."""
     found: dict[str, None] = {}
@@ -49,28 +53,42 @@ def _cannot_list(error: OSError) -> None:
 
 
 def read(path: str) -> str:
-    """A pattern's text. Raises ``CannotLook``."""
+    """A pattern's text. Raises ``CannotRead``."""
     try:
         if path == "-":
             if sys.stdin is None:
-                raise CannotLook("standard input cannot be read (it is closed).")
+                raise CannotRead("standard input cannot be read (it is closed).")
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
             with open(path, "rb") as file:
                 data = file.read(LARGEST + 1)
     except OSError as error:
-        raise CannotLook(f"{path}: this file cannot be read ({why(error)}).") from None
+        raise CannotRead(f"{path}: this file cannot be read ({why(error)}).") from None
     if len(data) > LARGEST:
-        raise CannotLook(
+        raise CannotRead(
             f"{path}: this file is larger than {LARGEST // 1_000_000} MB, the most that is read."
         )
     try:
         return data.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
         line = data.count(b"\n", 0, error.start) + 1
-        raise CannotLook(
+        raise CannotRead(
             f"{path}: line {line} is not UTF-8 text. Save the file as UTF-8 in your editor."
         ) from None
+
+
+def answer_to(path: str, pieces: Iterable[str | bytes], asked: Iterable[str] = ()) -> None:
+    """Write an answer to the file that was named for it, whole or not at all; never in the place
+    of a pattern, or of a file that was ``asked`` about. Raises ``CannotLook``."""
+    target = os.path.realpath(path)
+    if target.endswith(ENDING) or path.endswith(ENDING):
+        why_not = "this is the name of a pattern"
+    elif target in map(os.path.realpath, asked):
+        why_not = "this is the file that is asked about"
+    else:
+        write_pieces(path, pieces)
+        return
+    raise CannotLook(f"{path}: {why_not}, which would be lost. Give another name after -o.")
 
 
 def write(path: str, text: str | bytes) -> None:

@@ -29,11 +29,14 @@ LARGEST_SETTINGS = 1_000_000
 @frozen
 class Repository:
     """Where a file belongs: ``root`` is the folder that nothing it uses may lie outside of,
-    ``folder`` the one that its settings are in (both absolute), ``said`` what those say."""
+    ``folder`` the one that its settings are in (both absolute), ``said`` what those say.
+    ``bounded`` where git or the settings say that the root is one, and not only the file's own
+    folder."""
 
     root: str
     folder: str
     said: SettingsFile
+    bounded: bool = True
 
     def settings(self, folder: str) -> Settings:
         """The settings of the files of a folder (absolute)."""
@@ -73,7 +76,7 @@ class Finder:
                 break
             at = above
         root = where if said is not None else folder
-        return Repository(root, root, said or SettingsFile())
+        return Repository(root, root, said or SettingsFile(), bounded=said is not None)
 
     def _settings_in(self, folder: str) -> SettingsFile | None:
         if folder not in self._said:

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import loopwright
 from loopwright import NotRead, Settings, Verdict
 from loopwright.frozen import frozen, replace
-from loopwright.repository.files import CannotLook, read
+from loopwright.repository.files import CannotLook, CannotRead, read
 from loopwright.repository.finding import Finder, Repository
 
 if TYPE_CHECKING:
@@ -74,12 +74,15 @@ class Desk:
 
     def job(self, path: str) -> Job:
         """All that checking a file takes; ``-`` is standard input. Raises ``CannotLook``."""
-        text = read(path)
         repository = self.repository(path)
+        stays_inside(path, repository)
+        text = read(path)
         here = os.getcwd() if path == "-" else os.path.dirname(os.path.abspath(path))
         settings = repository.settings(here)
         own = "" if path == "-" else os.path.basename(path)
         used = self._gather(here, own, loopwright.uses(text, settings=settings), repository.root)
+        for key, written in zip(settings.use, repository.said.use, strict=False):
+            _can_be_used(used.get(key), written, repository)
         return Job(STANDARD_INPUT if path == "-" else path, text, used, settings)
 
     def _gather(self, folder: str, own: str, keys: tuple[str, ...], root: str) -> Texts:
@@ -109,6 +112,28 @@ class Desk:
         if (whole, key) not in self._used:
             self._used[whole, key] = loopwright.uses(text, at=key)
         return text, self._used[whole, key]
+
+
+def _can_be_used(found: str | NotRead | None, written: str, repository: Repository) -> None:
+    """Raise ``CannotLook`` where the settings give every pattern a file that cannot be read: that
+    is said of them, once."""
+    if isinstance(found, NotRead):
+        raise CannotLook(
+            f'{repository.said.use_at}: `use` has "{written}", and {found.why}.'
+            " Paths go on from the folder of this file."
+        )
+
+
+def stays_inside(path: str, repository: Repository) -> None:
+    """Raise ``CannotRead`` where a link leads out of a repository: what others wrote into it must
+    not make us tell, or change, what lies elsewhere on this computer."""
+    if path == "-" or not repository.bounded:
+        return
+    if not _inside(os.path.realpath(path), os.path.realpath(repository.root)):
+        raise CannotRead(
+            f"{path}: this link leads out of the repository, and is not followed."
+            " Keep a copy of the file inside."
+        )
 
 
 def _inside(path: str, folder: str) -> bool:

@@ -16,7 +16,7 @@ from typing import TYPE_CHECKING
 
 from loopwright import Verdict
 from loopwright.frozen import frozen, replace
-from loopwright.repository.files import CannotLook
+from loopwright.repository.files import CannotLook, CannotRead
 from loopwright.repository.jobs import Desk, Job, judge
 
 if TYPE_CHECKING:
@@ -60,8 +60,12 @@ class How:
 PLAINLY = How(workers=1, cached=False)
 
 
-def verdicts(paths: list[str], how: How = PLAINLY) -> Iterator[Verdict]:
-    """The verdicts on files, in their order. Raises ``CannotLook``."""
+def verdicts(
+    paths: list[str], how: How = PLAINLY, unread: list[str] | None = None
+) -> Iterator[Verdict]:
+    """The verdicts on files, in their order. What is wrong with those that cannot be read is put
+    into ``unread`` and they are passed over; where that is None, as with all else that stands
+    against looking, ``CannotLook`` is raised."""
     cache = None
     if how.cached and len(paths) >= CACHE_PAYS:
         from loopwright.repository.cache import opened
@@ -71,7 +75,14 @@ def verdicts(paths: list[str], how: How = PLAINLY) -> Iterator[Verdict]:
     line = _Line(how, cache)
     try:
         for path in paths:
-            line.take(desk.job(path))
+            try:
+                job = desk.job(path)
+            except CannotRead as error:
+                if unread is None:
+                    raise
+                unread.append(str(error))
+                continue
+            line.take(job)
             yield from line.ready()
         yield from line.rest()
     finally:

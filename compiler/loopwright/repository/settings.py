@@ -33,7 +33,8 @@ PLAIN = Settings()
 @frozen
 class SettingsFile:
     """What one file of settings says: ``name`` is the file's, as messages give it; ``paths``,
-    ``exclude`` and ``use`` go from the folder that it is in."""
+    ``exclude`` and ``use`` go from the folder that it is in. ``use_at`` is where ``use`` stands, as
+    messages give it."""
 
     name: str = field(default="", compare=False)
     paths: tuple[str, ...] = ()
@@ -41,6 +42,7 @@ class SettingsFile:
     use: tuple[str, ...] = ()
     severities: tuple[tuple[str, str], ...] = ()
     house: House = NO_RULES
+    use_at: str = field(default="", compare=False)
 
 
 def read_settings(name: str, text: str, table: Mapping[str, object]) -> SettingsFile:
@@ -58,11 +60,14 @@ class _Reading:
 
     def wrong(self, key: str, why: str) -> NoReturn:
         """Say what is wrong with a key."""
+        raise CannotLook(f"{self.place(key)}: {why}")
+
+    def place(self, key: str) -> str:
+        """Where a key stands, as far as that can be told."""
         lines = enumerate(self.text.split("\n"), 1)
         said = key.rsplit(".", 1)[-1]
         line = next((n for n, one in lines if said in one.partition("#")[0]), 0)
-        place = f"{self.name}:{line}" if line else self.name
-        raise CannotLook(f"{place}: {why}")
+        return f"{self.name}:{line}" if line else self.name
 
     def whole(self, table: Mapping[str, object]) -> SettingsFile:
         """The whole file."""
@@ -74,6 +79,7 @@ class _Reading:
             self.inside(table, "use"),
             self.severities(self.table(table, "severities")),
             self.house(self.table(table, "house")),
+            self.place("use"),
         )
 
     def known(self, table: Mapping[str, object], keys: tuple[str, ...], of: str) -> None:

@@ -25,7 +25,8 @@ class Totals:
     """What verdicts come to together."""
 
     def __init__(self, *verdicts: Verdict) -> None:
-        self.files = self.sizes = self.rows = self.stitches = self.errors = self.advice = 0
+        self.files = self.sizes = self.rows = self.stitches = 0
+        self.errors = self.advice = self.known = 0
         for one in verdicts:
             self.add(one)
 
@@ -37,6 +38,7 @@ class Totals:
         self.stitches += verdict.stitches
         self.errors += verdict.errors
         self.advice += verdict.advice
+        self.known += verdict.known
 
     def summary(self) -> str:
         """What was checked, and how it stands, in a line."""
@@ -45,6 +47,8 @@ class Totals:
         patterns = f"{_n(self.files, 'pattern')}, " if self.files > 1 else ""
         checked = f"{patterns}{_n(self.sizes, 'size')}, {worked(self)}"
         also = f" ({self.advice} of advice)" if self.advice else ""
+        if not self.errors and self.known:
+            return f"{checked}: no new error.{also}"
         if not self.errors:
             return f"{checked}: every count comes out.{also}"
         return f"{checked}: {_n(self.errors, 'error')}.{also}"
