@@ -35,7 +35,7 @@ MAY = {
     "grammar": set(),
 }
 ROOM_TABLE = dict(MAY)
-PIPELINE = ("pipeline", "fitting", "judged", "measured", "editions")
+PIPELINE = ("pipeline", "fitting", "judged", "measured", "bagged", "editions")
 PIPELINE += ("editing", "rendering", "cards", "explaining")
 API = ("api", "pattern")
 for _name in set(MAY) - {"frozen", "grammar", "asked"}:

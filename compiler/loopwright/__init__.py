@@ -37,6 +37,7 @@ if TYPE_CHECKING:
         uses,
     )
     from loopwright.asked import CannotAnswer
+    from loopwright.bagged import Bag, Cost, Ordered, Thing
     from loopwright.checks.house import House
     from loopwright.diagnostics.card import Card, Link
     from loopwright.diagnostics.catalogue import Described
@@ -45,7 +46,7 @@ if TYPE_CHECKING:
     from loopwright.diagnostics.verdict import Change, Message, Place, Remark, Verdict
     from loopwright.fitting import Fit
     from loopwright.judged import Settings
-    from loopwright.measured import Length, Measured, YarnTaken
+    from loopwright.measured import EaseFound, Length, Measured, YarnTaken
     from loopwright.pattern import Chart, Drawing, Pattern, PatternError, compare, read
     from loopwright.render.prose.style import Style
     from loopwright.source import NotRead
@@ -55,12 +56,15 @@ __version__ = "0.1.0"
 __all__ = [
     "NEEDING_DETAIL",
     "REPORTS",
+    "Bag",
     "CannotAnswer",
     "Card",
     "Change",
     "Chart",
+    "Cost",
     "Described",
     "Drawing",
+    "EaseFound",
     "Fit",
     "House",
     "Length",
@@ -68,12 +72,14 @@ __all__ = [
     "Measured",
     "Message",
     "NotRead",
+    "Ordered",
     "Pattern",
     "PatternError",
     "Place",
     "Remark",
     "Settings",
     "Style",
+    "Thing",
     "Verdict",
     "YarnTaken",
     "__version__",
@@ -105,12 +111,15 @@ __all__ = [
 _ELSEWHERE = {
     "NEEDING_DETAIL": "diagnostics.reports",
     "REPORTS": "diagnostics.reports",
+    "Bag": "bagged",
     "CannotAnswer": "asked",
     "Card": "diagnostics.card",
     "Change": "diagnostics.verdict",
     "Chart": "pattern",
+    "Cost": "bagged",
     "Described": "diagnostics.catalogue",
     "Drawing": "pattern",
+    "EaseFound": "measured",
     "Fit": "fitting",
     "House": "checks.house",
     "Length": "measured",
@@ -118,12 +127,14 @@ _ELSEWHERE = {
     "Measured": "measured",
     "Message": "diagnostics.verdict",
     "NotRead": "source",
+    "Ordered": "bagged",
     "Pattern": "pattern",
     "PatternError": "pattern",
     "Place": "diagnostics.verdict",
     "Remark": "diagnostics.verdict",
     "Settings": "judged",
     "Style": "render.prose.style",
+    "Thing": "bagged",
     "Verdict": "diagnostics.verdict",
     "YarnTaken": "measured",
     "cache_folder": "syntax.parser",
@@ -141,6 +152,10 @@ def __getattr__(name: str) -> Any:
     found = getattr(import_module(f"{__name__}.{_ELSEWHERE.get(name, 'api')}"), name)
     globals()[name] = found
     return found
+
+
+def __dir__() -> list[str]:
+    return sorted(__all__)
 
 
 class _Package(ModuleType):

@@ -10,8 +10,11 @@ length and ``sp`` for all spaces; one name whatever the number.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from loopwright.checks.house import NO_RULES, House
 from loopwright.checks.told import kind_words
+from loopwright.diagnostics import RULES
 from loopwright.diagnostics.verdict import Verdict, located
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Fabric, LineResult
@@ -47,8 +50,24 @@ PLAIN = Settings()
 
 
 def around(used: Texts, settings: Settings) -> Around:
-    """What a file is checked with."""
+    """What a file is checked with. Raises ``CannotAnswer`` for settings that there are none of."""
+    if settings != PLAIN:
+        _sound(settings)
     return Around(used, settings.use, settings.house)
+
+
+@lru_cache(maxsize=64)
+def _sound(settings: Settings) -> None:
+    """Raise ``CannotAnswer`` where settings are none; asked of many files, found out once."""
+    from loopwright.asked import CannotAnswer, one_of
+
+    if not isinstance(settings.use, tuple) or not all(isinstance(one, str) for one in settings.use):
+        raise CannotAnswer("`use` is a tuple of paths of files.")
+    one_of(settings.house.terms, ("", "UK", "US"), "terms")
+    for code, weight in settings.severities:
+        if code not in RULES:
+            raise CannotAnswer(f"there is no code `{code}`; `loopwright.codes()` lists them.")
+        one_of(weight, ("error", "advice", OFF), "severity")
 
 
 def verdict(result: Result, settings: Settings = PLAIN, *, with_detail: bool = False) -> Verdict:

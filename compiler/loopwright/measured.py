@@ -11,7 +11,8 @@ from fractions import Fraction
 
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
-from loopwright.measure.yarn import Between
+from loopwright.measure.ease import Ease
+from loopwright.measure.yarn import Between, Need
 
 
 @frozen
@@ -38,6 +39,26 @@ class YarnTaken:
 
 
 @frozen
+class EaseFound:
+    """A ``part`` in a ``size`` against the ``measure`` that it is made to, in mm to a hundredth:
+    ``along`` (``around``, ``wide`` or ``high``) it comes out at ``mm``, and ``wanted`` are as many
+    as the measure has, times the ``share`` of it (0.5 for each of two fronts)."""
+
+    part: str
+    size: str
+    measure: str
+    along: str
+    share: float
+    wanted: float
+    mm: float
+
+    @property
+    def more(self) -> float:
+        """The ease in mm; below nought where the part is smaller than the measure."""
+        return round(self.mm - self.wanted, 2)
+
+
+@frozen
 class Measured:
     """All that is measured of a pattern. ``without_gauge`` names the parts of which nothing can be
     said."""
@@ -46,6 +67,7 @@ class Measured:
     lengths: tuple[Length, ...]
     yarn: tuple[YarnTaken, ...]
     without_gauge: tuple[str, ...]
+    eases: tuple[EaseFound, ...] = ()
 
 
 def measured(checked: Checked) -> Measured:
@@ -66,12 +88,23 @@ def measured(checked: Checked) -> Measured:
         for one in part.dimensions
     )
     yarn = tuple(
-        YarnTaken(need.yarn, names[need.size], _whole(need.metres), _whole(need.grams), need.balls)
-        for need in needed(checked.pattern, checked.fabrics).needs
+        taken(need, names[need.size]) for need in needed(checked.pattern, checked.fabrics).needs
     )
     known = {part.part for part in parts}
     without = tuple(part.name for part in checked.pattern.parts if part.name not in known)
-    return Measured(names, lengths, yarn, without)
+    eases = tuple(_ease(one, names) for part in parts for one in part.eases)
+    return Measured(names, lengths, yarn, without, eases)
+
+
+def taken(need: Need, size: str) -> YarnTaken:
+    """What a size takes of a yarn, rounded."""
+    return YarnTaken(need.yarn, size, _whole(need.metres), _whole(need.grams), need.balls)
+
+
+def _ease(one: Ease, names: tuple[str, ...]) -> EaseFound:
+    wanted, found = round(float(one.wanted), 2), round(float(one.found), 2)
+    size = names[one.size]
+    return EaseFound(one.part, size, one.measure, one.along, float(one.share), wanted, found)
 
 
 def _mm(length: Fraction | None) -> float | None:

@@ -22,6 +22,7 @@ from loopwright.source import Texts
 if TYPE_CHECKING:
     from fractions import Fraction
 
+    from loopwright.bagged import Bag
     from loopwright.diagnostics.card import Card, Link
     from loopwright.fitting import Fit
     from loopwright.measured import Measured
@@ -111,6 +112,15 @@ class Pattern:
         """Its counts by their names, each with its values in the order of the sizes."""
         pattern = self._result.pattern
         return {one.name: one.values for one in pattern.counts} if pattern else {}
+
+    @property
+    def texts(self) -> Mapping[str, str]:
+        """What its lines of free text say, by their labels (``designer``, ``skill``, ``about``,
+        ``licence`` ...), on one line each and in the terms that it is written in."""
+        from loopwright.rendering import free_texts
+
+        pattern = self._result.pattern
+        return free_texts(pattern) if pattern else {}
 
     @property
     def picture(self) -> str:
@@ -286,11 +296,15 @@ class Pattern:
         from loopwright import rendering
 
         one_of(form, KITS, "form")
-        if not 0 <= bags <= MOST_BAGS:
-            raise CannotAnswer(f"there are no {bags:,} bags; there can be {MOST_BAGS:,} at most.")
-        if margin is not None and margin < 0:
-            raise CannotAnswer("a margin is something more, and so not less than nothing.")
+        _can_be_made_up(bags, margin)
         return rendering.kit(self._checked(), form, bags, margin)
+
+    def bag(self, *, bags: int = 0, margin: Fraction | None = None) -> Bag:
+        """The same as values: everything in the bag, what it costs, and what to order."""
+        from loopwright.bagged import bagged
+
+        _can_be_made_up(bags, margin)
+        return bagged(self._checked(), bags, margin)
 
     def fits(self) -> tuple[Fit, ...]:
         """Which values of each count come out, all else as written. The pattern need not come
@@ -373,6 +387,14 @@ def _rows(
         wrong = f"{low:,}" if low == high else f"{low:,} to {high:,}"
         raise CannotAnswer(f"the part {part} has {some}, not {wrong}.")
     return (min(first, low), high) if low == 1 else (low, high)
+
+
+def _can_be_made_up(bags: int, margin: Fraction | None) -> None:
+    """Raise ``CannotAnswer`` for a number of bags, or a margin, that there cannot be."""
+    if not 0 <= bags <= MOST_BAGS:
+        raise CannotAnswer(f"there are no {bags:,} bags; there can be {MOST_BAGS:,} at most.")
+    if margin is not None and margin < 0:
+        raise CannotAnswer("a margin is something more, and so not less than nothing.")
 
 
 def _spoken(language: str) -> str:

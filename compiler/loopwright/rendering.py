@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from fractions import Fraction
 
     from loopwright.diagnostics.card import Card
+    from loopwright.ir.pattern import Pattern
     from loopwright.pipeline import Result
     from loopwright.render.prose.style import Style
     from loopwright.render.speaker import Speaker
@@ -79,6 +80,15 @@ def one_size(checked: Checked, size: int) -> Checked:
     from loopwright.ir.one_size import only
 
     return only(checked, size)
+
+
+def free_texts(pattern: Pattern) -> dict[str, str]:
+    """A pattern's free texts by their labels, in the terms that it is written in."""
+    from loopwright.render.prose.texts import free_text
+    from loopwright.render.prose.voice import voice
+
+    who = voice(pattern.terms, ENGLISH)
+    return {label: free_text(text, who) for label, text in pattern.texts}
 
 
 def house_style(name: str, text: str | None = None) -> Style:
