@@ -7,6 +7,7 @@ import json
 from fractions import Fraction
 from pathlib import Path
 
+import jsonschema
 import pytest
 
 from conftest import Loopwright
@@ -38,6 +39,26 @@ def checked(text: str = PATTERN, make: str = "") -> Checked:
     result = check_text("kit", text.replace(", make MANY", make))
     assert result.checked is not None, [one.text for one in result.diagnostics]
     return result.checked
+
+
+SCHEMA = json.loads((HOUSE / "docs" / "kit.schema.json").read_text("utf-8"))
+
+
+@pytest.mark.parametrize("path", [*EXAMPLES, *WORKED], ids=lambda path: path.stem)
+def test_plain_data_keeps_its_schema(path: Path) -> None:
+    result = check_text(path.name, text_of(path))
+    if result.checked is not None:
+        for bags in (0, 3):
+            jsonschema.validate(json.loads(kit(result.checked, "json", bags)), SCHEMA)
+
+
+def test_the_schema_is_a_schema_and_says_no() -> None:
+    jsonschema.Draft202012Validator.check_schema(SCHEMA)
+    told = json.loads(kit(checked(), "json", 2))
+    jsonschema.validate(told, SCHEMA)
+    for wrong in ({**told, "tide": "high"}, {**told, "items": [{}]}, {**told, "time": {}}):
+        with pytest.raises(jsonschema.ValidationError):
+            jsonschema.validate(wrong, SCHEMA)
 
 
 TEXT = """Harbour Square: what it takes
