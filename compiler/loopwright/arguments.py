@@ -109,6 +109,7 @@ def _overview(commands: Commands) -> None:
     one.add_argument("paths", nargs="*", metavar="PATH", help="default: `paths` of the settings")
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
     one.add_argument("--title", default="All patterns", help="of the page")
+    one.add_argument("--no-cache", action="store_true", help="make what is known already too")
 
 
 def _sheet(commands: Commands) -> None:

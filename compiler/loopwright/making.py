@@ -107,27 +107,28 @@ def _form_of(told: Namespace) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made, name_of, slug
-    from loopwright.repository.files import write_all
+    from loopwright.repository.beside import beside
+    from loopwright.repository.build import made, named
+    from loopwright.repository.ledger import left_of
+    from loopwright.repository.ledger import put as put_files
     from loopwright.repository.paper import paper
 
     on = paper(told, told.pdf, "--pdf")
     pattern = _clean(told.file)
     if pattern is None:
+        _all_but(left_of(told.out, told.file))
         return FAULTS
     verdict = pattern.verdict
     for one in verdict.messages:
         say(loopwright.written(verdict.name, one) + "\n")
     from loopwright.repository.wording import in_size, worded
 
-    alone, name = in_size(pattern, told.size), name_of(told.file)
-    name = f"{name}-{slug(told.size)}" if told.size is not None else name
-    from loopwright.repository.beside import beside
-
-    files, troubles = made(alone, name, worded(told), on, beside(told.file, pattern))
-    listed = write_all(told.out, files)
+    alone, words = in_size(pattern, told.size), worded(told)
+    name, by = named(told.file, told.size, words.language)
+    files, troubles = made(alone, name, words, on, beside(told.file, pattern))
+    listed, left = put_files(told.out, told.file, by, files)
     put(f"{loopwright.summary([verdict])}\n{listed}")
-    return _all_but(troubles)
+    return _all_but(troubles + left)
 
 
 def compare(told: Namespace) -> int:
@@ -159,10 +160,12 @@ def sizes(told: Namespace) -> int:
     put(pattern.finished_sizes(terms=_terms(told), form=told.format, rows=told.rows))
     if told.out is not None:
         from loopwright.repository.build import drawn, name_of
-        from loopwright.repository.files import write_all
+        from loopwright.repository.ledger import put as put_files
 
-        listed = write_all(told.out, drawn(pattern, name_of(told.file), _terms(told)))
+        files = drawn(pattern, name_of(told.file), _terms(told))
+        listed, left = put_files(told.out, told.file, "sizes", files)
         say(listed.rstrip("\n"))
+        return _all_but(left)
     return CLEAN
 
 
@@ -221,21 +224,16 @@ def explain(told: Namespace) -> int:
 def overview(told: Namespace) -> int:
     """``loopwright overview``."""
     from loopwright.repository.choosing import chosen
-    from loopwright.repository.files import write_all
-    from loopwright.repository.overview import made_of
+    from loopwright.repository.overview import Shelf
 
-    verdicts, cards, troubles = [], [], []
-    for pattern in made_of(chosen(told.paths)):
-        verdicts.append(pattern.verdict)
-        write_all(told.out, pattern.files)
-        cards.append(pattern.card)
-        troubles += pattern.troubles
+    paths = chosen(told.paths)
+    shelf = Shelf(told.out, cached=not told.no_cache)
+    verdicts, cards = shelf.filled(paths)
     summary = loopwright.summary(verdicts)
-    page = loopwright.overview(cards, title=told.title, summary=summary)
-    listed = write_all(told.out, [("index.html", page)])
+    listed = shelf.closed(loopwright.overview(cards, title=told.title, summary=summary))
     put(f"{summary}\n{listed}")
     faulty = any(not one.clean for one in verdicts)
-    return max(_all_but(troubles), FAULTS if faulty else CLEAN)
+    return max(_all_but(shelf.troubles), FAULTS if faulty else CLEAN)
 
 
 def completion(told: Namespace) -> int:

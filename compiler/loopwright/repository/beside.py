@@ -44,9 +44,11 @@ class _Refused(Exception):
 
 def beside(file: str, pattern: Pattern) -> Beside:
     """The picture that the pattern in ``file`` names, if it names one."""
-    name = pattern.picture
-    if not name:
-        return NO_PICTURE
+    return lying_beside(file, pattern.picture) if pattern.picture else NO_PICTURE
+
+
+def lying_beside(file: str, name: str) -> Beside:
+    """The picture of that name beside the pattern in ``file``."""
     try:
         path = _path(file, name)
         data = _read(path)

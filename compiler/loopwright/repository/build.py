@@ -61,7 +61,7 @@ def _charts(pattern: Pattern, name: str) -> list[tuple[str, str | bytes]]:
     return files
 
 
-def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str]]:
+def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str | bytes]]:
     """A schematic of every part that has a size."""
     found = pattern.schematics(terms=terms)
     return [(f"{name}-{slug(part)}.svg", svg) for part, svg in found]
@@ -70,6 +70,15 @@ def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str]]:
 def slug(text: str) -> str:
     """A name as a part of a file's name."""
     return "".join(char if char.isalnum() else "-" for char in text.lower()).strip("-")
+
+
+def named(file: str, size: str | None, language: str) -> tuple[str, str]:
+    """What the files of a build are called after, and what was asked for: a build takes away only
+    what the same question was answered with before."""
+    name, asked = name_of(file), "build"
+    if size is not None:
+        name, asked = f"{name}-{slug(size)}", f"{asked} --size {size}"
+    return name, asked if language == ENGLISH else f"{asked} --language {language}"
 
 
 def name_of(file: str) -> str:

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -73,9 +73,30 @@ def read(path: str) -> str:
         ) from None
 
 
-def write(path: str, text: str | bytes) -> None:
-    """Write a file whole, or leave it as it was; text as UTF-8. Raises ``CannotLook``."""
+def write(path: str, text: str | bytes, *, if_changed: bool = False) -> bool:
+    """Write a file whole, or leave it as it was; text as UTF-8. With ``if_changed`` a file that has
+    these bytes already is not touched, so that it keeps its date. Whether it was written. Raises
+    ``CannotLook``."""
+    if if_changed and _has(path, as_bytes(text)):
+        return False
     write_pieces(path, (text,))
+    return True
+
+
+def as_bytes(text: str | bytes) -> bytes:
+    """What is written of a text. A file's name in it need not be text."""
+    return text if isinstance(text, bytes) else text.encode("utf-8", "backslashreplace")
+
+
+def _has(path: str, data: bytes) -> bool:
+    """Whether a plain file has these bytes."""
+    try:
+        if not os.path.isfile(path) or os.path.getsize(path) != len(data):
+            return False
+        with open(path, "rb") as file:
+            return file.read(len(data) + 1) == data
+    except OSError:
+        return False
 
 
 def in_one_piece(pieces: Iterable[str]) -> Iterator[str]:
@@ -110,8 +131,7 @@ def write_pieces(path: str, pieces: Iterable[str | bytes]) -> None:
 def _put(target: Path, pieces: Iterable[str | bytes]) -> None:
     with open(target, "wb") as file:
         for one in pieces:
-            # A file's name need not be text.
-            file.write(one if isinstance(one, bytes) else one.encode("utf-8", "backslashreplace"))
+            file.write(as_bytes(one))
 
 
 def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
@@ -159,16 +179,33 @@ def make_folder(path: str) -> None:
         raise CannotLook(f"{path}: this folder cannot be made ({why(error)}).") from None
 
 
-def write_all(folder: str, files: Iterable[tuple[str, str | bytes]]) -> str:
-    """Write files, as (path, text or bytes), into a folder; the list of them for the reader.
-    Raises ``CannotLook``."""
+class Wrote(NamedTuple):
+    """What became of files: those that were written, and those that had these bytes already."""
+
+    written: list[str]
+    unchanged: list[str]
+
+
+def write_all(folder: str, files: Iterable[tuple[str, str | bytes]]) -> Wrote:
+    """Write files, as (path, text or bytes), into a folder, where they have changed. Raises
+    ``CannotLook``."""
     make_folder(folder)
-    written = []
+    wrote = Wrote([], [])
     for path, data in files:
-        written.append(os.path.join(folder, path))
-        make_folder(os.path.dirname(written[-1]))
-        write(written[-1], data)
-    return "Written:\n" + "".join(f"  {path}\n" for path in written)
+        whole = os.path.join(folder, path)
+        make_folder(os.path.dirname(whole))
+        (wrote.written if write(whole, data, if_changed=True) else wrote.unchanged).append(whole)
+    return wrote
+
+
+def listing(wrote: Wrote, gone: Iterable[str] = ()) -> str:
+    """The list of what became of files, for the reader."""
+    kinds = {"Written": wrote.written, "Unchanged": wrote.unchanged, "Taken away": [*gone]}
+    return "".join(
+        f"{kind}:\n" + "".join(f"  {path}\n" for path in paths)
+        for kind, paths in kinds.items()
+        if paths
+    )
 
 
 def _shown(path: str) -> str:
