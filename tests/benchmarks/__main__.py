@@ -20,7 +20,7 @@ Nine questions, with what they should come to:
    of writing 10,000 path elements? (4) Placing them is told beside it, and has no aim.
 7. How much more memory do four times as many symbols take, placed and drawn? (4.4)
 8. How many seconds does ``fits`` take for the counts of the mittens? (2)
-9. How long does an overview of the examples take where nothing has changed, against the first? (0.1)
+9. How long does an overview of the examples take with nothing changed, against the first? (0.1)
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
