@@ -59,12 +59,16 @@ def _check(commands: Commands) -> None:
     one.add_argument(
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
     )
+    _skip_excluded(one)
+    _known_already(one)
+
+
+def _skip_excluded(one: Parser) -> None:
     one.add_argument(
         "--skip-excluded",
         action="store_true",
         help="leave out what the settings exclude, even a file that is named",
     )
-    _known_already(one)
 
 
 def _known_already(one: Parser) -> None:
@@ -259,6 +263,7 @@ def _tidy(commands: Commands) -> None:
     one = commands.add_parser("tidy", help="bring patterns into the canonical layout")
     one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
     one.add_argument("--check", action="store_true", help="only say what would change")
+    _skip_excluded(one)
 
 
 def _explain(commands: Commands) -> None:

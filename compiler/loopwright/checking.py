@@ -108,16 +108,22 @@ def _mend(paths: list[str]) -> None:
     """Make the safe edits in every file, and show them."""
     from difflib import unified_diff
 
-    from loopwright.repository.files import write
+    from loopwright.repository.files import handed, write
     from loopwright.repository.jobs import Desk
 
-    if "-" in paths:
-        raise CannotLook("--mend changes files, and - is not one.")
+    given = next((path for path in paths if handed(path)), None)
+    if given is not None:
+        raise CannotLook(f"--mend changes files, and {given} is not one.")
     desk = Desk()
     jobs = [(path, desk.job(path)) for path in paths]
     mended = [(path, job.text, job.mended()) for path, job in jobs]
     for path, old, new in mended:
         if new != old:
             write(path, new)
-            diff = unified_diff(old.split("\n"), new.split("\n"), path, path, "", "", 1, "")
+            diff = unified_diff(_lines(old), _lines(new), path, path, "", "", 1, "")
             put("\n".join(loopwright.visible(line) for line in diff) + "\n\n")
+
+
+def _lines(text: str) -> list[str]:
+    """The lines of a text, whichever way they end."""
+    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")

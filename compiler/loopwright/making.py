@@ -192,24 +192,25 @@ def measures(told: Namespace) -> int:
 
 def tidy(told: Namespace) -> int:
     """``loopwright tidy``."""
-    from loopwright.repository.files import find, read, write
+    from loopwright.repository.choosing import Choice, chosen
+    from loopwright.repository.files import handed, read, write
 
-    paths = find(told.paths)
-    given = {path: read(path) for path in paths if path == "-"}
+    paths = chosen(told.paths, Choice(strict=told.skip_excluded))
+    given = {path: read(path) for path in paths if handed(path)}
     for path in paths:
         # Before any is changed, all must be such as can be read.
         if path not in given:
             read(path)
     changed = False
     for path in paths:
-        old = given[path] if path == "-" else read(path)
+        old = given[path] if path in given else read(path)
         new = loopwright.tidy(old)
         changed |= new != old
-        if path == "-" and told.paths == ["-"] and not told.check:
+        if path in given and told.paths == [path] and not told.check:
             put(new)
         elif new != old and told.check:
             put(f"{path}: the layout would change\n")
-        elif new != old and path != "-":
+        elif new != old and path not in given:
             write(path, new)
             put(f"{path}: brought into the canonical layout\n")
     return FAULTS if told.check and changed else CLEAN

@@ -13,7 +13,7 @@ import stat
 from typing import TYPE_CHECKING, NamedTuple
 
 import loopwright
-from loopwright.repository.files import why
+from loopwright.repository.files import handed, why
 
 if TYPE_CHECKING:
     from loopwright import Pattern
@@ -83,7 +83,7 @@ def quoted(path: str) -> str:
 
 def _path(file: str, name: str) -> str:
     """Where the picture lies, every link followed."""
-    if file == "-":
+    if handed(file):
         raise _Refused("a pattern from standard input lies in no folder.")
     if "\\" in name:
         raise _Refused("write / between the names of folders.")

@@ -6,6 +6,7 @@ import os
 from typing import TYPE_CHECKING
 
 from loopwright.repository.beside import NO_PICTURE, Beside, quoted
+from loopwright.repository.files import handed
 from loopwright.repository.paper import Paper, printed
 from loopwright.repository.wording import ENGLISH, PLAIN, Wording
 
@@ -83,4 +84,4 @@ def named(file: str, size: str | None, language: str) -> tuple[str, str]:
 
 def name_of(file: str) -> str:
     """What the files that are made of a pattern are called after."""
-    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
+    return "pattern" if handed(file) else os.path.splitext(os.path.basename(file))[0]

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import os
 
-from loopwright.repository.files import CannotLook
+from loopwright.repository.files import CannotLook, handed
 from loopwright.repository.finding import OWN, SHARED
 from loopwright.repository.jobs import Desk
 
@@ -27,7 +27,7 @@ def only_changed(paths: list[str], revision: str) -> list[str]:
         root = desk.repository(path).root
         if root not in tops:
             tops[root] = changed(root, revision)
-        if path == "-" or _touched(desk, path, tops[root]):
+        if handed(path) or _touched(desk, path, tops[root]):
             kept.append(path)
     return kept
 

@@ -21,19 +21,71 @@ class CannotLook(Exception):
 
 
 def find(paths: list[str]) -> list[str]:
-    """The pattern files at or under each path, in order, each once; ``-`` is standard input."""
-    found: dict[str, None] = {}
+    """The pattern files at or under each path, in order, each once, by whatever ways it is reached;
+    ``-`` is standard input."""
+    found: dict[str, str] = {}
+    known: dict[str, str] = {}
     for path in paths:
-        if path == "-" or os.path.isfile(path):
-            found[path] = None
+        if handed(path) or os.path.isfile(path):
+            found.setdefault(_itself(path, known), path)
         elif os.path.isdir(path):
             under = _under(path)
             if not under:
                 raise CannotLook(f"{path}: there is no {ENDING} file in this folder.")
-            found.update(dict.fromkeys(under))
+            for one in under:
+                found.setdefault(_itself(one, known), one)
         else:
-            raise CannotLook(f"{_shown(path)}: there is no such file or folder.")
-    return list(found)
+            _refuse(path)
+    return list(found.values())
+
+
+def _itself(path: str, known: dict[str, str]) -> str:
+    """What a file is known by, whatever way leads to its folder. A link to a file counts by its own
+    name: what it uses goes from where it lies."""
+    if handed(path):
+        return path
+    folder, name = os.path.split(path)
+    if folder not in known:
+        known[folder] = os.path.realpath(folder or os.curdir)
+    return os.path.join(known[folder], name)
+
+
+def handed(path: str) -> bool:
+    """Whether a path is no file in a folder but what was handed to this process: ``-``, or a stream
+    by its number, as a shell writes ``<(...)``."""
+    return path == "-" or _number(path) is not None
+
+
+def _number(path: str) -> int | None:
+    """The number of a stream that is given as a path."""
+    for before in ("/dev/fd/", "/proc/self/fd/"):
+        number = path.removeprefix(before)
+        if number != path and number.isdecimal() and number.isascii() and len(number) < 7:
+            return int(number)
+    return 0 if path == "/dev/stdin" else None
+
+
+def _refuse(path: str) -> None:
+    """Raise ``CannotLook`` for what is neither a file nor a folder."""
+    refuse_pipe(path)
+    there = os.path.exists(path)
+    what = "this is no file and no folder" if there else "there is no such file or folder"
+    raise CannotLook(f"{_shown(path)}: {what}.")
+
+
+def refuse_pipe(path: str) -> None:
+    """Raise ``CannotLook`` for a pipe: who opens one waits until somebody writes into it."""
+    import stat
+
+    try:
+        if not stat.S_ISFIFO(os.stat(path).st_mode):
+            return
+    except (OSError, ValueError):
+        return  # opening it says why
+    raise CannotLook(
+        f"{path}: this is a pipe, and no file. Give - in its place, and the text on standard input,"
+        f" as in `loopwright check - < {path}`."
+    )
 
 
 def _under(folder: str) -> list[str]:
@@ -56,7 +108,11 @@ def read(path: str) -> str:
                 raise CannotLook("standard input cannot be read (it is closed).")
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
-            with open(path, "rb") as file:
+            number = _number(path)
+            if number is None:
+                refuse_pipe(path)
+            # A stream is read where it stands: to open it by its path may mean to wait for ever.
+            with open(path if number is None else os.dup(number), "rb") as file:
                 data = file.read(LARGEST + 1)
     except OSError as error:
         raise CannotLook(f"{path}: this file cannot be read ({why(error)}).") from None
@@ -67,7 +123,7 @@ def read(path: str) -> str:
     try:
         return data.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
+        line = len((data[: error.start] + b".").splitlines())
         raise CannotLook(
             f"{path}: line {line} is not UTF-8 text. Save the file as UTF-8 in your editor."
         ) from None

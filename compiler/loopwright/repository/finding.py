@@ -13,7 +13,7 @@ import re
 
 from loopwright import Settings
 from loopwright.frozen import frozen
-from loopwright.repository.files import CannotLook, why
+from loopwright.repository.files import CannotLook, refuse_pipe, why
 from loopwright.repository.settings import PLAIN, SettingsFile, read_settings
 
 OWN = "loopwright.toml"
@@ -114,6 +114,7 @@ def _section(path: str) -> tuple[str, dict[str, object]] | None:
 
 
 def _text(path: str) -> str | None:
+    refuse_pipe(path)
     try:
         with open(path, "rb") as file:
             data = file.read(LARGEST_SETTINGS + 1)

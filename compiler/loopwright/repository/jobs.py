@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import loopwright
 from loopwright import NotRead, Settings, Verdict
 from loopwright.frozen import frozen, replace
-from loopwright.repository.files import CannotLook, read
+from loopwright.repository.files import CannotLook, handed, read
 from loopwright.repository.finding import Finder, Repository
 
 if TYPE_CHECKING:
@@ -69,16 +69,16 @@ class Desk:
         self._used: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def repository(self, path: str) -> Repository:
-        """The repository that a file (or ``-``) belongs to."""
-        return self.finder.of(os.getcwd() if path == "-" else os.path.dirname(path) or ".")
+        """The repository that a file belongs to; what was handed to us, the one that we are in."""
+        return self.finder.of(os.getcwd() if handed(path) else os.path.dirname(path) or ".")
 
     def job(self, path: str) -> Job:
         """All that checking a file takes; ``-`` is standard input. Raises ``CannotLook``."""
         text = read(path)
         repository = self.repository(path)
-        here = os.getcwd() if path == "-" else os.path.dirname(os.path.abspath(path))
+        here = os.getcwd() if handed(path) else os.path.dirname(os.path.abspath(path))
         settings = repository.settings(here)
-        own = "" if path == "-" else os.path.basename(path)
+        own = "" if handed(path) else os.path.basename(path)
         used = self._gather(here, own, loopwright.uses(text, settings=settings), repository.root)
         return Job(STANDARD_INPUT if path == "-" else path, text, used, settings)
 

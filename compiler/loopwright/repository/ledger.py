@@ -24,8 +24,10 @@ from typing import Any, NamedTuple
 from loopwright.repository.files import (
     CannotLook,
     as_bytes,
+    handed,
     listing,
     make_folder,
+    refuse_pipe,
     why,
     write,
     write_all,
@@ -59,8 +61,8 @@ def digest(data: bytes) -> str:
 
 def from_folder(path: str, folder: str) -> str:
     """A pattern's path from a folder, every link of the folders followed."""
-    if path == STANDARD_INPUT:
-        return path
+    if handed(path):
+        return STANDARD_INPUT
     at, name = os.path.split(path)
     whole = os.path.join(os.path.realpath(at or os.curdir), name)
     try:
@@ -232,6 +234,7 @@ class Ledger:
     # ------------------------------------------------------------------ the file
 
     def _read(self) -> list[Entry]:
+        refuse_pipe(self.path)
         try:
             with open(self.path, "rb") as file:
                 data = file.read(LARGEST + 1)

@@ -16,7 +16,7 @@ from contextlib import suppress
 from loopwright import Card, Link, Verdict
 from loopwright.repository.beside import beside
 from loopwright.repository.build import made, name_of
-from loopwright.repository.files import Wrote, listing, make_folder, write_all
+from loopwright.repository.files import Wrote, handed, listing, make_folder, write_all
 from loopwright.repository.jobs import Desk, Job
 from loopwright.repository.known import Known, Page
 from loopwright.repository.ledger import Entry, Ledger, from_folder, held, intact, marks
@@ -101,7 +101,7 @@ class Shelf:
 
 def _folder(path: str, taken: set[str]) -> str:
     """A folder of a pattern's own, called after its path; below the page whatever that path is."""
-    whole = os.path.splitext(os.path.relpath(path))[0] if path != "-" else "pattern"
+    whole = name_of(path) if handed(path) else os.path.splitext(os.path.relpath(path))[0]
     words = [word for word in whole.replace(os.sep, "/").split("/") if word not in ("", ".", "..")]
     name = first = "/".join(("patterns", *words))
     n = 1
