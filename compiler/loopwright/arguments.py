@@ -200,9 +200,23 @@ def _build(commands: Commands) -> None:
 
 
 def _compare(commands: Commands) -> None:
-    one = commands.add_parser("compare", help="what changed for a maker from OLD to NEW")
-    one.add_argument("old", metavar="OLD", help="the pattern as it was")
-    one.add_argument("new", metavar="NEW", help="the pattern as it is now")
+    one = commands.add_parser(
+        "compare",
+        help="what changed for a maker from OLD to NEW",
+        usage="loopwright compare [options] OLD NEW\n"
+        "       loopwright compare [options] --since REV FILE",
+    )
+    one.add_argument(
+        "files",
+        nargs="+",
+        metavar="FILE",
+        help="the pattern as it was, and as it is now; with --since only as it is now",
+    )
+    one.add_argument(
+        "--since",
+        metavar="REV",
+        help="take the old edition, what it uses and its settings as git has them there",
+    )
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
     _language(one)
     one.add_argument(

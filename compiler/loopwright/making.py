@@ -133,12 +133,16 @@ def build(told: Namespace) -> int:
 
 def compare(told: Namespace) -> int:
     """``loopwright compare``."""
-    from loopwright.repository.compare import compared
+    from loopwright.repository.compare import compared, editions
 
-    new = _clean(told.new)
+    old, path = editions(told)
+    new = _clean(path)
     if new is None:
         return FAULTS
-    _give(compared(told.old, new, told.terms, told.format, told.language), told.out)
+    made, hints = compared(old, new, told)
+    _give(made, told.out)
+    for hint in hints:
+        say(hint)
     return CLEAN
 
 

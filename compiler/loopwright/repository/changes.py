@@ -9,12 +9,10 @@ from __future__ import annotations
 
 import os
 
-from loopwright.repository.files import CannotLook, handed
+from loopwright.repository.files import handed
 from loopwright.repository.finding import OWN, SHARED
+from loopwright.repository.git import ask
 from loopwright.repository.jobs import Desk
-
-LONGEST_WAIT = 60
-"""Seconds that git may take to answer."""
 
 
 def only_changed(paths: list[str], revision: str) -> list[str]:
@@ -69,28 +67,5 @@ def changed(root: str, revision: str) -> frozenset[str]:
 
 
 def _git(folder: str, *arguments: str, may_fail: bool = False) -> str:
-    """What git answers to a question; it is asked nothing that changes anything."""
-    import subprocess
-
-    try:
-        done = subprocess.run(
-            ["git", "-C", folder, "-c", "core.quotePath=false", *arguments],
-            stdin=subprocess.DEVNULL,
-            capture_output=True,
-            timeout=LONGEST_WAIT,
-            check=False,
-        )
-    except FileNotFoundError:
-        raise CannotLook("--changed asks git, and git is not installed.") from None
-    except subprocess.TimeoutExpired:
-        raise CannotLook("--changed asks git, and git did not answer in time.") from None
-    if done.returncode and may_fail:
-        return ""
-    if done.returncode:
-        raise CannotLook(f"--changed asks git, which says: {_first_line(done.stderr)}")
-    return os.fsdecode(done.stdout)
-
-
-def _first_line(said: bytes) -> str:
-    lines = os.fsdecode(said).strip().split("\n")
-    return lines[0].removeprefix("fatal: ") or "nothing"
+    """What git answers to a question."""
+    return ask(folder, *arguments, option="--changed", may_fail=may_fail)

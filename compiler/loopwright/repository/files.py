@@ -116,6 +116,11 @@ def read(path: str) -> str:
                 data = file.read(LARGEST + 1)
     except OSError as error:
         raise CannotLook(f"{path}: this file cannot be read ({why(error)}).") from None
+    return decoded(path, data)
+
+
+def decoded(path: str, data: bytes) -> str:
+    """The text that the bytes of a file are. Raises ``CannotLook``."""
     if len(data) > LARGEST:
         raise CannotLook(
             f"{path}: this file is larger than {LARGEST // 1_000_000} MB, the most that is read."

@@ -74,13 +74,27 @@ class Desk:
 
     def job(self, path: str) -> Job:
         """All that checking a file takes; ``-`` is standard input. Raises ``CannotLook``."""
-        text = read(path)
+        text = self.text(path)
         repository = self.repository(path)
         here = os.getcwd() if handed(path) else os.path.dirname(os.path.abspath(path))
         settings = repository.settings(here)
         own = "" if handed(path) else os.path.basename(path)
         used = self._gather(here, own, loopwright.uses(text, settings=settings), repository.root)
         return Job(STANDARD_INPUT if path == "-" else path, text, used, settings)
+
+    # Where they are read from, another desk may say otherwise.
+
+    def text(self, path: str) -> str:
+        """The text of a pattern. Raises ``CannotLook``."""
+        return read(path)
+
+    def whole(self, path: str) -> str:
+        """Where a file that is used lies, every link followed."""
+        return os.path.realpath(path)
+
+    def used_text(self, whole: str) -> str | NotRead:
+        """The text of a file that is used, or why there is none."""
+        return _text(whole)
 
     def _gather(self, folder: str, own: str, keys: tuple[str, ...], root: str) -> Texts:
         """The texts of all files that a file uses, and that those use."""
@@ -98,11 +112,11 @@ class Desk:
 
     def _read(self, path: str, key: str, root: str) -> tuple[str | NotRead, tuple[str, ...]]:
         """A file that is used, and by which paths from the same folder it uses others in turn."""
-        whole = os.path.realpath(path)
+        whole = self.whole(path)
         if not _inside(whole, os.path.realpath(root)):
             return NotRead("it lies outside the repository", "Keep a copy of it inside."), ()
         if whole not in self._texts:
-            self._texts[whole] = _text(whole)
+            self._texts[whole] = self.used_text(whole)
         text = self._texts[whole]
         if not isinstance(text, str):
             return text, ()
