@@ -1,5 +1,5 @@
-"""``compare --since``: the old edition out of git, with the files that it used and the settings that
-held then, whatever stands in the folder now; and an old edition that lacks a file."""
+"""``compare --since``: the old edition out of git, with the files that it used and the settings
+that held then, whatever stands in the folder now; and an old edition that lacks a file."""
 
 from __future__ import annotations
 

@@ -40,8 +40,8 @@ def edition(path: str, revision: str) -> Edition:
         if not whole:
             raise CannotLook(
                 f"{path}: at {revision} git has no such file. If it had another name then, `git"
-                " add` what stands here now, so that git sees where it went; or give the old edition"
-                " as a file: `loopwright compare OLD NEW`."
+                " add` what stands here now, so that git sees where it went; or give the old"
+                " edition as a file: `loopwright compare OLD NEW`."
             )
         called = os.path.relpath(whole)
     try:
