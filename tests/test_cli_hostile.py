@@ -56,7 +56,7 @@ ODD = {
     "null bytes": (b"pattern: x\x00y\nterms: UK\n\x00\x00\n", 1),
     "byte order mark": (b"\xef\xbb\xbf" + GOOD.encode(), 0),
     "CRLF": (GOOD.replace("\n", "\r\n").encode(), 0),
-    "CR alone": (GOOD.replace("\n", "\r").encode(), 1),
+    "CR alone": (GOOD.replace("\n", "\r").encode(), 0),
     "no final newline": (GOOD.rstrip("\n").encode(), 0),
     "tabs": (GOOD.replace(": ", ":\t").encode(), 0),
     "bidirectional controls": (GOOD.replace("6 sc in", "6 \u202esc\u202c in").encode(), 1),

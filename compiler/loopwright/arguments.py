@@ -65,12 +65,16 @@ def _check(commands: Commands) -> None:
     one.add_argument(
         "--shard", type=_share_of, metavar="K/N", help="only share K of N of the files"
     )
+    _skip_excluded(one)
+    _known_already(one)
+
+
+def _skip_excluded(one: Parser) -> None:
     one.add_argument(
         "--skip-excluded",
         action="store_true",
         help="leave out what the settings exclude, even a file that is named",
     )
-    _known_already(one)
 
 
 def _known_already(one: Parser) -> None:
@@ -115,6 +119,7 @@ def _overview(commands: Commands) -> None:
     one.add_argument("paths", nargs="*", metavar="PATH", help="default: `paths` of the settings")
     one.add_argument("-o", dest="out", metavar="DIR", required=True)
     one.add_argument("--title", default="All patterns", help="of the page")
+    one.add_argument("--no-cache", action="store_true", help="make what is known already too")
 
 
 def _sheet(commands: Commands) -> None:
@@ -201,9 +206,23 @@ def _build(commands: Commands) -> None:
 
 
 def _compare(commands: Commands) -> None:
-    one = commands.add_parser("compare", help="what changed for a maker from OLD to NEW")
-    one.add_argument("old", metavar="OLD", help="the pattern as it was")
-    one.add_argument("new", metavar="NEW", help="the pattern as it is now")
+    one = commands.add_parser(
+        "compare",
+        help="what changed for a maker from OLD to NEW",
+        usage="loopwright compare [options] OLD NEW\n"
+        "       loopwright compare [options] --since REV FILE",
+    )
+    one.add_argument(
+        "files",
+        nargs="+",
+        metavar="FILE",
+        help="the pattern as it was, and as it is now; with --since only as it is now",
+    )
+    one.add_argument(
+        "--since",
+        metavar="REV",
+        help="take the old edition, what it uses and its settings as git has them there",
+    )
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="default: as NEW has it")
     _language(one)
     one.add_argument(
@@ -264,6 +283,7 @@ def _tidy(commands: Commands) -> None:
     one = commands.add_parser("tidy", help="bring patterns into the canonical layout")
     one.add_argument("paths", nargs="+", metavar="PATH", help="a pattern, a folder, or - for input")
     one.add_argument("--check", action="store_true", help="only say what would change")
+    _skip_excluded(one)
 
 
 def _explain(commands: Commands) -> None:

@@ -71,12 +71,14 @@ def _baseline(told: Namespace) -> Baseline | None:
 
 def _write_baseline(found: Iterable[Verdict], told: Namespace) -> int:
     from loopwright.repository.baseline import write_baseline
+    from loopwright.repository.files import handed
     from loopwright.repository.finding import usual_baseline
 
     if told.out is not None or told.format != "text":
         raise CannotLook("--write-baseline writes no report: leave out -o and --format.")
-    if "-" in told.paths:
-        raise CannotLook("--write-baseline writes down what is known of files, and - is not one.")
+    given = next((path for path in told.paths if handed(path)), None)
+    if given is not None:
+        raise CannotLook(f"--write-baseline is for what is known of files, and {given} is not one.")
     path = told.write_baseline or told.baseline or usual_baseline()
     many, kept = write_baseline(path, found)
     put(
@@ -120,11 +122,12 @@ def _mend(paths: list[str]) -> None:
     from contextlib import suppress
     from difflib import unified_diff
 
-    from loopwright.repository.files import CannotRead, write
+    from loopwright.repository.files import CannotRead, handed, write
     from loopwright.repository.jobs import Desk
 
-    if "-" in paths:
-        raise CannotLook("--mend changes files, and - is not one.")
+    given = next((path for path in paths if handed(path)), None)
+    if given is not None:
+        raise CannotLook(f"--mend changes files, and {given} is not one.")
     desk = Desk()
     jobs = []
     for path in paths:
@@ -134,5 +137,10 @@ def _mend(paths: list[str]) -> None:
     for path, old, new in mended:
         if new != old:
             write(path, new)
-            diff = unified_diff(old.split("\n"), new.split("\n"), path, path, "", "", 1, "")
+            diff = unified_diff(_lines(old), _lines(new), path, path, "", "", 1, "")
             put("\n".join(loopwright.visible(line) for line in diff) + "\n\n")
+
+
+def _lines(text: str) -> list[str]:
+    """The lines of a text, whichever way they end."""
+    return text.replace("\r\n", "\n").replace("\r", "\n").split("\n")

@@ -7,13 +7,23 @@ tidy(text)    in the canonical layout
 from __future__ import annotations
 
 from loopwright.pipeline import ALONE, Around, check_text
+from loopwright.source import with_line_ends
 
 MOST_MENDS = 10
 """Rounds of mending: a mend may bring out another, but not without end."""
 
 
 def mend(text: str, name: str = "", around: Around = ALONE) -> str:
-    """The text with every safe edit made, and those that show only after them."""
+    """The text with every safe edit made, and those that show only after them. Where every line of
+    it ends in a CR alone, so does every one of what comes out."""
+    read = with_line_ends(text)
+    made = _mended(read, name, around)
+    if made == read:
+        return text
+    return made.replace("\n", "\r") if "\r" in text and "\n" not in text else made
+
+
+def _mended(text: str, name: str, around: Around) -> str:
     for _ in range(MOST_MENDS):
         edits = sorted(
             {

@@ -16,17 +16,20 @@ from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.voice import voice
 
 
-def compared(old: Result, new: Checked, terms: str, form: str, language: str) -> str:
-    """What changed, as ``rendering.compare`` has it."""
+def compared(
+    old: Result, new: Checked, words: tuple[str, str], form: str, missing: tuple[str, ...]
+) -> str:
+    """What changed, as ``rendering.compare`` has it; ``words`` are the terms and the language."""
     assert old.pattern is not None
     faults = sum(one.severity == ERROR for one in old.diagnostics)
     found = find((old.pattern, old.fabrics), new, old.checked, faults)
-    speaker = voice(terms, language)
+    speaker = voice(*words)
     before = line_texts(old.checked, speaker) if old.checked else _as_written(old, old.pattern)
     heads = line_heads(old.pattern, speaker), line_heads(new.pattern, speaker)
     free = partial(free_text, voice=speaker)
     after = line_texts(new, speaker)
-    return changes(found, Told(before, after, heads, speaker, free, not old.checked), form)
+    told = Told(before, after, heads, speaker, free, not old.checked, missing)
+    return changes(found, told, form)
 
 
 def _as_written(old: Result, pattern: Pattern) -> dict[tuple[int, int], tuple[str, ...]]:

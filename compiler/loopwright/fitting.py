@@ -15,6 +15,7 @@ from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
 from loopwright.lower.using import NOTHING, Library
 from loopwright.pipeline import ALONE, Around, opened
+from loopwright.source import with_line_ends
 from loopwright.syntax import Line, read_lines
 from loopwright.work import Effort, comes_out
 
@@ -245,6 +246,7 @@ def _near(value: int, works: tuple[int, ...]) -> str:
 
 def fits_of(name: str, text: str, around: Around = ALONE) -> tuple[Fit, ...]:
     """What every count of a text may be, all else as written."""
+    text = with_line_ends(text)
     lines = read_lines(text)
     _, books = opened(name, text, around)
     pattern = lower(lines, len(text), library=books).pattern

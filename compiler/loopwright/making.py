@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 
 import loopwright
 from loopwright.repository.files import CannotLook
-from loopwright.saying import CLEAN, FAULTS, put, say
+from loopwright.saying import CANNOT, CLEAN, FAULTS, put, say
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -108,37 +108,42 @@ def _form_of(told: Namespace) -> str:
 
 def build(told: Namespace) -> int:
     """``loopwright build``."""
-    from loopwright.repository.build import made, name_of, slug
-    from loopwright.repository.files import write_all
+    from loopwright.repository.beside import beside
+    from loopwright.repository.build import made, named
+    from loopwright.repository.ledger import left_of
+    from loopwright.repository.ledger import put as put_files
     from loopwright.repository.paper import paper
 
     on = paper(told, told.pdf, "--pdf")
     pattern = _clean(told.file)
     if pattern is None:
+        _all_but(left_of(told.out, told.file))
         return FAULTS
     verdict = pattern.verdict
     for one in verdict.messages:
         say(loopwright.written(verdict.name, one) + "\n")
     from loopwright.repository.wording import in_size, worded
 
-    alone, name = in_size(pattern, told.size), name_of(told.file)
-    name = f"{name}-{slug(told.size)}" if told.size is not None else name
-    from loopwright.repository.beside import beside
-
-    files, troubles = made(alone, name, worded(told), on, beside(told.file, pattern))
-    listed = write_all(told.out, files)
+    alone, words = in_size(pattern, told.size), worded(told)
+    name, by = named(told.file, told.size, words.language)
+    files, troubles = made(alone, name, words, on, beside(told.file, pattern))
+    listed, left = put_files(told.out, told.file, by, files)
     put(f"{loopwright.summary([verdict])}\n{listed}")
-    return _all_but(troubles)
+    return _all_but(troubles + left)
 
 
 def compare(told: Namespace) -> int:
     """``loopwright compare``."""
-    from loopwright.repository.compare import compared
+    from loopwright.repository.compare import compared, editions
 
-    new = _clean(told.new)
+    old, path = editions(told)
+    new = _clean(path)
     if new is None:
         return FAULTS
-    _give(compared(told.old, new, told.terms, told.format, told.language), told, told.old, told.new)
+    made, hints = compared(old, new, told)
+    _give(made, told, *told.files)
+    for hint in hints:
+        say(hint)
     return CLEAN
 
 
@@ -160,10 +165,12 @@ def sizes(told: Namespace) -> int:
     put(pattern.finished_sizes(terms=_terms(told), form=told.format, rows=told.rows))
     if told.out is not None:
         from loopwright.repository.build import drawn, name_of
-        from loopwright.repository.files import write_all
+        from loopwright.repository.ledger import put as put_files
 
-        listed = write_all(told.out, drawn(pattern, name_of(told.file), _terms(told)))
+        files = drawn(pattern, name_of(told.file), _terms(told))
+        listed, left = put_files(told.out, told.file, "sizes", files)
         say(listed.rstrip("\n"))
+        return _all_but(left)
     return CLEAN
 
 
@@ -190,24 +197,28 @@ def measures(told: Namespace) -> int:
 
 def tidy(told: Namespace) -> int:
     """``loopwright tidy``."""
-    from loopwright.repository.files import find, read, write
+    from loopwright.repository.choosing import Choice, chosen
+    from loopwright.repository.files import handed, read, write
+    from loopwright.repository.jobs import Desk, stays_inside
 
-    paths = find(told.paths)
-    given = {path: read(path) for path in paths if path == "-"}
+    paths = chosen(told.paths, Choice(strict=told.skip_excluded))
+    given = {path: read(path) for path in paths if handed(path)}
+    desk = Desk()
     for path in paths:
         # Before any is changed, all must be such as can be read.
         if path not in given:
+            stays_inside(path, desk.repository(path))
             read(path)
     changed = False
     for path in paths:
-        old = given[path] if path == "-" else read(path)
+        old = given[path] if path in given else read(path)
         new = loopwright.tidy(old)
         changed |= new != old
-        if path == "-" and told.paths == ["-"] and not told.check:
+        if path in given and told.paths == [path] and not told.check:
             put(new)
         elif new != old and told.check:
             put(f"{path}: the layout would change\n")
-        elif new != old and path != "-":
+        elif new != old and path not in given:
             write(path, new)
             put(f"{path}: brought into the canonical layout\n")
     return FAULTS if told.check and changed else CLEAN
@@ -222,21 +233,19 @@ def explain(told: Namespace) -> int:
 def overview(told: Namespace) -> int:
     """``loopwright overview``."""
     from loopwright.repository.choosing import chosen
-    from loopwright.repository.files import write_all
-    from loopwright.repository.overview import made_of
+    from loopwright.repository.overview import Shelf
 
-    verdicts, cards, troubles = [], [], []
-    for pattern in made_of(chosen(told.paths)):
-        verdicts.append(pattern.verdict)
-        write_all(told.out, pattern.files)
-        cards.append(pattern.card)
-        troubles += pattern.troubles
+    paths = chosen(told.paths)
+    shelf = Shelf(told.out, cached=not told.no_cache)
+    verdicts, cards = shelf.filled(paths)
     summary = loopwright.summary(verdicts)
-    page = loopwright.overview(cards, title=told.title, summary=summary)
-    listed = write_all(told.out, [("index.html", page)])
+    listed = shelf.closed(loopwright.overview(cards, title=told.title, summary=summary))
     put(f"{summary}\n{listed}")
     faulty = any(not one.clean for one in verdicts)
-    return max(_all_but(troubles), FAULTS if faulty else CLEAN)
+    code = max(_all_but(shelf.troubles), FAULTS if faulty else CLEAN)
+    for one in shelf.unread:
+        say(f"loopwright: {one}")
+    return CANNOT if shelf.unread else code
 
 
 def completion(told: Namespace) -> int:

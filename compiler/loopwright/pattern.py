@@ -369,7 +369,20 @@ def compare(
             f"{old.name}: this pattern cannot be understood, so that nothing can be compared; "
             "`loopwright check` says why."
         )
-    return rendering.compare(old._result, checked, terms or new.terms, form, _spoken(language))
+    missing = _missing(old)
+    said = terms or new.terms
+    return rendering.compare(old._result, checked, said, form, _spoken(language), missing)
+
+
+def _missing(pattern: Pattern) -> tuple[str, ...]:
+    """The files that a pattern uses, itself or through another one, and that were not given."""
+    from loopwright.pipeline import used_by
+    from loopwright.source import beside
+
+    around = pattern._around
+    named = (beside("", one) or one for one in used_by(pattern.text))
+    keys = dict.fromkeys((*around.also, *named, *around.used))
+    return tuple(key for key in keys if not isinstance(around.used.get(key), str))
 
 
 def _rows(

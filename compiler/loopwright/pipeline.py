@@ -20,7 +20,7 @@ from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
 from loopwright.lower import library, lower
 from loopwright.lower.using import GIVING, Library, UsedFile
-from loopwright.source import NotRead, Source, Texts, beside
+from loopwright.source import NotRead, Source, Texts, beside, with_line_ends
 from loopwright.syntax import Line, moved, read_lines
 from loopwright.work import Effort, work
 
@@ -58,6 +58,7 @@ class Result:
 
 def check_text(name: str, text: str, around: Around = ALONE) -> Result:
     """Check a pattern's text; ``name`` is what messages call it."""
+    text = with_line_ends(text)
     source, books = opened(name, text, around)
     lines = read_lines(text)
     lowered = lower(lines, len(text), library=books)
@@ -100,6 +101,7 @@ def opened(name: str, text: str, around: Around) -> tuple[Source, Library]:
         if isinstance(one, NotRead):
             files[key] = one
             continue
+        one = with_line_ends(one)
         lines = [moved(line, base) for line in read_lines(one, GIVING)]
         files[key] = UsedFile(base, lines)
         sources.append((base, Source(beside(name, key) or key, one)))
@@ -111,7 +113,7 @@ def used_by(text: str) -> tuple[str, ...]:
     """The files that a text says it uses, as written, in order."""
     if "use" not in text:
         return ()
-    found = (line.tree for line in read_lines(text, frozenset(("use",))))
+    found = (line.tree for line in read_lines(with_line_ends(text), frozenset(("use",))))
     words = (tree.word("FILENAME") or tree.word("STRING") for tree in found if tree is not None)
     return tuple(str(word).strip('"') for word in words)
 

@@ -255,10 +255,17 @@ def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
     return make(title, summary, cards)
 
 
-def compare(old: Result, new: Checked, terms: str, form: str, language: str = ENGLISH) -> str:
+def compare(
+    old: Result,
+    new: Checked,
+    terms: str,
+    form: str,
+    language: str = ENGLISH,
+    missing: tuple[str, ...] = (),
+) -> str:
     """What changed from an edition, which need not have come out, to another: as ``text``,
     ``markdown`` (a notice to post) or ``json``. The old edition must have been understood so far
-    that there is a pattern."""
+    that there is a pattern; ``missing`` are files that it uses and that were not found."""
     from loopwright.editions import compared
 
-    return compared(old, new, terms, form, language)
+    return compared(old, new, (terms, language), form, missing)

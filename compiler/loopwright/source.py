@@ -47,6 +47,20 @@ def beside(file: str, written: str) -> str | None:
     return normpath(join(dirname(file), written))
 
 
+def with_line_ends(text: str) -> str:
+    """The text with a line end in the place of each CR that stands alone for one, as old editors
+    wrote them. Every character keeps its place; a CR before a line end belongs to that."""
+    if "\r" not in text:
+        return text
+    import re
+
+    def read(found: re.Match[str]) -> str:
+        ends = found.group()
+        return ends if ends[-1] == "\n" else "\n" * len(ends)
+
+    return re.sub(r"\r+\n?", read, text)
+
+
 class Source:
     """A pattern file's text under the name that messages give it.
 

@@ -2,7 +2,7 @@
 
     python -m tests.benchmarks
 
-Eight questions, with what they should come to:
+Nine questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
@@ -20,6 +20,7 @@ Eight questions, with what they should come to:
    of writing 10,000 path elements? (4) Placing them is told beside it, and has no aim.
 7. How much more memory do four times as many symbols take, placed and drawn? (4.4)
 8. How many seconds does ``fits`` take for the counts of the mittens? (2)
+9. How long does an overview of the examples take with nothing changed, against the first? (0.1)
 
 Each figure is the median of runs that take turns, so that whatever else the machine does weighs on
 both alike; no run finds anything that an earlier one kept, and none is interrupted to collect
@@ -313,6 +314,26 @@ def counts(rounds: int) -> None:
     say("fits of the mittens / a second", took["fits"], 1.0, 2)
 
 
+# ------------------------------------------------------------------ 9: the overview
+def overviews(rounds: int, command: Path, folder: Path) -> None:
+    """An overview into a folder that has nothing, with nothing known, and one of the same again."""
+    env = {key: value for key, value in os.environ.items() if not key.startswith("PYTHON")}
+    env["XDG_CACHE_HOME"] = str(folder / "overview-cache")
+    out = folder / "overview"
+    asked = [command, "overview", HOUSE / "examples", "-o", out]
+
+    def again() -> None:
+        subprocess.run(asked, env=env, stdout=subprocess.DEVNULL, check=True)
+
+    def first() -> None:
+        shutil.rmtree(out, ignore_errors=True)
+        shutil.rmtree(env["XDG_CACHE_HOME"], ignore_errors=True)
+        again()
+
+    took = medians(max(rounds // 20, 1), first=first, again=again)
+    say("an unchanged overview / the first", took["again"], took["first"], 0.1)
+
+
 def main() -> None:
     """Measure and print."""
     arguments = argparse.ArgumentParser(prog="python -m tests.benchmarks")
@@ -326,6 +347,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         commands = Path(sys.executable).parent if told.here else fresh(Path(folder))
         cold(rounds, commands, Path(folder) / "cache")
+        overviews(rounds, commands / "loopwright", Path(folder))
     against_parse(rounds)
     stitches(rounds)
     lines(rounds, 10 if told.quick else 1000)

@@ -88,9 +88,16 @@ def test_a_link_out_of_the_repository_is_not_followed(
         assert answer.code == 2
         assert "Not for you" not in answer.out + answer.err
         assert "leak.crochet: this link leads out of the repository" in answer.err
-    for command in ("check", "sheet", "fits"):
+    for command in ("check", "sheet", "fits", "tidy"):
         answer = loopwright(command, "leak.crochet")
         assert (answer.code, answer.out) == (2, "")
+    assert loopwright("tidy", ".").code == 2
+    shown = loopwright("overview", ".", "-o", "out")
+    assert shown.code == 2
+    assert "leak.crochet: this link leads out" in shown.err
+    page = (house / "out" / "index.html").read_text("utf-8")
+    assert "Tideline Swatch" in page
+    assert "Not for you" not in page
     assert secret.read_text() == SECRET
 
 

@@ -78,10 +78,21 @@ def _excerpt(one: Message, marked: Callable[[str], str]) -> list[str]:
     return [f"{number}{text}".rstrip(), f"{' ' * 6} | {' ' * before}{marked('^' * under)}"]
 
 
+def in_its_sizes(one: Message) -> str:
+    """What a message says, and in which sizes, for a report whose places have none."""
+    if not one.sizes:
+        return one.text
+    return f"In {_size_or_sizes(one)} {', '.join(one.sizes)}: {one.text}"
+
+
+def _size_or_sizes(one: Message) -> str:
+    return "size" if len(one.sizes) == 1 else "sizes"
+
+
 def _where(one: Message) -> str:
     parts = [one.part, one.row]
     if one.sizes:
-        many = "size" if len(one.sizes) == 1 else "sizes"
+        many = _size_or_sizes(one)
         shown = one.sizes if len(one.sizes) <= 6 else (*one.sizes[:6], "…")
         parts.append(f"{many} {', '.join(shown)}")
     return visible(", ".join(part for part in parts if part))

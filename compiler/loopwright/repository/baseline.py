@@ -21,7 +21,7 @@ from typing import Any, NamedTuple
 
 from loopwright import Message, Verdict
 from loopwright.frozen import replace
-from loopwright.repository.files import CannotLook, why, write_pieces
+from loopwright.repository.files import CannotLook, refuse_pipe, why, write_pieces
 from loopwright.repository.finding import BASELINE
 
 EDITION = 1
@@ -101,6 +101,7 @@ class Baseline:
 
 def read_baseline(path: str) -> Baseline:
     """The baseline in a file. Raises ``CannotLook``."""
+    refuse_pipe(path)
     try:
         with open(path, "rb") as file:
             data = file.read(LARGEST + 1)

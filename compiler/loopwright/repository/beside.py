@@ -13,7 +13,7 @@ import stat
 from typing import TYPE_CHECKING, NamedTuple
 
 import loopwright
-from loopwright.repository.files import why
+from loopwright.repository.files import handed, why
 
 if TYPE_CHECKING:
     from loopwright import Pattern
@@ -44,9 +44,11 @@ class _Refused(Exception):
 
 def beside(file: str, pattern: Pattern) -> Beside:
     """The picture that the pattern in ``file`` names, if it names one."""
-    name = pattern.picture
-    if not name:
-        return NO_PICTURE
+    return lying_beside(file, pattern.picture) if pattern.picture else NO_PICTURE
+
+
+def lying_beside(file: str, name: str) -> Beside:
+    """The picture of that name beside the pattern in ``file``."""
     try:
         path = _path(file, name)
         data = _read(path)
@@ -81,7 +83,7 @@ def quoted(path: str) -> str:
 
 def _path(file: str, name: str) -> str:
     """Where the picture lies, every link followed."""
-    if file == "-":
+    if handed(file):
         raise _Refused("a pattern from standard input lies in no folder.")
     if "\\" in name:
         raise _Refused("write / between the names of folders.")

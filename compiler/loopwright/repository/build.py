@@ -6,6 +6,7 @@ import os
 from typing import TYPE_CHECKING
 
 from loopwright.repository.beside import NO_PICTURE, Beside, quoted
+from loopwright.repository.files import handed
 from loopwright.repository.paper import Paper, printed
 from loopwright.repository.wording import ENGLISH, PLAIN, Wording
 
@@ -61,7 +62,7 @@ def _charts(pattern: Pattern, name: str) -> list[tuple[str, str | bytes]]:
     return files
 
 
-def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str]]:
+def drawn(pattern: Pattern, name: str, terms: str) -> list[tuple[str, str | bytes]]:
     """A schematic of every part that has a size."""
     found = pattern.schematics(terms=terms)
     return [(f"{name}-{slug(part)}.svg", svg) for part, svg in found]
@@ -72,6 +73,15 @@ def slug(text: str) -> str:
     return "".join(char if char.isalnum() else "-" for char in text.lower()).strip("-")
 
 
+def named(file: str, size: str | None, language: str) -> tuple[str, str]:
+    """What the files of a build are called after, and what was asked for: a build takes away only
+    what the same question was answered with before."""
+    name, asked = name_of(file), "build"
+    if size is not None:
+        name, asked = f"{name}-{slug(size)}", f"{asked} --size {size}"
+    return name, asked if language == ENGLISH else f"{asked} --language {language}"
+
+
 def name_of(file: str) -> str:
     """What the files that are made of a pattern are called after."""
-    return os.path.splitext(os.path.basename(file))[0] if file != "-" else "pattern"
+    return "pattern" if handed(file) else os.path.splitext(os.path.basename(file))[0]

@@ -99,6 +99,16 @@ class Cache:
 
     def get(self, key: bytes) -> Verdict | None:
         """What is kept under a key, without the name of its file; None where nothing is."""
+        data = self.get_data(key)
+        if data is None:
+            return None
+        try:
+            return unpacked(data)
+        except NotAVerdict:
+            return None
+
+    def get_data(self, key: bytes) -> bytes | None:
+        """The bytes that are kept under a key; None where there are none."""
         if self._base is None:
             return None
         try:
@@ -110,21 +120,20 @@ class Cache:
         if found is None:
             return None
         day, data = found
-        try:
-            if not isinstance(data, bytes) or _seal(key, data[SEAL:]) != data[:SEAL]:
-                return None
-            verdict = unpacked(data[SEAL:])
-        except NotAVerdict:
+        if not isinstance(data, bytes) or _seal(key, data[SEAL:]) != data[:SEAL]:
             return None
         if day != self.today:
             self._asked.append(key)
-        return verdict
+        return data[SEAL:]
 
     def put(self, key: bytes, verdict: Verdict) -> None:
         """Keep a verdict."""
+        self.put_data(key, packed(verdict))
+
+    def put_data(self, key: bytes, data: bytes) -> None:
+        """Keep bytes."""
         if self._base is None:
             return
-        data = packed(verdict)
         self._new[key] = _seal(key, data) + data
         if len(self._new) >= BATCH:
             self._write()
@@ -215,6 +224,25 @@ def program_mark() -> bytes:
             data = file.read()
         digest.update(len(data).to_bytes(8, "big"))
         digest.update(data)
+    return digest.digest()
+
+
+def pages_mark() -> bytes:
+    """A digest of all that pages are made with: every file of the program, templates and catalogues
+    among them, Python, and what else has a hand in it."""
+    import sys
+    from importlib.metadata import PackageNotFoundError, version
+
+    digest = blake2b(program_mark() + sys.version.encode(), digest_size=24)
+    for name in ("jinja2", "markupsafe", "pint"):
+        with suppress(PackageNotFoundError):
+            digest.update(f"{name} {version(name)}\n".encode())
+    for at, _, files in sorted(os.walk(os.path.dirname(loopwright.__file__))):
+        for one in sorted(files):
+            if not one.endswith((".py", ".pyc", ".lark", ".otf", ".ttf")):
+                with open(os.path.join(at, one), "rb") as file:
+                    digest.update(f"{one} {at}\n".encode("utf-8", "surrogateescape"))
+                    digest.update(file.read())
     return digest.digest()
 
 

@@ -11,13 +11,13 @@ import os
 from collections.abc import Callable
 from functools import partial
 
-from loopwright.repository.files import CannotLook, CannotRead
+from loopwright.repository.files import CannotLook, CannotRead, handed
 from loopwright.repository.finding import OWN, SHARED
+from loopwright.repository.git import ask
 from loopwright.repository.jobs import Desk
 
 HEAD = "HEAD"
-LONGEST_WAIT = 60
-"""Seconds that git may take to answer."""
+CHANGED, STAGED = "--changed", "--staged"
 
 
 def only_changed(paths: list[str], revision: str) -> list[str]:
@@ -38,7 +38,8 @@ def only_staged(paths: list[str]) -> list[str]:
     for path in paths:
         root = desk.repository(path).root
         if root not in known:
-            known[root] = _named(root, "ls-files", "-z", "--full-name", "--", ":/")
+            every = ("ls-files", "-z", "--full-name", "--", ":/")
+            known[root] = _named(root, *every, option=STAGED)
         if os.path.realpath(path) in known[root]:
             kept.append(path)
     return _only(kept, staged)
@@ -54,7 +55,7 @@ def _only(paths: list[str], changes: Callable[[str], frozenset[str] | None]) -> 
         if root not in found:
             found[root] = changes(root)
         touched = found[root]
-        if path == "-" or touched is None or _touched(desk, path, touched):
+        if handed(path) or touched is None or _touched(desk, path, touched):
             kept.append(path)
     return kept
 
@@ -106,7 +107,7 @@ def staged(root: str) -> frozenset[str] | None:
     """The full paths of the files under a folder that the next commit changes; None where it
     changes none. Raises ``CannotLook``."""
     asked = ("diff", "--cached", "--name-only", "--no-renames", "-z", "--")
-    return _named(_top(root), *asked) or None
+    return _named(_top(root, STAGED), *asked, option=STAGED) or None
 
 
 def _no_revision(revision: str) -> str:
@@ -116,46 +117,23 @@ def _no_revision(revision: str) -> str:
     return told
 
 
-def _top(root: str) -> str:
-    return _git(root, "rev-parse", "--show-toplevel").rstrip("\n")
-
-
 def _commit(root: str, revision: str) -> str:
     """The commit that a revision means; nothing where git knows none."""
     asked = ("rev-parse", "--verify", "--quiet", "--end-of-options", f"{revision}^{{commit}}")
     return _git(root, *asked, may_fail=True).strip()
 
 
-def _named(folder: str, *asked: str) -> frozenset[str]:
+def _top(root: str, option: str = CHANGED) -> str:
+    return _git(root, "rev-parse", "--show-toplevel", option=option).rstrip("\n")
+
+
+def _named(folder: str, *asked: str, option: str = CHANGED) -> frozenset[str]:
     """The full paths of the files that git names from the top, one after another."""
-    top = _top(folder)
-    names = (one for one in _git(folder, *asked).split("\0") if one)
+    top = _top(folder, option)
+    names = (one for one in _git(folder, *asked, option=option).split("\0") if one)
     return frozenset(os.path.realpath(os.path.join(top, one)) for one in names)
 
 
-def _git(folder: str, *arguments: str, may_fail: bool = False) -> str:
-    """What git answers to a question; it is asked nothing that changes anything."""
-    import subprocess
-
-    try:
-        done = subprocess.run(
-            ["git", "-C", folder, "-c", "core.quotePath=false", *arguments],
-            stdin=subprocess.DEVNULL,
-            capture_output=True,
-            timeout=LONGEST_WAIT,
-            check=False,
-        )
-    except FileNotFoundError:
-        raise CannotLook("what changed is git's to say, and git is not installed.") from None
-    except subprocess.TimeoutExpired:
-        raise CannotLook("what changed is git's to say, and it did not answer in time.") from None
-    if done.returncode and may_fail:
-        return ""
-    if done.returncode:
-        raise CannotLook(f"what changed is git's to say, and it says: {_first_line(done.stderr)}")
-    return os.fsdecode(done.stdout)
-
-
-def _first_line(said: bytes) -> str:
-    lines = os.fsdecode(said).strip().split("\n")
-    return lines[0].removeprefix("fatal: ") or "nothing"
+def _git(folder: str, *arguments: str, option: str = CHANGED, may_fail: bool = False) -> str:
+    """What git answers to a question."""
+    return ask(folder, *arguments, option=option, may_fail=may_fail)

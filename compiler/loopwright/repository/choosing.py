@@ -10,7 +10,7 @@ import os
 from typing import TYPE_CHECKING
 
 from loopwright.frozen import frozen
-from loopwright.repository.files import CannotLook, find
+from loopwright.repository.files import CannotLook, find, handed
 from loopwright.repository.finding import Finder, Repository
 
 if TYPE_CHECKING:
@@ -74,7 +74,7 @@ class _Excluded:
 
     def has(self, path: str) -> bool:
         """Whether a file is left out."""
-        if path == "-":
+        if handed(path):
             return False
         repository = self.finder.of(os.path.dirname(path) or ".")
         if not repository.said.exclude:
@@ -99,7 +99,7 @@ def _in_share(finder: Finder, path: str, share: int, of: int) -> bool:
     so that a file that is put in or taken out moves no other."""
     from hashlib import sha256
 
-    root = finder.of(os.getcwd() if path == "-" else os.path.dirname(path) or ".").root
+    root = finder.of(os.getcwd() if handed(path) else os.path.dirname(path) or ".").root
     near = os.path.relpath(os.path.abspath(path), root).replace(os.sep, "/")
     number = int.from_bytes(sha256(near.encode("utf-8", "surrogateescape")).digest()[:8], "big")
     return number % of == share - 1

@@ -5,7 +5,7 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
@@ -25,19 +25,71 @@ class CannotRead(CannotLook):
 
 
 def find(paths: list[str]) -> list[str]:
-    """The pattern files at or under each path, in order, each once; ``-`` is standard input."""
-    found: dict[str, None] = {}
+    """The pattern files at or under each path, in order, each once, by whatever ways it is reached;
+    ``-`` is standard input."""
+    found: dict[str, str] = {}
+    known: dict[str, str] = {}
     for path in paths:
-        if path == "-" or os.path.isfile(path):
-            found[path] = None
+        if handed(path) or os.path.isfile(path):
+            found.setdefault(_itself(path, known), path)
         elif os.path.isdir(path):
             under = _under(path)
             if not under:
                 raise CannotLook(f"{path}: there is no {ENDING} file in this folder.")
-            found.update(dict.fromkeys(under))
+            for one in under:
+                found.setdefault(_itself(one, known), one)
         else:
-            raise CannotLook(f"{_shown(path)}: there is no such file or folder.")
-    return list(found)
+            _refuse(path)
+    return list(found.values())
+
+
+def _itself(path: str, known: dict[str, str]) -> str:
+    """What a file is known by, whatever way leads to its folder. A link to a file counts by its own
+    name: what it uses goes from where it lies."""
+    if handed(path):
+        return path
+    folder, name = os.path.split(path)
+    if folder not in known:
+        known[folder] = os.path.realpath(folder or os.curdir)
+    return os.path.join(known[folder], name)
+
+
+def handed(path: str) -> bool:
+    """Whether a path is no file in a folder but what was handed to this process: ``-``, or a stream
+    by its number, as a shell writes ``<(...)``."""
+    return path == "-" or _number(path) is not None
+
+
+def _number(path: str) -> int | None:
+    """The number of a stream that is given as a path."""
+    for before in ("/dev/fd/", "/proc/self/fd/"):
+        number = path.removeprefix(before)
+        if number != path and number.isdecimal() and number.isascii() and len(number) < 7:
+            return int(number)
+    return 0 if path == "/dev/stdin" else None
+
+
+def _refuse(path: str) -> None:
+    """Raise ``CannotLook`` for what is neither a file nor a folder."""
+    refuse_pipe(path)
+    there = os.path.exists(path)
+    what = "this is no file and no folder" if there else "there is no such file or folder"
+    raise CannotLook(f"{_shown(path)}: {what}.")
+
+
+def refuse_pipe(path: str) -> None:
+    """Raise ``CannotRead`` for a pipe: who opens one waits until somebody writes into it."""
+    import stat
+
+    try:
+        if not stat.S_ISFIFO(os.stat(path).st_mode):
+            return
+    except (OSError, ValueError):
+        return  # opening it says why
+    raise CannotRead(
+        f"{path}: this is a pipe, and no file. Give - in its place, and the text on standard input,"
+        f" as in `loopwright check - < {path}`."
+    )
 
 
 def _under(folder: str) -> list[str]:
@@ -60,10 +112,19 @@ def read(path: str) -> str:
                 raise CannotRead("standard input cannot be read (it is closed).")
             data = sys.stdin.buffer.read(LARGEST + 1)
         else:
-            with open(path, "rb") as file:
+            number = _number(path)
+            if number is None:
+                refuse_pipe(path)
+            # A stream is read where it stands: to open it by its path may mean to wait for ever.
+            with open(path if number is None else os.dup(number), "rb") as file:
                 data = file.read(LARGEST + 1)
     except OSError as error:
         raise CannotRead(f"{path}: this file cannot be read ({why(error)}).") from None
+    return decoded(path, data)
+
+
+def decoded(path: str, data: bytes) -> str:
+    """The text that the bytes of a file are. Raises ``CannotRead``."""
     if len(data) > LARGEST:
         raise CannotRead(
             f"{path}: this file is larger than {LARGEST // 1_000_000} MB, the most that is read."
@@ -71,7 +132,7 @@ def read(path: str) -> str:
     try:
         return data.decode("utf-8").removeprefix("\ufeff")
     except UnicodeDecodeError as error:
-        line = data.count(b"\n", 0, error.start) + 1
+        line = len((data[: error.start] + b".").splitlines())
         raise CannotRead(
             f"{path}: line {line} is not UTF-8 text. Save the file as UTF-8 in your editor."
         ) from None
@@ -91,9 +152,30 @@ def answer_to(path: str, pieces: Iterable[str | bytes], asked: Iterable[str] = (
     raise CannotLook(f"{path}: {why_not}, which would be lost. Give another name after -o.")
 
 
-def write(path: str, text: str | bytes) -> None:
-    """Write a file whole, or leave it as it was; text as UTF-8. Raises ``CannotLook``."""
+def write(path: str, text: str | bytes, *, if_changed: bool = False) -> bool:
+    """Write a file whole, or leave it as it was; text as UTF-8. With ``if_changed`` a file that has
+    these bytes already is not touched, so that it keeps its date. Whether it was written. Raises
+    ``CannotLook``."""
+    if if_changed and _has(path, as_bytes(text)):
+        return False
     write_pieces(path, (text,))
+    return True
+
+
+def as_bytes(text: str | bytes) -> bytes:
+    """What is written of a text. A file's name in it need not be text."""
+    return text if isinstance(text, bytes) else text.encode("utf-8", "backslashreplace")
+
+
+def _has(path: str, data: bytes) -> bool:
+    """Whether a plain file has these bytes."""
+    try:
+        if not os.path.isfile(path) or os.path.getsize(path) != len(data):
+            return False
+        with open(path, "rb") as file:
+            return file.read(len(data) + 1) == data
+    except OSError:
+        return False
 
 
 def in_one_piece(pieces: Iterable[str]) -> Iterator[str]:
@@ -128,8 +210,7 @@ def write_pieces(path: str, pieces: Iterable[str | bytes]) -> None:
 def _put(target: Path, pieces: Iterable[str | bytes]) -> None:
     with open(target, "wb") as file:
         for one in pieces:
-            # A file's name need not be text.
-            file.write(one if isinstance(one, bytes) else one.encode("utf-8", "backslashreplace"))
+            file.write(as_bytes(one))
 
 
 def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
@@ -177,16 +258,33 @@ def make_folder(path: str) -> None:
         raise CannotLook(f"{path}: this folder cannot be made ({why(error)}).") from None
 
 
-def write_all(folder: str, files: Iterable[tuple[str, str | bytes]]) -> str:
-    """Write files, as (path, text or bytes), into a folder; the list of them for the reader.
-    Raises ``CannotLook``."""
+class Wrote(NamedTuple):
+    """What became of files: those that were written, and those that had these bytes already."""
+
+    written: list[str]
+    unchanged: list[str]
+
+
+def write_all(folder: str, files: Iterable[tuple[str, str | bytes]]) -> Wrote:
+    """Write files, as (path, text or bytes), into a folder, where they have changed. Raises
+    ``CannotLook``."""
     make_folder(folder)
-    written = []
+    wrote = Wrote([], [])
     for path, data in files:
-        written.append(os.path.join(folder, path))
-        make_folder(os.path.dirname(written[-1]))
-        write(written[-1], data)
-    return "Written:\n" + "".join(f"  {path}\n" for path in written)
+        whole = os.path.join(folder, path)
+        make_folder(os.path.dirname(whole))
+        (wrote.written if write(whole, data, if_changed=True) else wrote.unchanged).append(whole)
+    return wrote
+
+
+def listing(wrote: Wrote, gone: Iterable[str] = ()) -> str:
+    """The list of what became of files, for the reader."""
+    kinds = {"Written": wrote.written, "Unchanged": wrote.unchanged, "Taken away": [*gone]}
+    return "".join(
+        f"{kind}:\n" + "".join(f"  {path}\n" for path in paths)
+        for kind, paths in kinds.items()
+        if paths
+    )
 
 
 def _shown(path: str) -> str:

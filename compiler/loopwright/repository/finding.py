@@ -10,10 +10,11 @@ from __future__ import annotations
 
 import os
 import re
+from collections.abc import Callable
 
 from loopwright import Settings
 from loopwright.frozen import frozen
-from loopwright.repository.files import CannotLook, why
+from loopwright.repository.files import CannotLook, refuse_pipe, why
 from loopwright.repository.settings import PLAIN, SettingsFile, read_settings
 
 OWN = "loopwright.toml"
@@ -49,9 +50,11 @@ class Repository:
 
 
 class Finder:
-    """Finds the repository of any folder, and looks at no folder twice."""
+    """Finds the repository of any folder, and looks at no folder twice. ``text`` gives the text of
+    a file of settings, or None where there is no such file."""
 
-    def __init__(self) -> None:
+    def __init__(self, text: Callable[[str], str | None] | None = None) -> None:
+        self._text = text or _text
         self._known: dict[str, Repository] = {}
         self._said: dict[str, SettingsFile | None] = {}
 
@@ -80,15 +83,15 @@ class Finder:
 
     def _settings_in(self, folder: str) -> SettingsFile | None:
         if folder not in self._said:
-            self._said[folder] = settings_in(folder)
+            self._said[folder] = settings_in(folder, self._text)
         return self._said[folder]
 
 
-def settings_in(folder: str) -> SettingsFile | None:
+def settings_in(folder: str, read: Callable[[str], str | None]) -> SettingsFile | None:
     """The settings that stand in a folder itself, or None."""
     own, shared = os.path.join(folder, OWN), os.path.join(folder, SHARED)
-    text = _text(own)
-    table = _section(shared)
+    text = read(own)
+    table = _section(shared, read(shared))
     if text is not None and table is not None:
         raise CannotLook(
             f"{own}: there are settings in {SHARED} beside it as well. Keep one of the two."
@@ -98,9 +101,8 @@ def settings_in(folder: str) -> SettingsFile | None:
     return read_settings(_name(shared), *table) if table is not None else None
 
 
-def _section(path: str) -> tuple[str, dict[str, object]] | None:
+def _section(path: str, text: str | None) -> tuple[str, dict[str, object]] | None:
     """The text of a ``pyproject.toml`` and our table in it, or None where there is none."""
-    text = _text(path)
     # Most have none, and parsing one takes as long as a start of Python.
     if text is None or "loopwright" not in text or not re.search(_OURS, text):
         return None
@@ -117,6 +119,7 @@ def _section(path: str) -> tuple[str, dict[str, object]] | None:
 
 
 def _text(path: str) -> str | None:
+    refuse_pipe(path)
     try:
         with open(path, "rb") as file:
             data = file.read(LARGEST_SETTINGS + 1)

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 import loopwright
 from loopwright import NotRead, Settings, Verdict
 from loopwright.frozen import frozen, replace
-from loopwright.repository.files import CannotLook, CannotRead, read
+from loopwright.repository.files import CannotLook, CannotRead, handed, read
 from loopwright.repository.finding import Finder, Repository
 
 if TYPE_CHECKING:
@@ -69,21 +69,35 @@ class Desk:
         self._used: dict[tuple[str, str], tuple[str, ...]] = {}
 
     def repository(self, path: str) -> Repository:
-        """The repository that a file (or ``-``) belongs to."""
-        return self.finder.of(os.getcwd() if path == "-" else os.path.dirname(path) or ".")
+        """The repository that a file belongs to; what was handed to us, the one that we are in."""
+        return self.finder.of(os.getcwd() if handed(path) else os.path.dirname(path) or ".")
 
     def job(self, path: str) -> Job:
         """All that checking a file takes; ``-`` is standard input. Raises ``CannotLook``."""
         repository = self.repository(path)
         stays_inside(path, repository)
-        text = read(path)
-        here = os.getcwd() if path == "-" else os.path.dirname(os.path.abspath(path))
+        text = self.text(path)
+        here = os.getcwd() if handed(path) else os.path.dirname(os.path.abspath(path))
         settings = repository.settings(here)
-        own = "" if path == "-" else os.path.basename(path)
+        own = "" if handed(path) else os.path.basename(path)
         used = self._gather(here, own, loopwright.uses(text, settings=settings), repository.root)
         for key, written in zip(settings.use, repository.said.use, strict=False):
             _can_be_used(used.get(key), written, repository)
         return Job(STANDARD_INPUT if path == "-" else path, text, used, settings)
+
+    # Where they are read from, another desk may say otherwise.
+
+    def text(self, path: str) -> str:
+        """The text of a pattern. Raises ``CannotLook``."""
+        return read(path)
+
+    def whole(self, path: str) -> str:
+        """Where a file that is used lies, every link followed."""
+        return os.path.realpath(path)
+
+    def used_text(self, whole: str) -> str | NotRead:
+        """The text of a file that is used, or why there is none."""
+        return _text(whole)
 
     def _gather(self, folder: str, own: str, keys: tuple[str, ...], root: str) -> Texts:
         """The texts of all files that a file uses, and that those use."""
@@ -101,11 +115,11 @@ class Desk:
 
     def _read(self, path: str, key: str, root: str) -> tuple[str | NotRead, tuple[str, ...]]:
         """A file that is used, and by which paths from the same folder it uses others in turn."""
-        whole = os.path.realpath(path)
+        whole = self.whole(path)
         if not _inside(whole, os.path.realpath(root)):
             return NotRead("it lies outside the repository", "Keep a copy of it inside."), ()
         if whole not in self._texts:
-            self._texts[whole] = _text(whole)
+            self._texts[whole] = self.used_text(whole)
         text = self._texts[whole]
         if not isinstance(text, str):
             return text, ()
@@ -127,7 +141,7 @@ def _can_be_used(found: str | NotRead | None, written: str, repository: Reposito
 def stays_inside(path: str, repository: Repository) -> None:
     """Raise ``CannotRead`` where a link leads out of a repository: what others wrote into it must
     not make us tell, or change, what lies elsewhere on this computer."""
-    if path == "-" or not repository.bounded:
+    if handed(path) or not repository.bounded:
         return
     if not _inside(os.path.realpath(path), os.path.realpath(repository.root)):
         raise CannotRead(

@@ -15,6 +15,7 @@ import re
 from collections.abc import Iterator, Sequence
 from typing import NamedTuple
 
+from loopwright.source import with_line_ends
 from loopwright.syntax.lines import Line, read_lines
 from loopwright.syntax.tree import Node, Word
 
@@ -61,7 +62,7 @@ class Comment(NamedTuple):
 
 def tidy(text: str) -> str:
     """The pattern's text in its canonical layout."""
-    text = _LINE_END.sub("", text) + "\n"
+    text = _LINE_END.sub("", with_line_ends(text)) + "\n"
     rows: list[str] = []
     at = 0
     for line in read_lines(text):

@@ -14,7 +14,7 @@ from posixpath import normpath
 from loopwright.diagnostics.model import ERROR
 from loopwright.diagnostics.reports.places import heading
 from loopwright.diagnostics.reports.plain import Totals
-from loopwright.diagnostics.text import leads, visible
+from loopwright.diagnostics.text import in_its_sizes, leads, visible
 from loopwright.diagnostics.verdict import Message, Verdict
 
 
@@ -48,7 +48,7 @@ def annotation(name: str, one: Message) -> str:
 
 def text_of(name: str, one: Message) -> str:
     """What a message says, without its place, in lines."""
-    lines = [f"In sizes {', '.join(one.sizes)}: {one.text}" if one.sizes else one.text]
+    lines = [in_its_sizes(one)]
     if one.place.file:
         lines.append(f"Found in {name}, which uses this.")
     for other in one.related:

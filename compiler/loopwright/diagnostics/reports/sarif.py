@@ -21,7 +21,7 @@ from hashlib import sha256
 from loopwright.diagnostics.catalogue import RULES, Described, described
 from loopwright.diagnostics.model import ERROR
 from loopwright.diagnostics.reports.places import address
-from loopwright.diagnostics.text import leads
+from loopwright.diagnostics.text import in_its_sizes, leads
 from loopwright.diagnostics.verdict import Change, Json, Message, Place, Verdict
 
 SCHEMA = "https://json.schemastore.org/sarif-2.1.0-rtm.5.json"
@@ -114,7 +114,7 @@ def _result(name: str, one: Message, codes: list[str], seen: Counter[str]) -> Js
 
 
 def _said(name: str, one: Message) -> str:
-    first = f"In sizes {', '.join(one.sizes)}: {one.text}" if one.sizes else one.text
+    first = in_its_sizes(one)
     used = [f"Found in {name}, which uses this."] if one.place.file else []
     # A place is led to by its number among those that matter.
     related = (f"[{_as_link(other.text)}]({n})." for n, other in enumerate(one.related, 1))

@@ -16,6 +16,7 @@ from loopwright.render.changes.told import (
     heading,
     in_sizes,
     is_wording,
+    lacking,
     now,
     text_name,
     unlike,
@@ -33,7 +34,7 @@ def plain(text: str) -> str:
 def markdown(found: Changes, told: Told) -> str:
     """The notice: corrections first, then sizes and materials, and wording by itself."""
     say = told.speaker.say
-    blocks = [*_head(found, told)]
+    blocks = [*(f"**{plain(one)}**" for one in (lacking(told),) if one), *_head(found, told)]
     work = [one for one in found.lines if not is_wording(one)]
     facts = [one for one in found.facts if one.what != "text"]
     wording = [one for one in found.lines if is_wording(one)]

@@ -21,6 +21,7 @@ def json_text(found: Changes, told: Told) -> str:
         "terms": told.speaker.terms.name if english else None,
         "sizes": list(found.every),
         "old_faults": found.faults,
+        "old_missing": list(told.missing),
         "same": found.none,
         "rows": [_line(one, told) for one in found.lines if not is_wording(one)],
         "facts": [_fact(one, told) for one in facts],

@@ -14,6 +14,7 @@ from loopwright.render.changes.told import (
     heading,
     in_sizes,
     is_wording,
+    lacking,
     now,
     rows_heading,
     text_name,
@@ -27,7 +28,8 @@ WIDTH = 78
 def text(found: Changes, told: Told) -> str:
     """Every change, in the order of the new edition; wording by itself at the end."""
     say = told.speaker.say
-    lines = [_title(found, told), *_faults(found, told)]
+    lacks = [_wrapped(one, 0) for one in (lacking(told),) if one]
+    lines = [*lacks, _title(found, told), *_faults(found, told)]
     if found.none:
         return "\n".join([*lines, say("Nothing changed for a maker."), ""])
     work = [one for one in found.lines if not is_wording(one)]

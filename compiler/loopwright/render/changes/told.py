@@ -30,7 +30,8 @@ Heads = Mapping[Place, str]
 class Told(NamedTuple):
     """What each line says and is called in the old edition and in the new one, in whose words all
     of it is told, and how these print the designer's free text. ``as_written`` where the lines of
-    the old edition are told as they stand in its file, because it does not come out."""
+    the old edition are told as they stand in its file, because it does not come out. ``missing``
+    are files that the old edition uses and that were not found."""
 
     old: Texts
     new: Texts
@@ -38,6 +39,7 @@ class Told(NamedTuple):
     speaker: Speaker
     free: Callable[[Text], str]
     as_written: bool = False
+    missing: tuple[str, ...] = ()
 
 
 HEADINGS = {
@@ -69,6 +71,17 @@ TEXTS = {
     "note": phrase("note"),
     "finish": phrase("finishing"),
 }
+
+
+def lacking(told: Told) -> str:
+    """That the notice cannot be trusted, where something of the old edition was not found."""
+    if not told.missing:
+        return ""
+    return told.speaker.say(
+        "Not to be posted: the old edition uses {files}, which was not found, so that what is not"
+        " known of it is told as new.",
+        files=", ".join(told.missing),
+    )
 
 
 def seen(found: Changes, told: Told) -> Changes:
