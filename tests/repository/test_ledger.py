@@ -199,10 +199,10 @@ def test_a_run_that_breaks_off_takes_nothing_away_and_owns_what_it_wrote(
 ) -> None:
     loopwright("overview", ".", "-o", "out")
     before = set(files(house / "out"))
-    write(house, {"a.crochet": PLAIN.replace("part swatch", "part sample"), "c.crochet": PLAIN})
+    write(house, {"a.crochet": PLAIN.replace("part swatch", "part sample")})
+    write(house, {"c/c.crochet": PLAIN, "c/loopwright.toml": "no settings"})
     (house / "b.crochet").unlink()
-    (house / "c.crochet").write_bytes(b"pattern: \xff\n")
-    assert loopwright("overview", "a.crochet", "c.crochet", "-o", "out").code == 2
+    assert loopwright("overview", "a.crochet", "c/c.crochet", "-o", "out").code == 2
     after = set(files(house / "out"))
     assert after - before == {"patterns/a/charts/a-sample.svg"}
     assert not before - after
