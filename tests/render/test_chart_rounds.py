@@ -8,10 +8,11 @@ from math import degrees, pi
 import chart_fabrics as fabrics
 import pytest
 from chart_geometry import angle, apart, assert_apart, assert_on_the_page, row_of, turning
+from chart_wedges import LARGE
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, text
-from loopwright.render.chart.values import Point
+from loopwright.render.chart.values import STEP, Point
 
 
 def centre(drawn: Chart) -> Point:
@@ -175,3 +176,20 @@ def test_rows_from_a_ring_lie_in_a_half_circle() -> None:
     assert "Wrong-side rows are read clockwise." in text(drawn, "UK")
     assert_on_the_page(drawn)
     assert_apart(drawn)
+
+
+def test_a_square_that_is_turned_lies_as_one_that_is_not() -> None:
+    """Turning changes which way each round goes, not where its stitches lie."""
+    plain, turned = (
+        drawn_from(LARGE["granny"].text.replace("in rounds", manner).replace("-14", "-8"))
+        for manner in ("in rounds", "in turned rounds")
+    )
+    assert turned.width == pytest.approx(plain.width, abs=STEP)
+    assert turned.height == pytest.approx(plain.height, abs=STEP)
+    assert_on_the_page(turned)
+    assert_apart(turned)
+    middle = centre(turned)
+    for row in range(2, 9):
+        tops = [symbol.top for symbol in row_of(turned, row)]
+        ways = [turning(one, two, middle) > 0 for one, two in pairwise(tops)]
+        assert ways == [row % 2 == 1] * len(ways)

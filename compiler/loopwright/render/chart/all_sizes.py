@@ -20,7 +20,7 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Pattern
 from loopwright.render.chart.build import build
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
-from loopwright.render.chart.leave_out import LeftOut
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.values import Chart, Words

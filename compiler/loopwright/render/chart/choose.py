@@ -11,7 +11,8 @@ from collections.abc import Sequence
 
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart
-from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
+from loopwright.render.chart.cutting import LeftOut
+from loopwright.render.chart.leave_out import Cut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
 from loopwright.render.chart.wedge import Wedge, wedge_of
 

@@ -11,8 +11,8 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from loopwright.ir.fabric import Place
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.heights import rise
-from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, layer_of

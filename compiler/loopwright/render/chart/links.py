@@ -118,7 +118,9 @@ def _moved_over(worked: WorkedRow, before: Edge) -> tuple[Ref, ...]:
     """The stitches that a `move to` slip stitched over, in the order met."""
     if not 0 < worked.shift <= len(before):
         return ()
-    met = before[::-1] if worked.turned else before
+    met = [*before]
+    if worked.turned:  # a round begins in the stitch joined into, and then goes back
+        met = met[:1] + met[:0:-1] if worked.is_round else met[::-1]
     return tuple(ref for ref, place in met[: worked.shift] if place.what == "st")
 
 
@@ -162,12 +164,20 @@ def _orders(
     on = [(ref._replace(turn=ref.turn + 1), place) for ref, place in ahead]
     if worked.turned and worked.is_round:
         past = [(ref._replace(turn=ref.turn - 1), place) for ref, place in back]
-        return [ahead[:1] + past[:-1], past, back]
+        shift = worked.shift % len(ahead) if ahead else 0
+        return [_moved_on(order, shift) for order in (ahead[:1] + past[:-1], past, back)]
     if worked.turned:
         return [back, ahead]
     own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.expand())]
     shift = worked.shift % len(ahead) if ahead else 0
     return [ahead[shift:] + on[:shift], [*left, *ahead, *own], ahead + own, ahead + on, back]
+
+
+def _moved_on(order: list[tuple[Ref, Place]], shift: int) -> list[tuple[Ref, Place]]:
+    """What a turned round meets that moves on first: what it passed comes last, once around
+    further back."""
+    passed = [(ref._replace(turn=ref.turn - 1), place) for ref, place in order[:shift]]
+    return order[shift:] + passed
 
 
 def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:

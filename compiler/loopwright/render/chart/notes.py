@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Edge, Part, Start, Yarn
 from loopwright.render.chart.choose import Selection
-from loopwright.render.chart.leave_out import LeftOut
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.values import Words
 from loopwright.render.speaker import phrase, said, said_many
 

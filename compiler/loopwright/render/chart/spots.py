@@ -152,6 +152,12 @@ def spot_at(ref: Ref, layers: Sequence[Layer]) -> Spot:
     return layer.at.get(ref.place) or nearest(layer, ref.place)
 
 
+def met_at(ref: Ref, layers: Sequence[Layer]) -> float:
+    """Where along its row a place lies, as often around as it was passed."""
+    layer = layers[min(ref.row, len(layers) - 1)]
+    return spot_at(ref, layers).s + ref.turn * layer.way * layer.round_length
+
+
 def nearest(layer: Layer, place: int) -> Spot:
     """The symbol that left the place nearest to one in the order made."""
     if not layer.at:

@@ -13,7 +13,7 @@ from loopwright.ir.fabric import Made
 from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spacing import spread, spread_closed, spread_round
-from loopwright.render.chart.spots import CLOSING, At, Layer, Plane, Spot, nearest, spot_at
+from loopwright.render.chart.spots import CLOSING, At, Layer, Plane, Spot, met_at, nearest, spot_at
 
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
 LOOSE = 0.3  # how much further apart than they must they may stand there
@@ -42,7 +42,7 @@ def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
 def wishes(layer: Layer, row: list[Spot], layers: Sequence[Layer]) -> list[float | None]:
     """Where each spot would stand: over its feet; chains over the places they pass over."""
     crossed = {
-        id(spot): [spot_at(ref, layers).s for ref in passed(layer, i)]
+        id(spot): [met_at(ref, layers) for ref in passed(layer, i)]
         for i, spot in enumerate(layer.spots)
         if spot.kind == "run"
     }
@@ -118,7 +118,7 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
     """The point a stitch comes from, in a row that goes a certain ``way``."""
     layer = layers[min(ref.row, len(layers) - 1)]
     spot = spot_at(ref, layers)
-    s = spot.s + ref.turn * layer.way * layer.round_length
+    s = met_at(ref, layers)
     if made.into == "gap":
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
         return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)

@@ -93,7 +93,9 @@ def _plan(layers: Sequence[Layer], index: int, plane: Plane) -> Plan:
         row.reverse()
     offsets = _offsets(layer, below, plane)
     crossed: dict[int, list[Part]] = {
-        id(spot): [(spot_at(ref, below), None, 0.0, 0.0) for ref in passed(layer, i)]
+        id(spot): [
+            (spot_at(ref, below), None, _turned(ref, below), 0.0) for ref in passed(layer, i)
+        ]
         for i, spot in enumerate(layer.spots)
         if spot.kind == "run"
     }
@@ -146,13 +148,17 @@ def _feet(spot: Spot, layer: Layer, below: Sequence[Layer], off: float) -> list[
         out.append((first, None, 0.0, -float(layer.way)))
     for ref in spot.thing.feet:
         if ref.row < len(below):
-            on = below[ref.row]
-            shift = ref.turn * on.way * on.round_length
             beside = None
             if made.into == "gap":
-                beside = nearest(on, ref.place + (-1 if ref.place else 1))
-            out.append((spot_at(ref, below), beside, shift, off))
+                beside = nearest(below[ref.row], ref.place + (-1 if ref.place else 1))
+            out.append((spot_at(ref, below), beside, _turned(ref, below), off))
     return out
+
+
+def _turned(ref: Ref, below: Sequence[Layer]) -> float:
+    """How much further along a place is met than it stands, for how often the join was passed."""
+    on = below[ref.row]
+    return ref.turn * on.way * on.round_length
 
 
 def _offsets(layer: Layer, below: Sequence[Layer], plane: Plane) -> dict[int, float]:

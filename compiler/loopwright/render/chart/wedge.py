@@ -14,15 +14,8 @@ from math import gcd
 
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
-from loopwright.render.chart.leave_out import (
-    LeftOut,
-    beginnings,
-    folded,
-    leaves,
-    level_at,
-    trial,
-    without,
-)
+from loopwright.render.chart.cutting import LeftOut, leaves, level_at, without
+from loopwright.render.chart.leave_out import beginnings, folded, trial
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
