@@ -271,7 +271,7 @@ def _strip(strip: LeftOut | None) -> tuple[object, ...]:
 
 
 def _wedge(wedge: Wedge | None) -> tuple[object, ...]:
-    return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats)
+    return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats, wedge.gaps)
 
 
 def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:

@@ -198,7 +198,7 @@ def _lead(row: Linked) -> int:
 def _disc(
     part: Part, worked: WorkedPart, gathered: bool, wish: Wish, may_wedge: bool = True
 ) -> Laid:
-    may_wedge = may_wedge and part.manner in ("rounds", "spiral")
+    may_wedge = may_wedge and part.manner != "flat"
     selection = select(worked, sided_lines(part), wish.from_start(), may_wedge=may_wedge)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
@@ -218,6 +218,7 @@ def _disc(
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     if layout_rounds.strayed(layers, page):
         return _disc(part, worked, gathered, wish, may_wedge=False)
+    layers = layout_rounds.opened(layers, page)
     manner = "half circle" if flat else "rounds"
     return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 

@@ -6,8 +6,11 @@ stitches there are.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from itertools import takewhile
+
 from loopwright.frozen import frozen, replace
-from loopwright.ir.fabric import Made, Place
+from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.cutting import LeftOut, down, leaves, met, place_of, trim
 from loopwright.render.chart.links import TAKES
@@ -21,6 +24,7 @@ MOST_CANDIDATES = 24
 MOST_BEGINNINGS = 16  # whole repeats, and halves, after which a strip may begin
 MOST_BETWEEN = 48  # things of a repeat between which it may begin
 STRAIGHT = 2.5  # stitches that a strip may lead aside
+MOST_GROWN = 2000  # things of a repeat that is looked for beside where it was seen
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
 
@@ -49,6 +53,12 @@ class Cut:
     repeat: Repeat | None = None
     clean: bool = True
     neat: bool = True
+
+    def pairs(self) -> Iterator[tuple[Drawn, LeftOut]]:
+        """Each row that has a strip left out, with that."""
+        for row, strip in zip(self.rows, self.strips, strict=True):
+            if strip is not None:
+                yield row, strip
 
 
 def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
@@ -144,7 +154,7 @@ def beginnings(level: Level, removed: int) -> list[int]:
 
 def folded(made: Runs[Made]) -> Runs[Made]:
     """The same things with what comes again straight after itself written once, where a row was
-    worked on so uneven an edge that its repeats were not seen."""
+    worked on so uneven an edge that its repeats were not seen, or not all of them."""
     pairs = list(made.pairs)
     if not 6 <= len(pairs) <= MOST_FOLDED:
         return made
@@ -158,7 +168,34 @@ def folded(made: Runs[Made]) -> Runs[Made]:
             out.repeat(Runs(tuple(pairs[start : start + length])), times)
             out.extend(Runs(tuple(pairs[start + times * length :])))
             return out.done()
-    return made
+    return _grown(made)
+
+
+def _grown(made: Runs[Made]) -> Runs[Made]:
+    """The same things with those beside the repeat in the middle that are the same once more as
+    part of it."""
+    start, unit, times = next(iter(made.levels(made.length // 2)), Level(0, 0, 0))
+    if not 1 < unit <= MOST_GROWN:
+        return made
+    end, things = start + unit * times, tuple(made.slice(start, start + unit).expand())
+    before = made.slice(max(start - 2 * unit, 0), start).reversed()
+    back = _as_far(things[::-1], before)
+    on = _as_far(things, made.slice(end, min(end + 2 * unit, made.length)))
+    whole = (back + on) // unit
+    if not whole:
+        return made
+    start -= back if back // unit + on // unit < whole else back // unit * unit
+    out: Builder[Made] = Builder()
+    out.extend(made.slice(0, start))
+    out.repeat(made.slice(start, start + unit), times + whole)
+    out.extend(made.slice(start + unit * (times + whole), made.length))
+    return out.done()
+
+
+def _as_far(things: Sequence[Made], others: Runs[Made]) -> int:
+    """How many others are these things over and over."""
+    same = (one == things[i % len(things)] for i, one in enumerate(others.expand()))
+    return sum(takewhile(bool, same))
 
 
 def _longest(same: list[bool]) -> tuple[int, int]:
@@ -231,15 +268,21 @@ def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
     parts = []
     for row, strip in zip(rows, strips, strict=True):
         assert strip is not None
-        made, length = row.worked.made, row.worked.below.length
-        if strip.after < made.length:
-            after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
-            reached = place_of(made, strip.after) - 1 + after.step
-            if after.into in TAKES and reached < strip.below:
-                return False
+        length = row.worked.below.length
+        if reaches_across(row.worked, strip):
+            return False
         part = strip.below / max(length, 1)
         parts.append((1 - part if row.worked.wrong_side else part) * length)
     return max(parts) - min(parts) < STRAIGHT or len({row.worked.below.length for row in rows}) > 1
+
+
+def reaches_across(row: WorkedRow, strip: LeftOut) -> bool:
+    """Whether the first thing of a row after what is left out goes into a place before it."""
+    made = row.made
+    if strip.after >= made.length:
+        return False
+    after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
+    return after.into in TAKES and place_of(made, strip.after) - 1 + after.step < strip.below
 
 
 def without_strip(rows: list[Drawn]) -> Cut:

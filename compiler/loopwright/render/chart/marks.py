@@ -182,10 +182,12 @@ def clear_of(bracket: Bracket, marks: Iterable[Mark]) -> Bracket:
 
 
 def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:
-    """The bracket of rounds of a wedge: where they begin, beyond their numbers."""
+    """The bracket of rounds of a wedge: on the right, where they begin, beyond their numbers, or
+    end."""
+    both_ways = bool(laid.selection.wedge and laid.selection.wedge.gaps)
     ends = []
     for layer, foot in ((rows[0], True), (rows[-1], False)):
-        first = layer.spots[0]
+        first = min(layer.spots, key=_along) if both_ways else layer.spots[0]
         v = first.feet[0].v if foot and first.feet else first.v
         aside = CLEAR_OF_NUMBERS / laid.plane.metric(At(first.s, v))
         ends.append(laid.plane.page(At(first.s - aside, v)))
@@ -260,8 +262,9 @@ def _step_of(start: Layer) -> float:
 def breaks(laid: Laid) -> Iterator[Break]:
     """A line up through the rows where a strip is left out of them, or where a wedge ends."""
     points: list[Point] = []
-    if laid.selection.wedge is not None:
-        yield Break(tuple(_end_of_wedge(laid, laid.selection.wedge.first + 1)))
+    if (wedge := laid.selection.wedge) is not None:
+        for side in (1, -1) if wedge.gaps else (1,):
+            yield Break(tuple(_end_of_wedge(laid, wedge.first + 1, side)))
         return
     if not laid.selection.clean:
         return
@@ -277,11 +280,12 @@ def breaks(laid: Laid) -> Iterator[Break]:
         yield Break(tuple(points))
 
 
-def _end_of_wedge(laid: Laid, first: int) -> Iterator[Point]:
-    """The end of a wedge that is not the beginning of its rounds, from the middle outwards."""
+def _end_of_wedge(laid: Laid, first: int, side: int) -> Iterator[Point]:
+    """The end of a wedge on one side (1 the left), from the middle outwards."""
     for layer in laid.layers[max(first, laid.skipped + 1) :]:
-        last = max((spot for spot in layer.spots if spot.kind in STANDING), key=_along)
-        s = last.s + (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
+        standing = [spot for spot in layer.spots if spot.kind in STANDING]
+        last = max(standing, key=lambda spot: side * spot.s)
+        s = last.s + side * (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
         yield laid.plane.page(At(s, last.v))
 
 

@@ -65,6 +65,17 @@ _MISSING = (
     ),
 )
 
+_ON_ONE_SIDE = phrase(
+    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
+    "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
+    "rounds as it says."
+)
+_ON_BOTH_SIDES = phrase(
+    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each, on either "
+    "side of where they begin; they go on from one zigzag line to the other. The repeat under the "
+    "arc is worked as often in each of these rounds as it says."
+)
+
 
 def rows_words(part: Part, rows: tuple[int, int] | None) -> str:
     """Which rows are shown, for the end of a title; nothing where all are."""
@@ -180,9 +191,7 @@ def _wedge(selection: Selection) -> Iterator[str]:
         return
     first, last = (selection.rows[at].number for at in (wedge.first, -1))
     yield said(
-        "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
-        "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
-        "rounds as it says.",
+        _ON_BOTH_SIDES if wedge.gaps else _ON_ONE_SIDE,
         first=f"{first:,}",
         last=f"{last:,}",
         drawn=f"{wedge.drawn:,}",
