@@ -118,6 +118,7 @@ def _on_page(chart: Chart) -> Chart:
     points += [point for one in chart.marks for point in ends(one)]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
     points += [point for one in chart.brackets for point in _beyond(one)]
+    points += [point for one in chart.breaks for point in one.points]
     left = min((p.x for p in points), default=0.0) - MARGIN
     top = min((p.y for p in points), default=0.0) - MARGIN
     right = max((p.x for p in points), default=0.0) + MARGIN

@@ -14,7 +14,7 @@ from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.leave_out import Cut, Repeat, without_repeats, without_strip
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
-from loopwright.render.chart.wedge import Wedge, wedge_of
+from loopwright.render.chart.wedge import LARGE, Wedge, wedge_of
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
@@ -78,7 +78,8 @@ class Selection:
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
     few times only within the rows; ``clean`` where the strips leave a gap that goes straight up;
-    ``wedge`` where rounds are drawn as a part of the circle."""
+    ``wedge`` where rounds are drawn as a part of the circle; ``unlike`` where so much is drawn
+    whole that repeats would be left out of it, had its rows any in common."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -90,6 +91,7 @@ class Selection:
     repeat: Repeat | None = None
     clean: bool = True
     wedge: Wedge | None = None
+    unlike: bool = False
 
 
 def select(
@@ -117,6 +119,7 @@ def select(
     wedge = None
     if may_wedge and not wish.whole:
         rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
+    unlike = not (wish.whole or wedge or any(strips)) and _cost(rows) > LARGE
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
@@ -130,6 +133,7 @@ def select(
         repeat,
         clean,
         wedge if wedge and wedge.first < fits else None,
+        unlike,
     )
 
 

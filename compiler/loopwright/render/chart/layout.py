@@ -10,7 +10,13 @@ from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
 from loopwright.ir.numbers import Given
 from loopwright.ir.pattern import Part, Row
-from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
+from loopwright.render.chart import (
+    layout_frame,
+    layout_oval,
+    layout_rounds,
+    layout_rows,
+)
+from loopwright.render.chart import layout_wedge as wedges
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
@@ -198,7 +204,8 @@ def _lead(row: Linked) -> int:
 def _disc(
     part: Part, worked: WorkedPart, gathered: bool, wish: Wish, may_wedge: bool = True
 ) -> Laid:
-    may_wedge = may_wedge and part.manner != "flat"
+    flat, spiral = part.manner == "flat", part.manner == "spiral"
+    may_wedge = may_wedge and not flat
     selection = select(worked, sided_lines(part), wish.from_start(), may_wedge=may_wedge)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
@@ -206,19 +213,19 @@ def _disc(
     way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
-    flat = part.manner == "flat"
     wedge = selection.wedge
     page = layout_rounds.HalfDisc() if flat else layout_rounds.Disc(wedge=wedge)
     centre = layout_rounds.centre(radius, len(start), way)
-    spiral = part.manner == "spiral"
     layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     corners, first_corner = layout_rounds.corners_of(layers)
     if corners and not flat and not spiral:
         page = layout_rounds.Disc(corners, first_corner, wedge)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
-    if layout_rounds.strayed(layers, page):
-        return _disc(part, worked, gathered, wish, may_wedge=False)
-    layers = layout_rounds.opened(layers, page)
+    if wedge is not None:
+        layers, wound = wedges.cut_open(layers, page)
+        selection = replace(selection, wedge=replace(wedge, wound=wound))
+        if wedges.strayed(layers, page):
+            return _disc(part, worked, gathered, wish, may_wedge=False)
     manner = "half circle" if flat else "rounds"
     return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 

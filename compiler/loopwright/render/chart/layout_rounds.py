@@ -8,18 +8,17 @@ out as a half circle.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import cos, pi, sin, sqrt, tan
 
 from loopwright.render.chart.heights import rise
-from loopwright.render.chart.links import Linked, Ref
-from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of, spot_at
+from loopwright.render.chart.layout_wedge import under_wedge
+from loopwright.render.chart.links import Linked
+from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, place, settle
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.wedge import Wedge
 
 TOP = pi / 2  # rounds begin at the top
-STRAYS = 0.6  # how much of a wedge its rounds may begin further on than its first one
 SMALLEST = 0.45  # the radius, in stitches, of a ring that is drawn tight
 
 
@@ -27,7 +26,7 @@ class Disc:
     """The page of rounds: a step of ``s`` is a radian, longer the further out. With ``corners``,
     circles become polygons of so many sides, one corner at ``first``. With a ``wedge`` once around
     is as much of the circle as is drawn, in the middle of the page's top. Rounds that do not all go
-    the same way lie on either side of where they begin, once they are ``opened``."""
+    the same way lie on either side of where they begin."""
 
     around: float | None = 2 * pi
     most: float | None = 2 * pi
@@ -128,7 +127,7 @@ def lay(
         if disc.corners and index == len(rows) - 1:
             layer.free = OUTERMOST
         if disc.wedge is not None and index == disc.wedge.first:
-            page, below = disc, _under(layers, disc, disc.wedge)
+            page, below = disc, under_wedge(layers, disc.around or 2 * pi, disc.wedge)
         place(layer, below, page)
         if index == 0 and gathered:
             _straighten(layer, layers, page)
@@ -138,62 +137,6 @@ def lay(
         if below is not layers:
             below.append(layer)
     return layers
-
-
-def _under(layers: Sequence[Layer], disc: Disc, wedge: Wedge) -> list[Layer]:
-    """What is whole as a wedge stands on it: once around that it goes as far as the wedge does. Of
-    rounds that turn, what lies past the gap is brought to the other side of it."""
-    around = disc.around or 2 * pi
-    gone = 2 * pi - around
-    last = layers[-1]
-    middle = abs(spot_at(Ref(len(layers) - 1, wedge.low), layers).s) + gone / 2
-    out = []
-    for one in layers:
-        spots = one.spots
-        if wedge.gaps:
-            far = middle if one.way == last.way else 2 * pi - middle
-            moved = [_shifted(s, -one.way * gone) if s.s * one.way > far else s for s in spots]
-            at = {place: moved[spots.index(spot)] for place, spot in one.at.items()}
-            one = replace(one, spots=moved, at=at)
-        out.append(replace(one, round_length=around))
-    return out
-
-
-def _shifted(spot: Spot, along: float) -> Spot:
-    """A spot, with its feet and its path, further along."""
-    return replace(
-        spot,
-        s=spot.s + along,
-        feet=[At(foot.s + along, foot.v) for foot in spot.feet],
-        path=[At(at.s + along, at.v) for at in spot.path],
-    )
-
-
-def opened(layers: Sequence[Layer], disc: Disc) -> list[Layer]:
-    """The rounds of a wedge that do not all go the same way, with what comes after their gap on
-    the other side of their beginning."""
-    wedge, around = disc.wedge, disc.around
-    if wedge is None or around is None or not wedge.gaps:
-        return list(layers)
-    out = [*layers[: wedge.first + 1]]
-    for layer, gap in zip(layers[wedge.first + 1 :], wedge.gaps, strict=False):
-        rest = [
-            one if one.kind == "join" else _shifted(one, -layer.way * around)
-            for one in layer.spots[gap:]
-        ]
-        spots = [*layer.spots[:gap], *rest]
-        at = {one.thing.place: one for one in spots if one.thing and one.thing.place >= 0}
-        out.append(replace(layer, spots=spots, at=at))
-    return out
-
-
-def strayed(layers: Sequence[Layer], disc: Disc) -> bool:
-    """Whether the rounds of a wedge begin so far on from where the first of them does that they
-    are no wedge any more."""
-    if disc.wedge is None or disc.around is None:
-        return False
-    begun = [layer.spots[0].s for layer in layers[disc.wedge.first + 1 :] if layer.spots]
-    return any(abs(s - begun[0]) > STRAYS * disc.around for s in begun)
 
 
 def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:

@@ -184,10 +184,10 @@ def clear_of(bracket: Bracket, marks: Iterable[Mark]) -> Bracket:
 def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:
     """The bracket of rounds of a wedge: on the right, where they begin, beyond their numbers, or
     end."""
-    both_ways = bool(laid.selection.wedge and laid.selection.wedge.gaps)
+    two_ends = laid.selection.wedge is not None and laid.selection.wedge.two_ends
     ends = []
     for layer, foot in ((rows[0], True), (rows[-1], False)):
-        first = min(layer.spots, key=_along) if both_ways else layer.spots[0]
+        first = min(layer.spots, key=_along) if two_ends else layer.spots[0]
         v = first.feet[0].v if foot and first.feet else first.v
         aside = CLEAR_OF_NUMBERS / laid.plane.metric(At(first.s, v))
         ends.append(laid.plane.page(At(first.s - aside, v)))
@@ -228,8 +228,7 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
     if wedge is None or laid.skipped >= len(laid.layers) - 1:
         return
     layer = laid.layers[-1]
-    begin, unit = wedge.repeats[len(laid.layers) - 2 - wedge.first]
-    over = [spot for spot in layer.spots[begin : begin + unit] if spot.kind in STANDING]
+    over = _one_repeat(layer, *wedge.repeats[len(laid.layers) - 2 - wedge.first])
     if not over:
         return
     ends = (min(over, key=_along), max(over, key=_along))
@@ -244,6 +243,16 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
     often = times.of_wedge([row.worked for row in laid.selection.rows[wedge.first :]], wedge.times)
     words = said("work {times} times in each round", times=often)
     yield Bracket(points[0], points[1], Point(0.0, 0.0), words, Point(0.0, 0.0))
+
+
+def _one_repeat(layer: Layer, begin: int, unit: int) -> list[Spot]:
+    """What stands of the last repeat of a round up to one that begins there, of those that lie in
+    one piece."""
+    for first in range(begin, -1, -1):
+        over = [spot for spot in layer.spots[first : first + unit] if spot.kind in STANDING]
+        if all((two.s - one.s) * layer.way > 0 for one, two in pairwise(over)):
+            return over
+    return []
 
 
 def _along(spot: Spot) -> float:
@@ -263,7 +272,7 @@ def breaks(laid: Laid) -> Iterator[Break]:
     """A line up through the rows where a strip is left out of them, or where a wedge ends."""
     points: list[Point] = []
     if (wedge := laid.selection.wedge) is not None:
-        for side in (1, -1) if wedge.gaps else (1,):
+        for side in (1, -1) if wedge.two_ends else (1,):
             yield Break(tuple(_end_of_wedge(laid, wedge.first + 1, side)))
         return
     if not laid.selection.clean:
@@ -281,12 +290,22 @@ def breaks(laid: Laid) -> Iterator[Break]:
 
 
 def _end_of_wedge(laid: Laid, first: int, side: int) -> Iterator[Point]:
-    """The end of a wedge on one side (1 the left), from the middle outwards."""
-    for layer in laid.layers[max(first, laid.skipped + 1) :]:
-        standing = [spot for spot in layer.spots if spot.kind in STANDING]
-        last = max(standing, key=lambda spot: side * spot.s)
-        s = last.s + side * (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
-        yield laid.plane.page(At(s, last.v))
+    """The end of a wedge on one side (1 the left), from the middle outwards; a straight line, clear
+    of the numbers, where its rounds begin and end anywhere."""
+    wound = laid.selection.wedge is not None and laid.selection.wedge.wound
+    layers = laid.layers[max(first, laid.skipped + 1) :]
+    last = [max(_stands(layer), key=lambda spot: side * spot.s) for layer in layers]
+    furthest = max((side * spot.s for spot in last), default=0.0)
+    for spot in last:
+        beyond = spot.half + BEYOND
+        if wound:
+            beyond += CLEAR_OF_NUMBERS * (side < 0)
+        s = side * (furthest if wound else side * spot.s)
+        yield laid.plane.page(At(s + side * beyond / laid.plane.metric(At(s, spot.v)), spot.v))
+
+
+def _stands(layer: Layer) -> list[Spot]:
+    return [spot for spot in layer.spots if spot.kind in STANDING]
 
 
 def _gap(one: Spot, two: Spot) -> float:

@@ -65,15 +65,15 @@ _MISSING = (
     ),
 )
 
-_ON_ONE_SIDE = phrase(
+_OPEN_ONCE = phrase(
     "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
     "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
     "rounds as it says."
 )
-_ON_BOTH_SIDES = phrase(
-    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each, on either "
-    "side of where they begin; they go on from one zigzag line to the other. The repeat under the "
-    "arc is worked as often in each of these rounds as it says."
+_OPEN_TWICE = phrase(
+    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
+    "go on from one zigzag line to the other. The repeat under the arc is worked as often in each "
+    "of these rounds as it says."
 )
 
 
@@ -128,7 +128,13 @@ def notes_of(selection: Selection) -> tuple[Words, ...]:
     """Everything that the drawing leaves out."""
     return tuple(
         (note,)
-        for note in (*_overs(selection), *_strips(selection), *_wedge(selection), *_rows(selection))
+        for note in (
+            *_overs(selection),
+            *_strips(selection),
+            *_wedge(selection),
+            *_unlike(selection),
+            *_rows(selection),
+        )
     )
 
 
@@ -191,12 +197,25 @@ def _wedge(selection: Selection) -> Iterator[str]:
         return
     first, last = (selection.rows[at].number for at in (wedge.first, -1))
     yield said(
-        _ON_BOTH_SIDES if wedge.gaps else _ON_ONE_SIDE,
+        _OPEN_TWICE if wedge.two_ends else _OPEN_ONCE,
         first=f"{first:,}",
         last=f"{last:,}",
         drawn=f"{wedge.drawn:,}",
         times=f"{wedge.times:,}",
     )
+
+
+# In a part of rows, and in one of rounds.
+_UNLIKE = (
+    phrase("The rows are drawn whole: they have no repeats in common that could be left out."),
+    phrase("The rounds are drawn whole: they have no repeats in common that could be left out."),
+)
+
+
+def _unlike(selection: Selection) -> Iterator[str]:
+    """Why so much is drawn."""
+    if selection.unlike:
+        yield said(_UNLIKE[any(drawn.worked.is_round for drawn in selection.rows)])
 
 
 def _left_out(rows: str, strip: LeftOut) -> str:

@@ -22,6 +22,8 @@ from loopwright.render.chart.stretches import Drawn
 
 LARGE = 1000  # from so many symbols on, rounds are no longer drawn whole
 CENTRE = 48  # rounds of fewer symbols are drawn whole in the middle of a wedge
+FEWEST = 2  # repeats are drawn at least, but where even these are too many
+THINNEST = 1 / 8  # of the circle, then
 MOST_DRAWN = 0.5  # of a round: where more of it would have to be drawn, it is drawn whole
 WORTH = 0.7  # of all symbols: a wedge has no more than these
 MOST_TRIALS = 80
@@ -38,7 +40,8 @@ class Wedge:
     ``low`` is where what is left out begins on the edge that the round before left; ``repeats``
     are for each round the first of the things that are its last whole repeat, and how many. Of
     rounds that do not all go the same way, ``gaps`` are the first thing after what is left out:
-    what comes before it is drawn on one side of the beginning, what comes after on the other."""
+    what comes before it is drawn on one side of the beginning, what comes after on the other.
+    Rounds that are ``wound`` begin ever further on, anywhere between the two ends of the wedge."""
 
     first: int
     drawn: int
@@ -46,6 +49,12 @@ class Wedge:
     low: int
     repeats: tuple[tuple[int, int], ...]
     gaps: tuple[int, ...] = ()
+    wound: bool = False
+
+    @property
+    def two_ends(self) -> bool:
+        """Whether rounds go on at either end of it, and do not begin at the right one."""
+        return bool(self.gaps) or self.wound
 
     @property
     def share(self) -> float:
@@ -67,7 +76,7 @@ def wedge_of(
     if fan:
         return _fan(whole) or (rows, None)
     found = None
-    for least in (2, 1):
+    for least in (FEWEST, 1):
         found = _cut(whole, costs, least) or found
         if found is not None and _cost(found[1], costs) <= most:
             break
@@ -103,9 +112,16 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
             if cut is None:
                 continue
             wedge = _wedge(rows, first, cut)
-            if wedge is not None and wedge.drawn >= least and wedge.share <= MOST_DRAWN:
+            if wedge is not None and _wide_enough(wedge, least):
                 return [*rows[:first], *cut.rows], wedge
     return None
+
+
+def _wide_enough(wedge: Wedge, least: int) -> bool:
+    """Whether a wedge has so many repeats, and is neither too thin to be read nor half the circle
+    and more."""
+    thinnest = THINNEST if least > 1 else 0.0
+    return wedge.drawn >= least and thinnest <= wedge.share <= MOST_DRAWN
 
 
 def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
@@ -114,7 +130,7 @@ def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
     ring = rows[0].worked if rows else None
     if ring is None or len(rows) < 2 or not _evenly_in_ring(ring):
         return None
-    found = _cut(rows, [CENTRE] * len(rows), 2)
+    found = _cut(rows, [CENTRE] * len(rows), FEWEST)
     if found is None or found[1].first != 1:
         return None
     cut, wedge = found
