@@ -20,6 +20,7 @@ from loopwright.render.speaker import said, said_many, said_noun
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
+MOVED_UP = 0.28  # how far above the stitches that it passes a slip stitch to a new place lies
 MAGIC_RING: Words = (said("magic ring"),)
 CHAIN_OF_START: Words = (said("chain of the start"),)
 
@@ -53,7 +54,7 @@ def _moves(
     made = (yarns_of[-1] if late else yarns_of[0]) if yarns_of else ""
     for ref in linked.moved:
         at = spot_at(ref, laid.layers)
-        top = laid.plane.page(At(at.s, at.v + 0.16))
+        top = laid.plane.page(At(at.s, at.v + MOVED_UP))
         look = Look("dot", Stitch("slip"))
         span = things[0].span if things else Span(0, 0)
         words: Words = (said("{slip} along to the new first place", slip=Stitch("slip")),)

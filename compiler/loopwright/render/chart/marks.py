@@ -292,20 +292,24 @@ def breaks(laid: Laid) -> Iterator[Break]:
 def _end_of_wedge(laid: Laid, first: int, side: int) -> Iterator[Point]:
     """The end of a wedge on one side (1 the left), from the middle outwards; a straight line, clear
     of the numbers, where its rounds begin and end anywhere."""
-    wound = laid.selection.wedge is not None and laid.selection.wedge.wound
     layers = laid.layers[max(first, laid.skipped + 1) :]
-    last = [max(_stands(layer), key=lambda spot: side * spot.s) for layer in layers]
-    furthest = max((side * spot.s for spot in last), default=0.0)
-    for spot in last:
-        beyond = spot.half + BEYOND
-        if wound:
-            beyond += CLEAR_OF_NUMBERS * (side < 0)
-        s = side * (furthest if wound else side * spot.s)
-        yield laid.plane.page(At(s + side * beyond / laid.plane.metric(At(s, spot.v)), spot.v))
+    ends = [_end_of_round(layer, laid, side) for layer in layers]
+    furthest = max((side * end.s for end in ends), default=0.0)
+    wound = laid.selection.wedge is not None and laid.selection.wedge.wound
+    beyond = BEYOND + (CLEAR_OF_NUMBERS if wound and side < 0 else 0.0)
+    for end in ends:
+        s = side * furthest if wound else end.s
+        yield laid.plane.page(At(s + side * beyond / laid.plane.metric(At(s, end.v)), end.v))
 
 
-def _stands(layer: Layer) -> list[Spot]:
-    return [spot for spot in layer.spots if spot.kind in STANDING]
+def _end_of_round(layer: Layer, laid: Laid, side: int) -> At:
+    """How far what stands of a round reaches on one side."""
+    last = max(
+        (spot for spot in layer.spots if spot.kind in STANDING), key=lambda spot: side * spot.s
+    )
+    half = last.half / laid.plane.metric(At(last.s, last.v))
+    reach = [side * last.s + half, *(side * at.s for at in last.path)]
+    return At(side * max(reach), last.v)
 
 
 def _gap(one: Spot, two: Spot) -> float:
