@@ -119,7 +119,8 @@ def select(
     wedge = None
     if may_wedge and not wish.whole:
         rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
-    unlike = not (wish.whole or wedge or any(strips)) and _cost(rows) > LARGE
+    tried = (may_cut or may_wedge) and not wish.whole
+    unlike = tried and not (wedge or any(strips)) and _cost(rows) > LARGE
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
