@@ -22,6 +22,7 @@ from loopwright.render.chart.build import build
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.rows_only import rows_only
+from loopwright.render.chart.sides import Side
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.values import Chart, Words
 from loopwright.render.chart.wedge import Wedge
@@ -263,7 +264,13 @@ def _drawn(chosen: Selection) -> tuple[object, ...]:
     over = tuple((one.first, one.last, one.rows) for one in chosen.over)
     repeat = chosen.repeat and (chosen.repeat.row, chosen.repeat.first, chosen.repeat.unit)
     strips = tuple(map(_strip, chosen.strips))
-    return rows, over, repeat, strips, chosen.clean, _wedge(chosen.wedge)
+    sides = tuple(map(_side, chosen.sides))
+    return rows, over, repeat, strips, sides, chosen.clean, _wedge(chosen.wedge)
+
+
+def _side(side: Side) -> tuple[object, ...]:
+    strips = tuple(map(_strip, side.strips))
+    return side.which, side.low, side.row, side.first, side.unit, side.sts, strips
 
 
 def _strip(strip: LeftOut | None) -> tuple[object, ...]:

@@ -18,6 +18,7 @@ from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.far import fars_of, left_by
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
+from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
@@ -47,7 +48,9 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
     for index, layer in enumerate(drawn, start=1):
         symbols += row_symbols(layer, index, laid, yarns)
     beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
-    around = [clear_of(one, beside) for one in brackets(laid, times_of(checked, name, size))]
+    often = times_of(checked, name, size)
+    around = [clear_of(one, beside) for one in brackets(laid, often)]
+    around += side_brackets(laid, often)
     for layer in drawn:
         beside += changes(layer, laid, yarns)
     return _on_page(
@@ -61,7 +64,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             symbols=tuple(symbols),
             marks=tuple(beside),
             brackets=tuple(around),
-            breaks=tuple(breaks(laid)),
+            breaks=(*breaks(laid), *side_breaks(laid)),
             rows=tuple(_texts(part, worked, wish)),
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
@@ -176,8 +179,8 @@ def _beyond(bracket: Bracket) -> tuple[Point, ...]:
         far = Point(at.x + (copysign(WORDS_WIDE, way.x) if aside else 0.0), at.y + way.y * 24.0)
         return at, far, Point(at.x - wide, far.y), Point(at.x + wide, far.y)
     if bracket.side.x:
-        return (Point(bracket.one.x + WORDS_WIDE, bracket.one.y),)
-    return (Point(bracket.two.x, bracket.two.y + 26.0),)
+        return (Point(bracket.one.x - copysign(WORDS_WIDE, bracket.side.x), bracket.one.y),)
+    return (Point(bracket.two.x, bracket.two.y - copysign(26.0, bracket.side.y)),)
 
 
 def _points(symbol: Symbol) -> tuple[Point, ...]:

@@ -12,7 +12,14 @@ from collections.abc import Sequence
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.cutting import LeftOut
-from loopwright.render.chart.leave_out import Cut, Repeat, without_repeats, without_strip
+from loopwright.render.chart.leave_out import (
+    LEAST_KEPT,
+    Cut,
+    Repeat,
+    without_repeats,
+    without_strip,
+)
+from loopwright.render.chart.sides import LONG, Pair, Side, without_sides
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
 from loopwright.render.chart.wedge import LARGE, Wedge, wedge_of
 
@@ -79,7 +86,8 @@ class Selection:
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
     few times only within the rows; ``clean`` where the strips leave a gap that goes straight up;
     ``wedge`` where rounds are drawn as a part of the circle; ``unlike`` where so much is drawn
-    whole that repeats would be left out of it, had its rows any in common."""
+    whole that repeats would be left out of it, had its rows any in common; ``sides`` are those of
+    an oval or a border that have repeats left out."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -92,6 +100,7 @@ class Selection:
     clean: bool = True
     wedge: Wedge | None = None
     unlike: bool = False
+    sides: tuple[Side, ...] = ()
 
 
 def select(
@@ -101,9 +110,11 @@ def select(
     *,
     may_cut: bool = False,
     may_wedge: bool = False,
+    pairs: Sequence[Pair] = (),
 ) -> Selection:
     """Choose what to draw; ``may_cut`` where a strip may be left out of the rows, ``may_wedge``
-    where they are rounds of which a part of the circle may be drawn."""
+    where they are rounds of which a part of the circle may be drawn; ``pairs`` are opposite sides,
+    as places that the first round meets, of which repeats may be left out."""
     found = stretches(part, sided_lines, fold=wish.bracketed)
     rows, over, total = _drawn(windowed(found, wish.rows), wish)
     strips: list[LeftOut | None] = [None] * len(rows)
@@ -119,8 +130,11 @@ def select(
     wedge = None
     if may_wedge and not wish.whole:
         rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
-    tried = (may_cut or may_wedge) and not wish.whole
-    unlike = tried and not (wedge or any(strips)) and _cost(rows) > LARGE
+    sides: tuple[Side, ...] = ()
+    if pairs and not wish.whole:
+        rows, sides = without_sides(rows, pairs, LEAST_KEPT if wish.like else LONG)
+    tried = (may_cut or may_wedge or pairs) and not wish.whole
+    unlike = bool(tried) and not (wedge or sides or any(strips)) and _cost(rows) > LARGE
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
@@ -135,6 +149,7 @@ def select(
         clean,
         wedge if wedge and wedge.first < fits else None,
         unlike,
+        tuple(replace(one, strips=one.strips[:fits]) for one in sides if one.row < fits),
     )
 
 

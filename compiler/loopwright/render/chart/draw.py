@@ -183,7 +183,8 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     first = laid.selection.rows[0].worked if laid.selection.rows else None
     places = tuple(first.below.expand()) if first else ()
     if laid.manner == "oval":
-        places = places[: worked.start.length]
+        gone = next((one.gone for one in laid.selection.sides), 0)
+        places = places[: worked.start.length - gone]
     for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
         if part.start.what == "foundation" and place.stitch:
             yield from _foundation(spot, place.stitch, nth, plane, span)

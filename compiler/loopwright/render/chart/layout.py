@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate, pairwise
 from math import pi
 
 from loopwright.frozen import frozen, replace
@@ -57,8 +58,8 @@ def lay_out(
     """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
     onto."""
     sides = _sides(part, worked, others)
-    framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
-    laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
+    laid = _frame(part, worked, sides, wish) if sides and worked.rows[0][0][0].is_round else None
+    laid = laid or _lay_out(part, worked, wish)
     if wish.rows and laid.selection.first_missing:
         laid = _by_themselves(part, worked, wish, laid)
     foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
@@ -84,19 +85,28 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
     return sides if sum(sides) == worked.start.length and all(sides) else ()
 
 
-def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start())
+def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid | None:
+    """A border around its piece; None where it is too long."""
+    ends = [*accumulate(sides, initial=0)]
+    top, left, bottom, right = pairwise(ends)
+    pairs = ((top, bottom), (left, right))
+    selection = select(worked, sided_lines(part), wish.from_start(), pairs=pairs)
+    if selection.rows[0].worked.below.length > wish.widest:
+        return None
+    cut = selection.sides
+    gone = {one.which: one.gone for one in cut}
+    sides = tuple(count - gone.get(i, 0) for i, count in enumerate(sides))
     rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
-    page = layout_frame.frame_of(sides, rows[0])
-    layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
+    page = layout_frame.frame_of(sides, rows[0], cut)
+    layers = layout_frame.lay(layout_frame.base(sides, page, cut), rows, page)
     return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
 
 
 def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if _both_sides(worked, wish):
-        return _oval(part, worked, wish)
+    if _both_sides(worked) and (laid := _oval(part, worked, wish)):
+        return laid
     if gathered or (worked.from_ring and worked.start.length <= wish.widest):
         laid = _disc(part, worked, gathered, wish)
         if laid.selection.rows and (flat or _is_disc(worked, laid)):
@@ -112,22 +122,28 @@ def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> La
     return flat if not most or most > laid.selection.first_missing else laid
 
 
-def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
+def _both_sides(worked: WorkedPart) -> bool:
     """Whether the first row goes along both sides of the starting chain."""
     if not worked.from_chain or worked.from_ring or not worked.rows:
         return False
-    met = worked.rows[0][0][0].below.length
-    return worked.start.length < met <= wish.widest
+    return worked.start.length < worked.rows[0][0][0].below.length
 
 
-def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start())
+def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid | None:
+    """Rounds about both sides of a chain; None where it is too long."""
+    chains, met = worked.start.length, worked.rows[0][0][0].below.length
+    # From the chain before the last back to the first that is worked into, and the other way.
+    side = met - chains
+    pairs = (((chains - 1 - side, chains - 1), (chains, met)),) if side < chains else ()
+    selection = select(worked, sided_lines(part), wish.from_start(), pairs=pairs)
+    if selection.rows[0].worked.below.length > wish.widest:
+        return None
     places = tuple(selection.rows[0].worked.below.expand())
     rows = _linked(part, worked, selection, places)
-    lead = _lead(rows[0])
-    chains = worked.start.length
-    oval = layout_oval.Oval(float(chains - 1 - lead))
-    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
+    lead, cut = _lead(rows[0]), selection.sides
+    chains -= cut[0].gone if cut else 0
+    oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut))
+    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
     return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 
 

@@ -10,7 +10,9 @@ from collections.abc import Sequence
 from itertools import accumulate
 from math import cos, pi, sin
 
+from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Linked
+from loopwright.render.chart.sides import Side
 from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
 from loopwright.render.chart.strips import STANDING, place
 from loopwright.render.chart.values import STEP, Point
@@ -60,9 +62,9 @@ class Frame:
         """Its corners are where they are."""
 
 
-def frame_of(sides: Sequence[int], first: Linked) -> Frame:
+def frame_of(sides: Sequence[int], first: Linked, cut: Sequence[Side] = ()) -> Frame:
     """The page for a piece with so many places on each side: as long as they are, or as what is
-    worked into them needs."""
+    worked into them needs; those that are ``cut`` with room for that."""
     rooms = [float(max(count, 1)) for count in sides]
     ends = list(accumulate(sides))
     worked = [0.0] * 4
@@ -74,15 +76,22 @@ def frame_of(sides: Sequence[int], first: Linked) -> Frame:
         if spot.kind in STANDING:
             worked[side] += 2 * max(spot.half, 0.5)
     rooms = [max(room, need) for room, need in zip(rooms, worked, strict=True)]
+    for one in cut:
+        rooms[one.which] += BREAK
     return Frame(max(rooms[0], rooms[2]), max(rooms[1], rooms[3]))
 
 
-def base(sides: Sequence[int], frame: Frame) -> Layer:
-    """The places of the four edges, evenly along their sides."""
-    spots = []
+def base(sides: Sequence[int], frame: Frame, cut: Sequence[Side] = ()) -> Layer:
+    """The places of the four edges, evenly along their sides but where these are ``cut``."""
+    spots: list[Spot] = []
+    low = {one.which: one.low for one in cut}
     for i, count in enumerate(sides):
-        step = frame.sides[i] / max(count, 1)
-        spots += [Spot("place", s=frame.starts[i] + (k + 0.5) * step) for k in range(count)]
+        step = (frame.sides[i] - BREAK * (i in low)) / max(count, 1)
+        after = low.get(i, sum(sides)) - len(spots)
+        spots += [
+            Spot("place", s=frame.starts[i] + (k + 0.5) * step + BREAK * (k >= after))
+            for k in range(count)
+        ]
     for spot in spots:
         spot.feet = [At(spot.s, -0.4)]
     return Layer(spots, 1, dict(enumerate(spots)), round_length=frame.starts[-1])

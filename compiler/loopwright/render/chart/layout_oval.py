@@ -11,7 +11,9 @@ from collections.abc import Sequence
 from math import cos, pi, sin
 
 from loopwright.render.chart.heights import passed, rise
+from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Linked
+from loopwright.render.chart.sides import Side
 from loopwright.render.chart.spots import LONG, At, Layer, Spot, layer_of, spot_at
 from loopwright.render.chart.strips import (
     STANDING,
@@ -75,13 +77,24 @@ def _around(x: float, angle: float, v: float) -> Point:
     return _point(x + cos(angle) * v, sin(angle) * v)
 
 
-def base(chains: int, lead: int, places: int) -> Layer:
-    """The starting chain: its places from the hook, and behind them those of its other side."""
-    straight = float(chains - 1 - lead)
-    spots = [Spot("place", s=_side(i, chains, lead, straight), v=CLEAR) for i in range(places)]
+def base(chains: int, lead: int, places: int, cut: Sequence[Side] = ()) -> Layer:
+    """The starting chain: its places from the hook, and behind them those of its other side; with
+    room where they are ``cut``."""
+    straight = straight_of(chains, lead, cut)
+    spots = []
+    for i in range(places):
+        # The two sides lie over one another, so that both are parted there.
+        before = sum(one.low <= i for one in cut if (one.which == 0) == (i < chains - 1))
+        s = _side(i, chains, lead, straight) + BREAK * (before if i != chains - 1 else 0)
+        spots.append(Spot("place", s=s, v=CLEAR))
     for spot in spots:
         spot.feet = [At(spot.s, -0.1)]
     return Layer(spots, 1, dict(enumerate(spots)), round_length=2 * straight + 2 * pi)
+
+
+def straight_of(chains: int, lead: int, cut: Sequence[Side]) -> float:
+    """How long the straight sides are."""
+    return float(chains - 1 - lead) + (BREAK if cut else 0.0)
 
 
 def _side(i: int, chains: int, lead: int, straight: float) -> float:

@@ -116,7 +116,7 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
         under = down(lower.worked, upper.worked, under)
     if under[1] > under[0]:
         base, (low, high) = first_row.below, under
-    return Repeat(index, start, unit, level.times, _wide(base, low, high))
+    return Repeat(index, start, unit, level.times, wide(base, low, high))
 
 
 def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
@@ -125,17 +125,17 @@ def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
     made, (one, two) = rows[index].worked.made, (level.start + n * level.unit for n in (1, 2))
     if not index:
         low, high = (made.before(at, leaves) for at in (one, two))
-        return _wide(rows[0].worked.edge, low, high)
+        return wide(rows[0].worked.edge, low, high)
     low, high = place_of(made, one), place_of(made, two)
     base, under = rows[index].worked.below, (low, high)
     for upper, lower in zip(rows[index:1:-1], rows[index - 1 : 0 : -1], strict=True):
         under = down(lower.worked, upper.worked, under)
     if under[1] > under[0]:
         base, (low, high) = rows[1].worked.below, under
-    return _wide(base, low, high)
+    return wide(base, low, high)
 
 
-def _wide(edge: Runs[Place], low: int, high: int) -> int:
+def wide(edge: Runs[Place], low: int, high: int) -> int:
     """How many stitches, chains counted, a stretch of an edge is wide."""
     tally = edge.slice(low, high).tally().items()
     return sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
@@ -229,6 +229,11 @@ def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
     cut = place_of(made, first), place_of(made, after)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         cut = down(lower.worked, upper.worked, cut)
+    return cut_through(rows, cut)
+
+
+def cut_through(rows: list[Drawn], cut: tuple[int, int]) -> Cut | None:
+    """The same for a strip as places of the edge that the first row meets."""
     out: list[Drawn] = []
     strips: list[LeftOut | None] = []
     for i, row in enumerate(rows):

@@ -132,6 +132,7 @@ def notes_of(selection: Selection) -> tuple[Words, ...]:
             *_overs(selection),
             *_strips(selection),
             *_wedge(selection),
+            *_sides(selection),
             *_unlike(selection),
             *_rows(selection),
         )
@@ -203,6 +204,15 @@ def _wedge(selection: Selection) -> Iterator[str]:
         drawn=f"{wedge.drawn:,}",
         times=f"{wedge.times:,}",
     )
+
+
+def _sides(selection: Selection) -> Iterator[str]:
+    """What is left out along straight sides."""
+    if selection.sides:
+        yield said(
+            "The long sides are drawn with a few of their repeats; the zigzag lines stand for the "
+            "others. The repeat in a bracket is worked as often along that side as it says."
+        )
 
 
 # In a part of rows, and in one of rounds.
