@@ -164,6 +164,8 @@ def _as_few(charts: Sequence[Chart], wish: Wish) -> Iterator[Wish]:
     for own, its in zip(chosen, lines, strict=True):
         if rounds:
             yield replace(wish, fan=lines.count(its) > 1)
+        elif all(chart.manner in ("oval", "frame") for chart in charts):
+            yield replace(wish, like=1)
         elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
             yield wish
         else:
@@ -269,7 +271,7 @@ def _drawn(chosen: Selection) -> tuple[object, ...]:
 
 
 def _side(side: Side) -> tuple[object, ...]:
-    strips = tuple(map(_strip, side.strips))
+    strips = tuple((strip.after, strip.unit) for strip in side.strips)
     return side.which, side.low, side.row, side.first, side.unit, side.sts, strips
 
 

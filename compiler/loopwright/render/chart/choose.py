@@ -35,10 +35,11 @@ ALL_TIMES = 4
 @frozen
 class Wish:
     """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
-    numbers lie from the first to the last of the two; ``like`` with so few repeats that the first
-    row has so many symbols, as another size is drawn, ``fan`` with rounds as a wedge from their
-    ring on, which sizes of more or fewer repeats have in common, ``bracketed`` with every stretch
-    of rows that is worked more than once in a bracket."""
+    numbers lie from the first to the last of the two. Sizes are tried to be drawn alike with:
+    ``like``, so few repeats that the first row has so many symbols, as another size has, or sides
+    as short as long ones are; ``fan``, rounds as a wedge from their ring on, which sizes of more or
+    fewer repeats have in common; ``bracketed``, every stretch of rows that is worked more than once
+    in a bracket."""
 
     whole: bool = False
     rows: tuple[int, int] | None = None
