@@ -22,7 +22,17 @@ from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
-from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Mark, Point, RowText, Symbol
+from loopwright.render.chart.values import (
+    STEP,
+    Bracket,
+    Break,
+    Chart,
+    Far,
+    Mark,
+    Point,
+    RowText,
+    Symbol,
+)
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
@@ -42,11 +52,13 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         start = start_words(part, worked, wish.rows)
         title = _title(pattern, name, size, rows_words(part, wish.rows))
         return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
+    texts = tuple(_texts(part, worked, wish))
     yarns = _yarns(pattern, laid)
     symbols = [*start_symbols(part, worked, laid)]
     drawn = laid.layers[1 + laid.skipped :]
     for index, layer in enumerate(drawn, start=1):
-        symbols += row_symbols(layer, index, laid, yarns)
+        far = _far(texts, layer.linked.number if layer.linked else 0)
+        symbols += row_symbols(layer, index, laid, yarns, far)
     beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
     often = times_of(checked, name, size)
     around = [clear_of(one, beside) for one in brackets(laid, often)]
@@ -65,7 +77,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             marks=tuple(beside),
             brackets=tuple(around),
             breaks=(*breaks(laid), *side_breaks(laid)),
-            rows=tuple(_texts(part, worked, wish)),
+            rows=texts,
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
             notes=notes_of(laid.selection),
@@ -101,6 +113,15 @@ def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:
             times, length = stretch.times, len(stretch.rows)
             far = fars_of(row, number, times > 1, targets, by.get(number, ""))
             yield RowText(row, number, times, length, stretch.alternates, far)
+
+
+def _far(texts: Sequence[RowText], number: int) -> dict[int, Far]:
+    """What the words of the row of that number say of its stitches that go further down."""
+    for row in texts:
+        times, later = divmod(number - row.number, row.stretch)
+        if row.far and not later and 0 <= times < row.times:
+            return dict(row.far)
+    return {}
 
 
 def _yarns(pattern: Pattern, laid: Laid) -> list[str]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from math import atan2, degrees, hypot
 
@@ -15,7 +15,7 @@ from loopwright.render.chart.layout_oval import Oval
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
-from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
+from loopwright.render.chart.values import STEP, Far, Look, Point, Symbol, Words
 from loopwright.render.speaker import said, said_many, said_noun
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -25,13 +25,16 @@ MAGIC_RING: Words = (said("magic ring"),)
 CHAIN_OF_START: Words = (said("chain of the start"),)
 
 
-def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
-    """The symbols of one row, in the order made."""
+def row_symbols(
+    layer: Layer, index: int, laid: Laid, yarns: list[str], far: Mapping[int, Far]
+) -> Iterator[Symbol]:
+    """The symbols of one row, in the order made; ``far`` is what is said of those that go further
+    down, by their item."""
     if layer.linked is not None:
         yield from _moves(layer, layer.linked, index, laid, yarns)
     for spot in layer.spots:
         if spot.thing is not None:
-            symbol = _symbol(spot, layer, index, laid.plane, yarns)
+            symbol = _symbol(spot, layer, index, laid.plane, yarns, far)
             if spot.kind == "upright" and not spot.thing.made.chains:
                 base, symbol = _base_and_chains(symbol, laid)
                 yield base
@@ -102,7 +105,14 @@ def _own_chain(symbol: Symbol) -> Symbol:
     return replace(symbol, look=Look("chain"), feet=(), path=path, words=words, scale=1.0)
 
 
-def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]) -> Symbol:
+def _symbol(
+    spot: Spot,
+    layer: Layer,
+    index: int,
+    plane: Plane,
+    yarns: list[str],
+    far: Mapping[int, Far],
+) -> Symbol:
     """One placed symbol of a row."""
     assert spot.thing is not None
     assert layer.linked is not None
@@ -132,7 +142,7 @@ def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]
         number=layer.linked.number,
         nth=spot.thing.nth,
         span=spot.thing.span,
-        words=thing_words(made),
+        words=thing_words(made, far.get(made.item) if made.into in ("deep", "left") else None),
         yarn=yarns.index(made.yarn) if made.yarn in yarns else 0,
     )
 
