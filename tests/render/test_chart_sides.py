@@ -6,17 +6,21 @@ from __future__ import annotations
 import re
 from functools import cache
 from itertools import pairwise
+from math import pi
 from typing import NamedTuple
 
 import pytest
-from chart_geometry import row_of, rows_drawn
+from chart_geometry import assert_apart, assert_on_the_page, row_of, rows_drawn
 from chart_reader import read
+from chart_shapes import overlaps
+from test_chart_geometry import MADE_UP, assert_planted
 from test_chart_marks import assert_well_drawn
 
 from loopwright.ir.checked import Checked
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, svg, text
 from loopwright.render.chart.all_sizes import shared
+from loopwright.render.chart.values import STEP
 
 
 class Sided(NamedTuple):
@@ -234,3 +238,32 @@ def test_sides_of_a_million_stitches_are_chosen_from_at_once() -> None:
     assert drawn.manner == "oval"
     assert len(row_of(drawn, 1)) == QUAY.drawn[0]
     assert {one.text for one in drawn.brackets} == {"1 st, work 1,000,000 times"}
+
+
+# Eight increases a round, two more than lie flat: the ends are full, and in rounds that turn the
+# increases wander from the ends onto the sides.
+FULL = """pattern: Brimming Tray
+terms: UK
+part tray: in rounds
+start: ch 25
+round 1: 2 dc in 2nd ch from hook, 22 dc, 4 dc in next ch, other side, 22 dc, 2 dc in next ch,
+    join = 52 sts
+rounds 2-10 as r: ch 1, [{r - 2} dc, dc inc] 2 times, 22 dc, [{r - 2} dc, dc inc] 4 times, 22 dc,
+    [{r - 2} dc, dc inc] 2 times, join = {44 + 8 * r} sts
+"""
+
+
+@pytest.mark.parametrize("manner", ["in rounds", "in turned rounds"])
+def test_an_oval_whose_ends_are_full_is_an_oval_still(manner: str) -> None:
+    drawn = chart(checked_of(FULL.replace("in rounds", manner)), "tray", 0)
+    assert drawn.manner == "oval"
+    assert_planted(drawn)
+    assert_on_the_page(drawn)
+    assert_apart(drawn, 8.0)
+    close = [share for share, _, _ in overlaps(drawn) if share > MADE_UP]
+    assert len(close) <= len(drawn.symbols) / 100
+    # Round 10 has 124 stitches: 22 along each side, and 40 around each end, which takes a half
+    # circle of 40 / pi stitches. So it is no higher than that, and a stitch or two.
+    tops = [symbol.top for symbol in row_of(drawn, 10)]
+    high = max(top.y for top in tops) - min(top.y for top in tops)
+    assert 20 * STEP < high < (2 * 40 / pi + 2) * STEP

@@ -21,6 +21,7 @@ from loopwright.render.chart import layout_wedge as wedges
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
+from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
 from loopwright.render.chart.waves import wave_of
@@ -142,7 +143,7 @@ def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid | None:
     rows = _linked(part, worked, selection, places)
     lead, cut = _lead(rows[0]), selection.sides
     chains -= cut[0].gone if cut else 0
-    oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut))
+    oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut), BREAK if cut else 0.0)
     layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
     return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 

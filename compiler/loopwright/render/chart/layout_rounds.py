@@ -14,12 +14,11 @@ from loopwright.render.chart.heights import rise
 from loopwright.render.chart.layout_wedge import under_wedge
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
-from loopwright.render.chart.strips import STANDING, place, settle
+from loopwright.render.chart.strips import STANDING, free_beyond_first, place, settle
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.wedge import Wedge
 
 TOP = pi / 2  # rounds begin at the top
-BEYOND_FIRST = 1.0  # stitches
 SMALLEST = 0.45  # the radius, in stitches, of a ring that is drawn tight
 
 
@@ -127,8 +126,7 @@ def lay(
         layer = layer_of(linked)
         if disc.corners and index == len(rows) - 1:
             layer.free = OUTERMOST
-        if linked.worked.turned and not linked.worked.shift:
-            _free_beyond_first(layer)
+        free_beyond_first(layer)
         if disc.wedge is not None and index == disc.wedge.first:
             page, below = disc, under_wedge(layers, disc.around or 2 * pi, disc.wedge)
         place(layer, below, page)
@@ -140,14 +138,6 @@ def lay(
         if below is not layers:
             below.append(layer)
     return layers
-
-
-def _free_beyond_first(layer: Layer) -> None:
-    """Keep some room on the far side of the first stitch of a round that turns, where the rounds
-    below and above it have their numbers: so first stitches stand on one another."""
-    counted = [spot for spot in layer.spots if spot.thing and spot.thing.nth]
-    if len(counted) > 1:
-        counted[0 if layer.way > 0 else 1].more = BEYOND_FIRST
 
 
 def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:

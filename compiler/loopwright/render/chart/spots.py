@@ -55,7 +55,8 @@ class Plane(Protocol):
 @dataclass(slots=True)
 class Spot:
     """A symbol while it is being placed. ``half`` is half the room it takes along the row,
-    ``more`` what is kept free behind it (the way ``s`` grows)."""
+    ``more`` what is kept free behind it (the way ``s`` grows), ``end`` which end of an oval it goes
+    around (0 for none)."""
 
     kind: str
     height: float = 0.0
@@ -66,13 +67,15 @@ class Spot:
     feet: list[At] = field(default_factory=list)
     path: list[At] = field(default_factory=list)
     more: float = 0.0
+    end: int = 0
 
 
 @dataclass(slots=True)
 class Layer:
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
     the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``
-    is the room at its join, for its number."""
+    is the room at its join, for its number, ``close`` how near to one another, as a share of their
+    usual room, its symbols stand."""
 
     spots: list[Spot]
     way: int
@@ -80,6 +83,7 @@ class Layer:
     linked: Linked | None = None
     round_length: float = 0.0
     free: float = CLOSING
+    close: float = 1.0
 
 
 def height_of(stitch: Stitch) -> float:

@@ -21,6 +21,10 @@ JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
+STAGGERED_CLOSEST = 0.52  # the same of posts of which every second one reaches further
+STAGGERED = 0.75  # by how much
+LOWEST = 0.6  # of its usual height, that such a post keeps
+BEYOND_FIRST = 1.0  # stitches kept free there in a round that turns
 FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 UNEVEN = 0.9  # a turning chain this far from the middle of its row stands as its neighbour does
@@ -37,6 +41,18 @@ def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         settle(layer, row, wishes(layer, row, layers), plane)
         plane.snap(layer)
     rise(layer, layers, plane)
+    if layer.close < CLOSEST:
+        _stagger(row)
+
+
+def _stagger(row: list[Spot]) -> None:
+    """Bring the posts of a row that stand very close to two levels in turn, so that each is told
+    from its neighbours."""
+    stems = [spot for spot in row if spot.kind == "stem"]
+    level = sum(spot.v for spot in stems) / max(len(stems), 1)
+    for i, spot in enumerate(stems):
+        lowest = max((foot.v for foot in spot.feet), default=spot.v) + spot.height * LOWEST
+        spot.v = max(level + STAGGERED * (i % 2 - 0.5), lowest)
 
 
 def wishes(layer: Layer, row: list[Spot], layers: Sequence[Layer]) -> list[float | None]:
@@ -158,7 +174,7 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
     if plane.most is not None:
-        part = _squeeze(layer, row, sum(room), plane)
+        part = layer.close = _squeeze(layer, row, sum(room), plane)
         room = [part * width for width in room]
     _lift(layer, row, sum(room), plane)
     level = level_of(row)
@@ -264,6 +280,17 @@ def closing_of(layer: Layer, row: list[Spot]) -> float:
     return free + (row[0].half + row[-1].half - 1.0) / 2
 
 
+def free_beyond_first(layer: Layer) -> None:
+    """Keep some room on the far side of the first stitch of a round that turns, where the rounds
+    below and above it have their numbers: so first stitches stand on one another. A round that
+    moves on begins elsewhere."""
+    if layer.linked is None or not layer.linked.worked.turned or layer.linked.worked.shift:
+        return
+    counted = [spot for spot in layer.spots if spot.thing and spot.thing.nth]
+    if len(counted) > 1:
+        counted[0 if layer.way > 0 else 1].more = BEYOND_FIRST
+
+
 def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> float:
     """How near to one another, as a share of their usual room, the symbols of a round stand that
     would have to be raised by much: a frill is drawn closer, so that its posts are less long."""
@@ -272,8 +299,14 @@ def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> floa
     spare = FRILL * max(spot.height for spot in row)
     if usual <= spare:
         return 1.0
-    close = plane.lack(needed * CLOSEST + closing, level_of(row))
-    return max(CLOSEST, 1.0 - (1.0 - CLOSEST) * (usual - spare) / (usual - close))
+    closest = STAGGERED_CLOSEST if _all_posts(row) else CLOSEST
+    close = plane.lack(needed * closest + closing, level_of(row))
+    return max(closest, 1.0 - (1.0 - closest) * (usual - spare) / (usual - close))
+
+
+def _all_posts(row: list[Spot]) -> bool:
+    """Whether hardly anything but posts stands in a row."""
+    return sum(spot.kind != "stem" for spot in row) <= 1
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:

@@ -21,6 +21,7 @@ from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
 LARGE = 1000  # from so many symbols on, rounds are no longer drawn whole
+LARGE_ROUND = 200  # or from so many in one round: a frill that would not go on a page
 CENTRE = 48  # rounds of fewer symbols are drawn whole in the middle of a wedge
 FEWEST = 2  # repeats are drawn at least, but where even these are too many
 THINNEST = 1 / 8  # of the circle, then
@@ -69,7 +70,7 @@ def wedge_of(
     as they are where they are no more than a disc holds well, or have no repeats in common.
     ``costs`` are the symbols of each round, and ``most`` how many a chart can hold; a ``fan`` is
     a wedge from the ring on, whatever its size."""
-    large = fan or sum(costs) > LARGE
+    large = fan or sum(costs) > LARGE or max(costs, default=0) > LARGE_ROUND
     if not large or len(rows) > MOST_ROUNDS or not all(row.worked.is_round for row in rows):
         return rows, None
     whole = _folded(rows)
