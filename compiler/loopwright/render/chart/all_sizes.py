@@ -263,7 +263,7 @@ def _drawn(chosen: Selection) -> tuple[object, ...]:
         )
         for row in chosen.rows
     )
-    over = tuple((one.first, one.last, one.rows) for one in chosen.over)
+    over = tuple((one.first, one.last, one.rows, one.more > 0) for one in chosen.over)
     repeat = chosen.repeat and (chosen.repeat.row, chosen.repeat.first, chosen.repeat.unit)
     strips = tuple(map(_strip, chosen.strips))
     sides = tuple(map(_side, chosen.sides))

@@ -20,7 +20,7 @@ from loopwright.render.chart.leave_out import (
     without_strip,
 )
 from loopwright.render.chart.sides import LONG, Pair, Side, without_sides
-from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
+from loopwright.render.chart.stretches import Drawn, Stretch, begun_again, stretches, windowed
 from loopwright.render.chart.wedge import LARGE, Wedge, wedge_of
 
 MOST_SYMBOLS = 4000
@@ -39,7 +39,7 @@ class Wish:
     ``like``, so few repeats that the first row has so many symbols, as another size has, or sides
     as short as long ones are; ``fan``, rounds as a wedge from their ring on, which sizes of more or
     fewer repeats have in common; ``bracketed``, every stretch of rows that is worked more than once
-    in a bracket."""
+    in a bracket, with what it is begun with once more at the end."""
 
     whole: bool = False
     rows: tuple[int, int] | None = None
@@ -72,12 +72,14 @@ EVERYTHING_NEEDED = Wish()
 @frozen
 class Over:
     """A stretch that is worked over and over: the first and the last of the rows drawn for it (by
-    their index), how many rows it has and how often it is worked."""
+    their index), how many rows it has and how often it is worked; ``more`` of them once more at
+    the end, which are not drawn again."""
 
     first: int
     last: int
     rows: int
     times: int
+    more: int = 0
 
 
 @frozen
@@ -134,10 +136,10 @@ def select(
     sides: tuple[Side, ...] = ()
     if pairs and not wish.whole:
         rows, sides = without_sides(rows, pairs, LEAST_KEPT if wish.like else LONG)
-    tried = (may_cut or may_wedge or pairs) and not wish.whole
-    unlike = bool(tried) and not (wedge or sides or any(strips)) and _cost(rows) > LARGE
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
+    tried = may_wedge or bool(pairs) or (may_cut and widest > WIDE)
+    whole = not (wish.whole or wedge or sides or any(strips) or missing[0])
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
     return Selection(
         tuple(rows[:fits]),
@@ -149,7 +151,7 @@ def select(
         repeat,
         clean,
         wedge if wedge and wedge.first < fits else None,
-        unlike,
+        tried and whole and _cost(rows) > LARGE,
         tuple(replace(one, strips=one.strips[:fits]) for one in sides if one.row < fits),
     )
 
@@ -159,18 +161,22 @@ def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[
     rows: list[Drawn] = []
     over: list[Over] = []
     total = 0
-    for stretch in stretched:
+    for at, stretch in enumerate(stretched):
         times, number, length = stretch.times, stretch.number, len(stretch.rows)
         most = 1 if wish.bracketed else ALL_TIMES
         shown = times if wish.whole or times <= most else _drawn_times(stretch)
+        more = begun_again(stretch, stretched[at + 1 :]) if wish.bracketed and times > 1 else 0
+        shown = 1 if more else shown
         first = len(rows)
         for nth in range(min(shown, wish.most)):
             for i, worked in enumerate(stretch.copy(nth)):
                 if len(rows) <= wish.most:
                     rows.append(Drawn(worked, number + nth * length + i))
         if (shown < times or (times > 1 and wish.bracketed)) and first < len(rows):
-            over.append(Over(first, len(rows) - 1, length, times))
-        total = stretch.last
+            over.append(Over(first, len(rows) - 1, length, times, more))
+        total = stretch.last + more
+        if more:
+            break
     return rows, over, total
 
 

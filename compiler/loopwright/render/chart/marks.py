@@ -40,6 +40,11 @@ _ON_GREY = (
     ),
 )
 
+_AND_MORE = (
+    phrase("{what}, then once more as far as row {last}"),
+    phrase("{what}, then once more as far as round {last}"),
+)
+
 OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
 CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
 APART = 1.5  # how far a bracket stays from the end of its rows, so that two do not run together
@@ -144,13 +149,16 @@ def _over_words(laid: Laid, over: Over, times: Times) -> str:
     rows = laid.selection.rows[over.first : over.first + over.rows]
     first, last = rows[0].number, rows[-1].number
     worked = tuple(row.worked for row in rows)
-    grey = bool(_band(laid, over))
-    return said(
-        (_ON_GREY if grey else _WORKED)[rows[0].worked.is_round][over.rows != 1],
+    grey, is_round = bool(_band(laid, over)), rows[0].worked.is_round
+    words = said(
+        (_ON_GREY if grey else _WORKED)[is_round][over.rows != 1],
         first=f"{first:,}",
         last=f"{last:,}",
         times=times.of_rows(worked, first, over.times),
     )
+    if not over.more:
+        return words
+    return said(_AND_MORE[is_round], what=words, last=f"{first + over.more - 1:,}")
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:

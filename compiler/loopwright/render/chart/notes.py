@@ -42,6 +42,10 @@ _ONE_TIMES = (
     phrase("Rows {first} to {last} are one row worked {times} times, {drawn}."),
     phrase("Rounds {first} to {last} are one round worked {times} times, {drawn}."),
 )
+_AND_MORE = (
+    phrase("Then they are worked once more as far as row {last}, which is not drawn again."),
+    phrase("Then they are worked once more as far as round {last}, which is not drawn again."),
+)
 _MISSING = (
     (
         phrase(
@@ -145,15 +149,17 @@ def _overs(selection: Selection) -> Iterator[str]:
         worked = selection.rows[over.first].worked
         drawn = (over.last - over.first + 1) // over.rows
         last = first + over.rows * over.times - 1
-        what = (_ONE_TIMES if over.rows == 1 else _TIMES)[worked.is_round]
-        yield said(
-            what,
+        words = said(
+            (_ONE_TIMES if over.rows == 1 else _TIMES)[worked.is_round],
             first=f"{first:,}",
             last=f"{last:,}",
             n=over.rows,
             times=f"{over.times:,}",
             drawn=said_many("drawn {n} time", "drawn {n} times", drawn, n=drawn),
         )
+        yield words
+        if over.more:
+            yield said(_AND_MORE[worked.is_round], last=f"{first + over.more - 1:,}")
 
 
 def _strips(selection: Selection) -> Iterator[str]:
