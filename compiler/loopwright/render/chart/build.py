@@ -54,16 +54,12 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
     texts = tuple(_texts(part, worked, wish))
     yarns = _yarns(pattern, laid)
-    symbols = [*start_symbols(part, worked, laid)]
-    drawn = laid.layers[1 + laid.skipped :]
-    for index, layer in enumerate(drawn, start=1):
-        far = _far(texts, layer.linked.number if layer.linked else 0)
-        symbols += row_symbols(layer, index, laid, yarns, far)
+    symbols = [*start_symbols(part, worked, laid), *_of_rows(laid, yarns, texts)]
     beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
     often = times_of(checked, name, size)
     around = [clear_of(one, beside) for one in brackets(laid, often)]
     around += side_brackets(laid, often)
-    for layer in drawn:
+    for layer in laid.layers[1 + laid.skipped :]:
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
@@ -85,6 +81,13 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
+
+
+def _of_rows(laid: Laid, yarns: list[str], texts: Sequence[RowText]) -> Iterator[Symbol]:
+    """The symbols of all rows drawn."""
+    for index, layer in enumerate(laid.layers[1 + laid.skipped :], start=1):
+        far = _far(texts, layer.linked.number if layer.linked else 0)
+        yield from row_symbols(layer, index, laid, yarns, far)
 
 
 def _numbers(laid: Laid, yarns: list[str], labels: Sequence[str]) -> list[Mark]:

@@ -120,25 +120,17 @@ def select(
     as places that the first round meets, of which repeats may be left out."""
     found = stretches(part, sided_lines, fold=wish.bracketed)
     rows, over, total = _drawn(windowed(found, wish.rows), wish)
-    strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
-    repeat, clean = None, True
-    too_much = widest > wish.widest or _cost(rows) > wish.most
-    if may_cut and rows and (too_much or ((widest > WIDE or wish.like) and not wish.whole)):
-        cut = without_repeats(rows, wish.like) or (
-            without_strip(rows) if too_much else Cut(rows, strips)
-        )
-        rows, strips, repeat = cut.rows, cut.strips, cut.repeat
-        clean = cut.clean
-    wedge = None
+    tried = may_wedge or bool(pairs) or (may_cut and widest > WIDE)
+    cut = _cut(rows, wish) if may_cut and rows else Cut(rows, [None] * len(rows))
+    rows, strips = cut.rows, cut.strips
+    wedge, sides = None, tuple[Side, ...]()
     if may_wedge and not wish.whole:
         rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
-    sides: tuple[Side, ...] = ()
     if pairs and not wish.whole:
         rows, sides = without_sides(rows, pairs, LEAST_KEPT if wish.like else LONG)
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
-    tried = may_wedge or bool(pairs) or (may_cut and widest > WIDE)
     whole = not (wish.whole or wedge or sides or any(strips) or missing[0])
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
     return Selection(
@@ -148,12 +140,22 @@ def select(
         *missing,
         wish.most,
         wish.widest,
-        repeat,
-        clean,
+        cut.repeat,
+        cut.clean,
         wedge if wedge and wedge.first < fits else None,
         tried and whole and _cost(rows) > LARGE,
         tuple(replace(one, strips=one.strips[:fits]) for one in sides if one.row < fits),
     )
+
+
+def _cut(rows: list[Drawn], wish: Wish) -> Cut:
+    """The rows without the repeats, or the strip, that is left out of them."""
+    widest = max(row.worked.made.length for row in rows)
+    too_much = widest > wish.widest or _cost(rows) > wish.most
+    whole = Cut(rows, [None] * len(rows))
+    if not too_much and (wish.whole or not (widest > WIDE or wish.like)):
+        return whole
+    return without_repeats(rows, wish.like) or (without_strip(rows) if too_much else whole)
 
 
 def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[Over], int]:
