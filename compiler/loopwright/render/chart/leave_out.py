@@ -101,6 +101,7 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     """A repeat as it is written, a little before the strip or else the first one after it, and
     over how much of the edge one goes."""
     row, unit = rows[index].worked, level.unit
+    times = level.times - _goes_on_in_its_place(row.made, level)
     before, odd = divmod(first - level.start, unit)
     nth = max(before - 2, 0) if before else int(odd > 0)
     start = level.start + nth * unit
@@ -109,14 +110,21 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     first_row = rows[0].worked
     if any(place.what == "end" for place in first_row.below.tally()):
         sts = _on_row_ends(rows, index, level)
-        return Repeat(index, start, unit, level.times, sts, on_row_ends=True)
+        return Repeat(index, start, unit, times, sts, on_row_ends=True)
     low, high = (place_of(row.made, level.start + n * unit) for n in (1, 2))
     base, under = row.below, (low, high)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         under = down(lower.worked, upper.worked, under)
     if under[1] > under[0]:
         base, (low, high) = first_row.below, under
-    return Repeat(index, start, unit, level.times, wide(base, low, high))
+    return Repeat(index, start, unit, times, wide(base, low, high))
+
+
+def _goes_on_in_its_place(made: Runs[Made], level: Level) -> bool:
+    """Whether the last of the repeats is the beginning of an increase, and not one of them."""
+    end = level.start + level.unit * level.times
+    after = next(iter(made.slice(end, min(end + 1, made.length)).expand()), None)
+    return after is not None and after.into in TAKES and after.step == 0
 
 
 def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
@@ -210,16 +218,18 @@ def _longest(same: list[bool]) -> tuple[int, int]:
 
 
 def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
-    """The repeats that rows have, the longest first, each with the first row that has it."""
-    found: dict[Level, int] = {}
+    """The repeats that rows have, the longest first, each with the first row that has it; those
+    that take up only a third of a row after those that take up half of one."""
+    found: dict[Level, tuple[bool, int]] = {}
     for index, row in enumerate(rows[:MOST_LOOKED_AT]):
         made = row.worked.made
         for at in (made.length // 2, made.length // 3):
             for level in made.levels(at) if made.length else ():
-                if level.times > 2 and level.times * level.unit * 2 > made.length:
-                    found.setdefault(level, index)
-    order = sorted(found.items(), key=lambda one: (-one[0][1], one[1]))
-    return [(index, level) for level, index in order[:MOST_CANDIDATES]]
+                long = level.times * level.unit
+                if level.times > 2 and long * 3 > made.length:
+                    found.setdefault(level, (long * 2 <= made.length, index))
+    order = sorted(found.items(), key=lambda one: (one[1][0], -one[0].unit, one[1][1]))
+    return [(index, level) for level, (_, index) in order[:MOST_CANDIDATES]]
 
 
 def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
