@@ -136,16 +136,28 @@ def _place(layer: Layer, layers: Sequence[Layer], oval: Oval) -> None:
     """Find where a round stands: over its places along the sides, evenly around the ends."""
     plant(layer, layers, oval)
     for spot in layer.spots:
-        feet = spot.thing.feet if spot.thing else ()
-        spot.end = spot_at(feet[0], layers).end if feet and feet[0].row < len(layers) else 0
+        spot.end = _end_of(spot, layers, oval)
     row = [spot for spot in layer.spots if spot.kind in STANDING]
     if layer.way < 0:
         row.reverse()
-    _lead_past_ends(row, oval.straight - oval.parted - BESIDE)
     row = [part for spot in row for part in _chain_by_chain(spot, layer, layers)]
+    _lead_past_ends(row, oval.straight - oval.parted - BESIDE)
     if row:
         settle(layer, row, _around_ends(layer, row, wishes(layer, row, layers), oval), oval)
     rise(layer, layers, oval)
+
+
+def _end_of(spot: Spot, layers: Sequence[Layer], oval: Oval) -> int:
+    """Which end a stitch goes around: that of the stitch it stands on; on a run of chains, which
+    may go around one, where it lies."""
+    feet = spot.thing.feet if spot.thing else ()
+    if not feet or not spot.feet or feet[0].row >= len(layers):
+        return 0
+    below = spot_at(feet[0], layers)
+    if below.kind != "run":
+        return below.end
+    assert oval.around is not None
+    return _end_at(spot.feet[0].s % oval.around, oval.straight)
 
 
 def _lead_past_ends(row: list[Spot], length: float) -> None:
@@ -170,7 +182,8 @@ def _chain_by_chain(spot: Spot, layer: Layer, layers: Sequence[Layer]) -> list[S
     if not over:
         return [spot]
     under = [over[i * len(over) // chains] for i in range(chains)][:: layer.way]
-    return [Spot("run", half=spot.half / chains, feet=[At(one.s, one.v)]) for one in under]
+    half = spot.half / chains
+    return [Spot("run", half=half, feet=[At(one.s, one.v)], end=one.end) for one in under]
 
 
 def _around_ends(layer: Layer, row: list[Spot], wanted: Wishes, oval: Oval) -> Wishes:
@@ -185,8 +198,9 @@ def _around_ends(layer: Layer, row: list[Spot], wanted: Wishes, oval: Oval) -> W
     a, half = oval.straight, len(row) / 2
     left = [i for i in told if row[i].end == FAR]
     left = list(range(left[0], left[-1] + 1)) if left else []
-    begin = max((i for i in told if row[i].end == BEGIN and i < half), default=told[0] - 1) + 1
-    end = min((i for i in told if row[i].end == BACK and i > half), default=told[-1] + 1)
+    near = [i for i in told if row[i].end in (BEGIN, BACK)]
+    begin = max((i for i in near if i < half), default=told[0] - 1) + 1
+    end = min((i for i in near if i > half), default=told[-1] + 1)
     right = [*range(end, len(row)), *range(begin)]
     gap = SPARE + closing_of(layer, row) - row[0].half - row[-1].half
     needed = max(_room(row, left), _room(row, right) + gap)
