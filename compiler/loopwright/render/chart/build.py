@@ -76,7 +76,7 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             rows=texts,
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
-            notes=notes_of(laid.selection),
+            notes=notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
             selection=laid.selection,
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )

@@ -24,6 +24,7 @@ from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
+from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
 from loopwright.source import Span
@@ -194,12 +195,18 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
+    gaps: tuple[int, ...] = ()
+    if manner == "flat rounds" and turning(rows):
+        rows = [laid_open(row) for row in rows]
+        gaps = gaps_of(rows, selection.strips if selection.clean else ())
     begins = bool(rows) and rows[0].number <= worked.rows[0][0][0].number
     lead = _lead(rows[0]) if begins and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
-    layers = layout_rows.lay(
-        layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
-    )
+    base = layout_rows.base(start, way, lead)
+    if gaps:
+        cut_start(base, rows[0], gaps[0])
+    strips = selection.strips if selection.clean and not gaps else ()
+    layers = layout_rows.lay(base, rows, lead, strips, gaps)
     page = layout_rows.Flat()
     page.wave = wave_of(layers)
     return Laid(layers, page, manner, selection, lead)

@@ -285,6 +285,10 @@ def breaks(laid: Laid) -> Iterator[Break]:
         return
     if not laid.selection.clean:
         return
+    if any(layer.gap for layer in laid.layers):
+        for side in (1, -1) if any(laid.selection.strips) else ():
+            yield Break(tuple(_end_of_wedge(laid, 1, side)))
+        return
     for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
         if strip is None or not 0 < strip.after < len(layer.spots):
             continue

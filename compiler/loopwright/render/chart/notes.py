@@ -128,11 +128,13 @@ def _edge(edge: Edge) -> str:
     return said(of, part=edge.part) if edge.part else said(own)
 
 
-def notes_of(selection: Selection) -> tuple[Words, ...]:
-    """Everything that the drawing leaves out."""
+def notes_of(selection: Selection, begins_within: bool = False) -> tuple[Words, ...]:
+    """Everything that the drawing leaves out, and where rounds begin that do so ``within`` it."""
+    within = said("Rounds begin within the chart and go on at its other end.")
     return tuple(
         (note,)
         for note in (
+            *([within] if begins_within else []),
             *_overs(selection),
             *_strips(selection),
             *_wedge(selection),

@@ -75,7 +75,8 @@ class Layer:
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
     the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``
     is the room at its join, for its number, ``close`` how near to one another, as a share of their
-    usual room, its symbols stand."""
+    usual room, its symbols stand. Of a tube that is cut open away from where its rounds begin
+    ``gap`` is the first spot after the cut, which lies at the other end."""
 
     spots: list[Spot]
     way: int
@@ -84,6 +85,7 @@ class Layer:
     round_length: float = 0.0
     free: float = CLOSING
     close: float = 1.0
+    gap: int = 0
 
 
 def height_of(stitch: Stitch) -> float:

@@ -34,15 +34,20 @@ STANDING = ("stem", "dot", "upright", "run")
 def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     """Find where a row stands, from the rows already placed below it."""
     plant(layer, layers, plane)
-    row = [spot for spot in layer.spots if spot.kind in STANDING]
-    if layer.way < 0:
-        row.reverse()
+    row = standing(layer)
     if row:
         settle(layer, row, wishes(layer, row, layers), plane)
         plane.snap(layer)
     rise(layer, layers, plane)
     if layer.close < CLOSEST:
         _stagger(row)
+
+
+def standing(layer: Layer) -> list[Spot]:
+    """What stands in a row, in the order in which it lies along it."""
+    spots = [*layer.spots[layer.gap :], *layer.spots[: layer.gap]]
+    row = [spot for spot in spots if spot.kind in STANDING]
+    return row if layer.way > 0 else row[::-1]
 
 
 def _stagger(row: list[Spot]) -> None:

@@ -16,13 +16,13 @@ from loopwright.render.chart.heights import passed
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import Layer, Plane, Spot, nearest, spot_at
 from loopwright.render.chart.strips import (
-    STANDING,
     arrange,
     filled,
     first_of_start,
     offset,
     shares_space,
     space_width,
+    standing,
     weights_of,
 )
 
@@ -88,9 +88,7 @@ def plans(layers: Sequence[Layer], plane: Plane) -> list[Plan]:
 
 def _plan(layers: Sequence[Layer], index: int, plane: Plane) -> Plan:
     layer, below = layers[index], layers[:index]
-    row = [spot for spot in layer.spots if spot.kind in STANDING]
-    if layer.way < 0:
-        row.reverse()
+    row = standing(layer)
     offsets = _offsets(layer, below, plane)
     crossed: dict[int, list[Part]] = {
         id(spot): [
