@@ -23,7 +23,17 @@ from test_chart_marks import assert_well_drawn
 from loopwright.ir.checked import Checked
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, rows_only, svg, text
+from loopwright.render.chart.all_sizes import shared
 
+THROW_TURNED = """pattern: Tidepool Throw
+terms: UK
+sizes: small (medium, large)
+count wedges: 6 (7, 8)
+part throw: in turned rounds
+start: magic ring
+round 1: ch 1, wedges dc in ring, join = wedges sts
+rounds 2-24 as r: ch 1, [{r - 2} dc, dc inc] wedges times, join = {wedges * r} sts
+"""
 EVERY = {**LARGE, **BOTH_WAYS, "unlike": UNLIKE, "net": NET}
 each = pytest.mark.parametrize("name", EVERY)
 from_their_beginning = pytest.mark.parametrize("name", [*LARGE, "unlike"])
@@ -172,6 +182,18 @@ def test_rounds_that_turn_go_the_way_they_are_worked(name: str) -> None:
         back = number == 20 if name == "crab" else number % 2 == 0
         ways = [turning(one, two, middle(drawn)) < 0 for one, two in pairwise(tops)]
         assert sum(way != back for way in ways) <= 1, number  # once across what is left out
+
+
+def test_sizes_of_more_repeats_share_a_chart_where_rounds_turn_too() -> None:
+    plain = check_text("throw.crochet", THROW_TURNED.replace("turned rounds", "rounds")).checked
+    turned = check_text("throw.crochet", THROW_TURNED).checked
+    for one in (plain, turned):
+        assert one is not None
+        [(sizes, drawn)] = shared(one, "throw")
+        assert sizes == [0, 1, 2]
+        assert [arc.text for arc in drawn.brackets] == ["work 6 (7, 8) times in each round"]
+        # Two repeats of every round, from the ring on: of round 24 twice 24 stitches.
+        assert [len(row_of(drawn, row)) for row in (1, 2, 24)] == [2, 4, 48]
 
 
 def test_rounds_of_unlike_repeats_are_a_wedge_of_what_they_have_in_common() -> None:

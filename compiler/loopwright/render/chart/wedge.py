@@ -137,8 +137,8 @@ def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
     cut, wedge = found
     gone = ring.edge.length - cut[1].worked.below.length
     made = ring.made
-    low, high = made.nth(wedge.low, leaves), made.nth(wedge.low + gone, leaves)
-    if low < 0 or high < 0 or ring.edge.length % wedge.times:
+    low, high = made.nth(wedge.low, leaves), made.nth(wedge.low + gone - 1, leaves) + 1
+    if low < 0 or high <= low or ring.edge.length % wedge.times:
         return None
     trimmed = replace(
         ring,
