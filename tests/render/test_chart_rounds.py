@@ -245,3 +245,49 @@ def test_a_frill_too_wide_for_a_page_is_a_wedge() -> None:
         text(drawn, "UK").split()
     )
     assert [len(row_of(drawn, row)) for row in range(1, 8)] == [6, 12, 24, 6, 12, 24, 48]
+
+
+NET = """
+pattern: Backwash Net
+terms: UK
+part net: in turned rounds
+start: magic ring
+round 1: ch 1, 12 dc in ring, join = 12 sts
+round 2: ch 1, [dc, ch 2] around, join = 12 dc, 12 ch-2 sps
+round 3: ch 1, dc in each st and ch around, join = 36 sts
+round 4: ch 1, [dc, ch 1, skip 1 st] around, join = 18 dc, 18 ch-1 sps
+round 5: ch 1, dc in each st and ch around, join = 36 sts
+"""
+BORDER = """
+pattern: Backwash Border
+terms: UK
+part cloth: flat
+start: ch 12
+row 1: dc in 2nd ch from hook, dc in each ch across = 11 sts
+rows 2-13: ch 1, dc in each st across = 11 sts
+
+part net: MANNER
+start: all round cloth
+round 1: ch 1, [3 dc in next st, 9 dc, 3 dc in next st, [dc in next row end] 13 times] 1 times,
+    3 dc in next ch, 9 dc, 3 dc in next ch, [dc in next row end] 13 times, join = 56 sts
+round 2: ch 1, SECOND around, join
+round 3: ch 1, dc in each st and ch around, join = 56 sts
+"""
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        NET.replace("skip", "miss"),
+        BORDER.replace("MANNER", "in turned rounds").replace("SECOND", "[dc, ch 1, miss 1 st]"),
+        BORDER.replace("MANNER", "in rounds").replace("SECOND", "[crab dc]"),
+    ],
+    ids=["into chains", "into the chains of a border", "after a round worked backwards"],
+)
+def test_what_goes_back_stands_where_it_is_worked(written: str) -> None:
+    checked = check_text("sample.crochet", written.strip()).checked
+    assert checked is not None
+    drawn = chart(checked, "net", 0)
+    for row in range(1, 4):
+        for symbol in row_of(drawn, row):
+            assert apart(symbol.feet[0], symbol.top) < 2.5 * STEP, (row, symbol.nth)

@@ -10,6 +10,7 @@ from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
+from loopwright.render.chart.stretches import crab
 
 
 @frozen
@@ -41,6 +42,8 @@ def down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int,
 def met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
     """A strip of the edge that ``lower`` left, as ``upper`` meets it; (0, 0) where it does not
     meet it as one."""
+    if lower.is_round and crab(lower):
+        return 0, 0  # what goes back over it may meet its repeats out of step
     low, high = _turned(lower, upper, cut)
     low, high = low - upper.shift, high - upper.shift
     return (low, high) if low >= 0 and high <= upper.below.length else (0, 0)

@@ -24,6 +24,7 @@ from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
+from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
@@ -183,7 +184,8 @@ def _linked(
     for index, drawn in enumerate(selection.rows, start=1):
         if wedge is not None and index == wedge.first + 1 > 1:
             before = met_by_wedge(before, wedge, drawn.worked.below.length)
-        row = link(drawn.worked, drawn.number, index, before, left)
+        after_crab = bool(rows) and crab(rows[-1].worked)
+        row = link(drawn.worked, drawn.number, index, before, left, after_crab)
         row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)

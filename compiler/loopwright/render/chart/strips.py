@@ -142,12 +142,12 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
     s = met_at(ref, layers)
     if made.into == "gap":
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
-        return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
+        return At(s + (other.s - spot.s) / 2, min(spot.v, other.v) - 0.2)
     if 0 < made.chain < len(spot.path):
         # Chains are counted as they are met: a row that goes back meets the last one first.
         path = spot.path if way == layer.way else spot.path[::-1]
         one, two = path[made.chain - 1 : made.chain + 1]
-        return At((one.s + two.s) / 2, (one.v + two.v) / 2 + 0.2)
+        return At((one.s + two.s) / 2 + s - spot.s, (one.v + two.v) / 2 + 0.2)
     lift = 0.12 if made.loop == "" else 0.3
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
