@@ -10,7 +10,7 @@ from math import pi
 from typing import NamedTuple
 
 import pytest
-from chart_geometry import assert_apart, assert_on_the_page, row_of, rows_drawn
+from chart_geometry import apart, assert_apart, assert_on_the_page, row_of, rows_drawn
 from chart_reader import read
 from chart_shapes import overlaps
 from test_chart_geometry import MADE_UP, assert_planted
@@ -267,3 +267,34 @@ def test_an_oval_whose_ends_are_full_is_an_oval_still(manner: str) -> None:
     tops = [symbol.top for symbol in row_of(drawn, 10)]
     high = max(top.y for top in tops) - min(top.y for top in tops)
     assert 20 * STEP < high < (2 * 40 / pi + 2) * STEP
+
+
+SHELL_ROUND = "ch 1, [dc, 3 tr in next st] around, join"
+
+
+@pytest.mark.parametrize(
+    ("written", "part", "row"),
+    [
+        (FULL.replace("2-10", "2-5") + f"round 6: {SHELL_ROUND}\n", "tray", 6),
+        (
+            CLOTH.replace("61 (81)", "25 (81)")
+            .replace("60 (80)", "24 (80)")
+            .replace("58 (78)", "22 (78)")
+            .replace("50 (70)", "20 (70)")
+            .replace("[dc] around, join", SHELL_ROUND.removeprefix("ch 1, ")),
+            "edge",
+            2,
+        ),
+    ],
+    ids=["oval", "border"],
+)
+def test_a_frill_along_straight_sides_keeps_to_them(written: str, part: str, row: int) -> None:
+    """Twice as many stitches as lie along a side stand close and in two levels, each over its
+    place: none is led further aside than a shell is wide."""
+    drawn = chart(checked_of(written), part, 0)
+    assert_planted(drawn)
+    assert_on_the_page(drawn)
+    for symbol in row_of(drawn, row):
+        assert apart(symbol.feet[0], symbol.top) < 4 * STEP, symbol.nth
+    close = [share for share, _, _ in overlaps(drawn) if share > MADE_UP]
+    assert len(close) <= len(drawn.symbols) / 50

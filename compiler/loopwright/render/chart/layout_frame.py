@@ -14,7 +14,16 @@ from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.sides import Side
 from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
-from loopwright.render.chart.strips import STANDING, place
+from loopwright.render.chart.strips import (
+    CLOSEST,
+    FULL,
+    STANDING,
+    closest_of,
+    place,
+    plant,
+    stagger,
+    standing,
+)
 from loopwright.render.chart.values import STEP, Point
 
 NEAREST = 0.3  # corners are no sharper than this
@@ -97,6 +106,20 @@ def base(sides: Sequence[int], frame: Frame, cut: Sequence[Side] = ()) -> Layer:
     return Layer(spots, 1, dict(enumerate(spots)), round_length=frame.starts[-1])
 
 
+def _closeness(layer: Layer, layers: Sequence[Layer], frame: Frame) -> float:
+    """How near to one another, as a share of their usual room, the symbols of a round stand that
+    has far more of them along a side than lie flat."""
+    plant(layer, layers, frame)
+    needed = [0.0] * 4
+    for spot in standing(layer):
+        if spot.feet:
+            side, along = frame.side_of(spot.feet[0].s)
+            needed[side] += 2 * spot.half if along <= frame.sides[side] else 0.0
+    shares = [side / need for side, need in zip(frame.sides, needed, strict=True) if need]
+    share = min(shares, default=1.0)
+    return 1.0 if share > FULL else max(share, closest_of(standing(layer)))
+
+
 def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
     """Place all rounds about the piece."""
     layers = [start]
@@ -104,6 +127,11 @@ def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
         layer = layer_of(linked)
         if index == len(rows):
             layer.free = OUTERMOST
+        close = _closeness(layer, layers, frame)
+        for spot in layer.spots:
+            spot.half *= close
         place(layer, layers, frame)
+        if close < CLOSEST:
+            stagger(standing(layer))
         layers.append(layer)
     return layers

@@ -17,12 +17,16 @@ from loopwright.render.chart.links import Linked
 from loopwright.render.chart.sides import Side
 from loopwright.render.chart.spots import LONG, At, Layer, Spot, layer_of, spot_at
 from loopwright.render.chart.strips import (
+    CLOSEST,
+    FULL,
     STANDING,
+    closest_of,
     closing_of,
     free_beyond_first,
     level_of,
     plant,
     settle,
+    stagger,
     wishes,
 )
 from loopwright.render.chart.values import STEP, Point
@@ -141,10 +145,25 @@ def _place(layer: Layer, layers: Sequence[Layer], oval: Oval) -> None:
     if layer.way < 0:
         row.reverse()
     row = [part for spot in row for part in _chain_by_chain(spot, layer, layers)]
-    _lead_past_ends(row, oval.straight - oval.parted - BESIDE)
+    length = oval.straight - oval.parted - BESIDE
+    close = _closeness(row, length)
+    for spot in row:
+        spot.half *= close
+    _lead_past_ends(row, length)
     if row:
         settle(layer, row, _around_ends(layer, row, wishes(layer, row, layers), oval), oval)
     rise(layer, layers, oval)
+    if close < CLOSEST:
+        stagger(row)
+
+
+def _closeness(row: list[Spot], length: float) -> float:
+    """How near to one another, as a share of their usual room, the symbols of a round stand that
+    has far more of them along a side so long than lie flat."""
+    sides = (list(side) for at_end, side in groupby(row, lambda spot: spot.end > 0) if not at_end)
+    needed = max((sum(2 * spot.half for spot in side) for side in sides), default=0.0)
+    share = length / needed if needed else 1.0
+    return 1.0 if share > FULL else max(share, closest_of(row))
 
 
 def _end_of(spot: Spot, layers: Sequence[Layer], oval: Oval) -> int:

@@ -23,6 +23,7 @@ WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
 STAGGERED_CLOSEST = 0.52  # the same of posts of which every second one reaches further
 STAGGERED = 0.75  # by how much
+FULL = 0.8  # the share of its usual room from which on a straight side is drawn close
 LOWEST = 0.6  # of its usual height, that such a post keeps
 BEYOND_FIRST = 1.0  # stitches kept free there in a round that turns
 FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
@@ -40,7 +41,7 @@ def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
         plane.snap(layer)
     rise(layer, layers, plane)
     if layer.close < CLOSEST:
-        _stagger(row)
+        stagger(row)
 
 
 def standing(layer: Layer) -> list[Spot]:
@@ -50,14 +51,14 @@ def standing(layer: Layer) -> list[Spot]:
     return row if layer.way > 0 else row[::-1]
 
 
-def _stagger(row: list[Spot]) -> None:
+def stagger(row: list[Spot]) -> None:
     """Bring the posts of a row that stand very close to two levels in turn, so that each is told
     from its neighbours."""
     stems = [spot for spot in row if spot.kind == "stem"]
-    level = sum(spot.v for spot in stems) / max(len(stems), 1)
+    level = sum(spot.v - spot.height for spot in stems) / max(len(stems), 1)
     for i, spot in enumerate(stems):
         lowest = max((foot.v for foot in spot.feet), default=spot.v) + spot.height * LOWEST
-        spot.v = max(level + STAGGERED * (i % 2 - 0.5), lowest)
+        spot.v = max(level + spot.height + STAGGERED * (i % 2 - 0.5), lowest)
 
 
 def wishes(layer: Layer, row: list[Spot], layers: Sequence[Layer]) -> list[float | None]:
@@ -304,14 +305,16 @@ def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> floa
     spare = FRILL * max(spot.height for spot in row)
     if usual <= spare:
         return 1.0
-    closest = STAGGERED_CLOSEST if _all_posts(row) else CLOSEST
+    closest = closest_of(row)
     close = plane.lack(needed * closest + closing, level_of(row))
     return max(closest, 1.0 - (1.0 - closest) * (usual - spare) / (usual - close))
 
 
-def _all_posts(row: list[Spot]) -> bool:
-    """Whether hardly anything but posts stands in a row."""
-    return sum(spot.kind != "stem" for spot in row) <= 1
+def closest_of(row: list[Spot]) -> float:
+    """The nearest that the symbols of a row may stand: posts alone can be told apart by where they
+    end."""
+    posts = sum(spot.kind != "stem" for spot in row) <= 1
+    return STAGGERED_CLOSEST if posts else CLOSEST
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:
