@@ -94,6 +94,8 @@ def link(
     below = tuple(worked.below.expand())
     goes_back = worked.turned != (after_crab and worked.is_round)
     orders = _orders(worked, goes_back, index, before, left)
+    if index == 1:  # what the first row drawn is worked into is given as that row meets it
+        orders.insert(0, list(before))
     refs = _meet(below, orders)
     edge = tuple(worked.edge.expand())
     things: list[Thing] = []
