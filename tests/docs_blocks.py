@@ -82,6 +82,9 @@ GALLERY = {
     "bobble-cloth": Picture("examples/pebble-cloth", "cloth", "US"),
     "cable-hat": Picture("examples/hawser-hat", "hat"),
     "oval-sole": Picture("examples/driftwood-sole", "sole"),
+    "rug": Picture("examples/quay-rug", "rug"),
+    "border": Picture("examples/pebble-cloth", "edge", "US"),
+    "flower": Picture("tests/worked/96-beeton-dahlia", "flower"),
 }
 PICTURES = {
     HOUSE / "docs" / "pictures" / "limpet-scarf.svg": SCARF,

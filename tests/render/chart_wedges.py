@@ -8,8 +8,8 @@ from typing import NamedTuple
 class Large(NamedTuple):
     """A pattern of one part: the first round of its wedge, of how many repeats in the first size,
     how many of those are drawn, and what its arc says. All worked out by hand: rounds of fewer than
-    48 symbols are whole, and a repeat that begins with the start of a round is drawn beside two
-    more, or one more where the repeats of a bracket have one fewer."""
+    48 symbols are whole, and a repeat that begins with the start of a round is drawn beside one
+    more."""
 
     text: str
     first: int
@@ -48,8 +48,8 @@ rounds 2-24 as r: [{r - 2} dc, dc inc] wedges times = {wedges * r} sts
     2,
     "work 6 (7, 8) times in each round",
 )
-# The first of twelve repeats begins with the chain and is written by itself, and runs into the
-# next one: two more stand beside it.
+# The first of twelve repeats begins with the chain and is written by itself; another stands beside
+# it.
 RUG = Large(
     """pattern: Whirlpool Rug
 terms: UK
@@ -62,7 +62,7 @@ rounds 3-16 as r: ch 3 as tr, tr in same st, {r - 2} tr, [2 tr in next st, {r - 
 """,
     4,
     12,
-    3,
+    2,
     "work 12 times in each round",
 )
 # A square of four sides: half of it is drawn, with the first corner as it is begun.
@@ -138,3 +138,52 @@ LARGE = {
     "mast": MAST,
     "lace": LACE,
 }
+
+# The same stitches as those of the hat, every round back over the one before.
+MAT = HAT._replace(text=HAT.text.replace("in rounds", "in turned rounds"))
+# Its last round is worked backwards: 19 rounds of six increases have 114 stitches.
+CRAB = HAT._replace(
+    text=HAT.text.replace("rounds 2-20", "rounds 2-19")
+    + "round 20: ch 1, [crab sc] around, join = 114 sts\n"
+)
+# A square that is turned slip stitches back over a side of it before every round.
+TURNED = GRANNY._replace(text=GRANNY.text.replace("in rounds", "in turned rounds"))
+BOTH_WAYS = {"mat": MAT, "crab": CRAB, "turned": TURNED}
+"""Rounds that do not all go the same way."""
+
+# Six repeats, then eight: halves of three and of four are all that they have in common. Round 12
+# has 72 stitches, which eight repeats of 8 and an increase take up.
+UNLIKE = Large(
+    """pattern: Fathom Rug
+terms: UK
+part rug: in rounds
+start: magic ring
+round 1: ch 1, 6 dc in ring, join = 6 sts
+rounds 2-12 as r: ch 1, [{r - 2} dc, dc inc] 6 times, join = {6 * r} sts
+rounds 13-20 as r: ch 1, [{r - 5} dc, dc inc] 8 times, join = {8 * (r - 3)} sts
+""",
+    8,
+    2,
+    1,
+    "work 2 times in each round",
+)
+# Arches that grow by a chain a round, each round on the middles of those below and so half an arch
+# further on: the twelfth begins five arches on. The 108 symbols of round 2 are too many for the
+# middle; a seventh of 18 repeats is as little as can be read.
+NET = Large(
+    """pattern: Seine Net
+terms: UK
+part net: in a spiral
+start: ch 18, join into ring
+round 1: 36 dc in ring = 36 sts
+round 2: [dc, ch 5, miss 1 st] around = 18 dc, 18 ch-5 sps
+"""
+    + "".join(
+        f"round {n}: [dc in next ch-{n + 2} sp, ch {n + 3}] around = 18 dc, 18 ch-{n + 3} sps\n"
+        for n in range(3, 13)
+    ),
+    2,
+    18,
+    3,
+    "work 18 times in each round",
+)

@@ -70,3 +70,22 @@ def test_a_bracket_lies_below_what_the_part_begins_on() -> None:
             bracket.one.y
             > max(max(s.top.y, *(p.y for p in s.path)) for s in band.symbols if s.path) + 3
         )
+
+
+def test_between_two_increases_only_what_lies_between_them_is_left_out() -> None:
+    """Two increases in a row of 82 stitches, 20 from either end: 40 lie between them, and 12 of
+    those are kept."""
+    rows = (
+        "part side: flat\nstart: ch 83\nrow 1: sc in 2nd ch from hook, sc in each ch across\n\n"
+        "part body: flat\nstart: along last row of side\n"
+        "row 1: ch 1, 20 sc, 2 sc in next st, 40 sc, 2 sc in next st, 20 sc = 84 sts\n"
+        "row 2: ch 1, hdc in each st across = 84 sts\n"
+    )
+    checked = check_text("band", HEAD + rows).checked
+    assert checked is not None
+    body = chart(checked, "body", 0)
+    assert [bracket.text for bracket in body.brackets] == ["1 st, work 40 times"]
+    first = row_of(body, 1)
+    assert len(first) == 84 - 40 + 12
+    pairs = [i for i in range(len(first) - 1) if first[i].feet == first[i + 1].feet]
+    assert pairs == [20, len(first) - 22]

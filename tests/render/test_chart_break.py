@@ -49,7 +49,7 @@ def test_the_line_goes_straight_up_and_through_no_symbol(blanket: Chart) -> None
 def test_what_goes_further_down_stands_over_its_place(blanket: Chart) -> None:
     for row, below in ((5, 2), (7, 4)):
         trebles = [s for s in row_of(blanket, row) if s.feet[0].y - s.top.y > 2 * STEP]
-        assert len(trebles) >= 3
+        assert len(trebles) >= 2
         for treble in trebles:
             assert abs(treble.top.x - treble.feet[0].x) < STEP / 2
             under = min(row_of(blanket, below), key=lambda s, t=treble: abs(s.top.x - t.feet[0].x))

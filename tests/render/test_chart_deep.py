@@ -12,6 +12,7 @@ from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, Symbol, chart
 
 HEAD = "pattern: Groyne Sampler\nterms: UK\n"
+DOWN = ", dc in next st 2 rows below"
 
 
 def drawn(rows: str) -> Chart:
@@ -88,3 +89,41 @@ round 2: move to next ch-2 sp, with foam, ch 3 as tr, (2 tr, ch 2, 3 tr) in same
         slips = [s for s in chart_.symbols if s.row == 2 and "along" in str(s.words[-1])]
         assert len(slips) == 3
         assert {chart_.yarns[s.yarn][1] for s in slips} == {letter}
+
+
+def test_stitches_of_a_repeat_straight_after_one_another_go_into_one_space_each() -> None:
+    chart_ = drawn(
+        "part a: in rounds\nstart: 8 foundation dc\n"
+        "round 1: ch 3 as tr, tr, [ch 2, 2 tr] 3 times, ch 2, join = 8 tr, 4 ch-2 sps\n"
+        "round 2: ch 1, [dc, ch 2, skip 1 st, skip next ch-2 sp] 4 times, join\n"
+        "round 3: ch 1, 4 dc, [2 tr in next ch-2 sp of round 1] 4 times, join = 12 sts\n"
+    )
+    spaces = [s for s in chart_.symbols if s.row == 1 and s.look.shape == "chain"]
+    tall = row_of(chart_, 3)[4:]
+    assert len(tall) == 8
+    for n, symbol in enumerate(tall):
+        nearest = min(spaces, key=lambda space: abs(space.top.x - symbol.feet[0].x))
+        assert nearest is spaces[n // 2]
+
+
+def test_spikes_of_a_repeat_straight_after_one_another_go_straight_down() -> None:
+    for written in ("4 dc, [dc in next st 2 rows below] 4 times", "4 dc" + DOWN * 4):
+        chart_ = drawn(
+            "part a: flat\nstart: 8 foundation dc\nrow 1: ch 1, [dc] across\n"
+            f"row 2: ch 1, [dc] across\nrow 3: ch 1, {written} = 8 sts\n"
+        )
+        third, first = row_of(chart_, 3), row_of(chart_, 1)
+        for n in range(4, 8):
+            starts_on(third[n], first[n])
+
+
+def test_as_many_spikes_as_are_written_go_into_one_place() -> None:
+    chart_ = drawn(
+        "part a: flat\nstart: 8 foundation dc\nrow 1: ch 1, [dc] across\nrow 2: ch 1, [dc] across\n"
+        "row 3: ch 1, 2 dc, [2 dc in next st 2 rows below] 3 times, 3 dc = 11 sts\n"
+    )
+    third, first = row_of(chart_, 3), row_of(chart_, 1)
+    for n in range(3):
+        for symbol in third[2 + 2 * n : 4 + 2 * n]:
+            nearest = min(first, key=lambda below: abs(below.top.x - symbol.feet[0].x))
+            assert nearest is first[2 + n]

@@ -75,6 +75,13 @@ def test_a_round_that_moves_on_meets_what_it_passed_last() -> None:
     assert [ref.place for ref in link(worked, 2, 2, below_four(), []).moved] == [0]
 
 
+def test_a_turned_round_that_moves_on_meets_what_it_passed_once_further_back() -> None:
+    # It would meet first, last, last but one, second; it passes the first two of these.
+    worked = replace(row(FOUR, places([2, 1, 0, 3]), turned=True, is_round=True), shift=2)
+    assert feet(worked, below_four()) == [(2, -1), (1, -1), (0, -1), (3, -2)]
+    assert [ref.place for ref in link(worked, 2, 2, below_four(), []).moved] == [0, 3]
+
+
 def test_stitches_in_one_place_and_decreases() -> None:
     made = [
         fabrics.st(SC),

@@ -8,10 +8,15 @@ from math import degrees, pi
 import chart_fabrics as fabrics
 import pytest
 from chart_geometry import angle, apart, assert_apart, assert_on_the_page, row_of, turning
+from chart_shapes import lines, overlaps
+from chart_wedges import LARGE
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, text
-from loopwright.render.chart.values import Point
+from loopwright.render.chart.spots import height_of
+from loopwright.render.chart.symbols import strokes
+from loopwright.render.chart.values import STEP, Point
+from loopwright.trade.stitches import Stitch
 
 
 def centre(drawn: Chart) -> Point:
@@ -175,3 +180,114 @@ def test_rows_from_a_ring_lie_in_a_half_circle() -> None:
     assert "Wrong-side rows are read clockwise." in text(drawn, "UK")
     assert_on_the_page(drawn)
     assert_apart(drawn)
+
+
+def test_a_square_that_is_turned_lies_as_one_that_is_not() -> None:
+    """Turning changes which way each round goes, not where its stitches lie."""
+    plain, turned = (
+        drawn_from(LARGE["granny"].text.replace("in rounds", manner).replace("-14", "-8"))
+        for manner in ("in rounds", "in turned rounds")
+    )
+    assert turned.width == pytest.approx(plain.width, abs=STEP)
+    assert turned.height == pytest.approx(plain.height, abs=STEP)
+    assert_on_the_page(turned)
+    assert_apart(turned)
+    middle = centre(turned)
+    for row in range(2, 9):
+        tops = [symbol.top for symbol in row_of(turned, row)]
+        ways = [turning(one, two, middle) > 0 for one, two in pairwise(tops)]
+        assert ways == [row % 2 == 1] * len(ways)
+
+
+# Every round has twice the stitches of the one below: no cloth lies flat so.
+CORAL = """
+pattern: Coral
+terms: UK
+part coral: in a spiral, frilled
+start: magic ring
+round 1: 6 dc in ring = 6 sts
+rounds 2-6 as r: [dc inc] around = {3 * 2 ^ r} sts
+"""
+
+
+def test_a_frill_is_drawn_close_and_in_two_levels() -> None:
+    drawn = drawn_from(CORAL)
+    middle = centre(drawn)
+    out = [apart(symbol.top, middle) for symbol in row_of(drawn, 6)]
+    # 192 stitches side by side would take a circle of 192 / 2 pi = 30.6 stitches.
+    assert max(out) < 0.66 * 30.6 * STEP
+    steps = [abs(one - two) for one, two in pairwise(out)]
+    assert sum(step > 0.5 * STEP for step in steps) > 0.9 * len(steps)
+    assert_apart(drawn, 8.0)
+    for share, one, two in overlaps(drawn):
+        assert share <= 0.2, (one.nth, two.nth)
+
+
+def test_what_crosses_a_long_post_is_near_its_top() -> None:
+    drawn = drawn_from(CORAL)
+    middle = centre(drawn)
+    usual = height_of(Stitch("plain")) * STEP
+    long = [symbol for symbol in row_of(drawn, 6) if symbol.scale > 2]
+    assert long
+    for symbol in long:
+        _, bar = strokes(symbol)
+        [line] = lines(bar.path)
+        x, y = (sum(values) / len(values) for values in zip(*line, strict=True))
+        # Half way up a post of usual length, and a little less near the top of a long one.
+        assert apart(Point(x, y), symbol.top) == pytest.approx(0.65 * usual, abs=0.5)
+        assert apart(Point(x, y), middle) < apart(symbol.top, middle)
+
+
+def test_a_frill_too_wide_for_a_page_is_a_wedge() -> None:
+    drawn = drawn_from(CORAL.replace("2-6", "2-7"))
+    # Round 4 is the first of 48 symbols, and 3 of 24 repeats the least that can be read.
+    assert "Rounds 4 to 7 are drawn in part, 3 of the 24 repeats" in " ".join(
+        text(drawn, "UK").split()
+    )
+    assert [len(row_of(drawn, row)) for row in range(1, 8)] == [6, 12, 24, 6, 12, 24, 48]
+
+
+NET = """
+pattern: Backwash Net
+terms: UK
+part net: in turned rounds
+start: magic ring
+round 1: ch 1, 12 dc in ring, join = 12 sts
+round 2: ch 1, [dc, ch 2] around, join = 12 dc, 12 ch-2 sps
+round 3: ch 1, dc in each st and ch around, join = 36 sts
+round 4: ch 1, [dc, ch 1, skip 1 st] around, join = 18 dc, 18 ch-1 sps
+round 5: ch 1, dc in each st and ch around, join = 36 sts
+"""
+BORDER = """
+pattern: Backwash Border
+terms: UK
+part cloth: flat
+start: ch 12
+row 1: dc in 2nd ch from hook, dc in each ch across = 11 sts
+rows 2-13: ch 1, dc in each st across = 11 sts
+
+part net: MANNER
+start: all round cloth
+round 1: ch 1, [3 dc in next st, 9 dc, 3 dc in next st, [dc in next row end] 13 times] 1 times,
+    3 dc in next ch, 9 dc, 3 dc in next ch, [dc in next row end] 13 times, join = 56 sts
+round 2: ch 1, SECOND around, join
+round 3: ch 1, dc in each st and ch around, join = 56 sts
+"""
+
+
+@pytest.mark.parametrize(
+    "written",
+    [
+        NET.replace("skip", "miss"),
+        BORDER.replace("MANNER", "in turned rounds").replace("SECOND", "[dc, ch 1, miss 1 st]"),
+        BORDER.replace("MANNER", "in rounds").replace("SECOND", "[crab dc]"),
+    ],
+    ids=["into chains", "into the chains of a border", "after a round worked backwards"],
+)
+def test_what_goes_back_stands_where_it_is_worked(written: str) -> None:
+    checked = check_text("sample.crochet", written.strip()).checked
+    assert checked is not None
+    drawn = chart(checked, "net", 0)
+    for row in range(1, 4):
+        for symbol in row_of(drawn, row):
+            assert apart(symbol.feet[0], symbol.top) < 2.5 * STEP, (row, symbol.nth)

@@ -6,7 +6,9 @@ import chart_fabrics as fabrics
 import pytest
 from chart_geometry import assert_apart, assert_on_the_page, points, row_of, rows_drawn
 
+from loopwright.pipeline import check_text
 from loopwright.render.chart import chart
+from loopwright.render.chart.values import STEP
 
 
 def test_every_row_has_its_stitches() -> None:
@@ -142,3 +144,30 @@ def test_a_row_worked_backwards_runs_the_other_way_on_the_same_side() -> None:
         assert symbol.feet[0].x == pytest.approx(symbol.top.x, abs=0.02)
     base = [symbol for symbol in drawn.symbols if symbol.row == 0]
     assert sorted(symbol.look.shape for symbol in base) == ["chain"] * 8 + ["stitch"] * 8
+
+
+@pytest.mark.parametrize(
+    ("manner", "start", "begin"),
+    [
+        ("flat", "ch 11", "dc in 2nd ch from hook, 9 dc"),
+        ("in turned rounds", "ch 10, join into ring", "ch 1, 10 dc, join"),
+    ],
+)
+def test_rows_shown_from_a_wrong_side_row_on_stand_straight(
+    manner: str, start: str, begin: str
+) -> None:
+    join = ", join" if "rounds" in manner else ""
+    row = "round" if join else "row"
+    checked = check_text(
+        "some.crochet",
+        f"pattern: Some Rows\nterms: UK\npart a: {manner}\nstart: {start}\n{row} 1: {begin}\n"
+        f"{row} 2: ch 1, 3 tr, 7 dc{join}\n{row} 3: ch 1, 3 dc, 7 tr{join}\n"
+        f"{row} 4: ch 1, [dc] around{join}\n".replace("around", "around" if join else "across"),
+    ).checked
+    assert checked is not None
+    for first in (2, 3, 4):
+        some = chart(checked, "a", 0, rows=(first, 4))
+        for index in range(1, rows_drawn(some) + 1):
+            assert len(row_of(some, index)) == 10
+            for symbol in row_of(some, index):
+                assert abs(symbol.feet[0].x - symbol.top.x) < 2 * STEP, (first, index)

@@ -77,8 +77,26 @@ def test_titles_say_which_sizes() -> None:
     assert titles(example("signal-band")) == band
     # A size so narrow that it would be drawn whole is drawn like the wide one.
     assert titles(example("limpet-scarf")) == ["scarf, in all sizes"]
+    # Five rows over and over, and at the end one (three, three) of them once more.
+    assert titles(example("ebb-ripple")) == ["blanket, in all sizes"]
     # More wedges around, and nothing else.
     assert titles(example("bollard-tam")) == ["tam, in all sizes"]
+
+
+def test_rows_that_end_part_way_say_how_far() -> None:
+    """90 (140, 200) cm at 7.5 rows to 10 cm are 68 (105, 150) rows. After rows 1 and 2 that is 13
+    (20, 29) times five, and 1 (3, 3) more: as far as row 3 (5, 5)."""
+    [(_, sizes, one)] = together(example("ebb-ripple"))
+    assert sizes == [0, 1, 2]
+    assert "rows 3 to 7: work 13 (20, 29) times in all, then once more as far as row 3 (5, 5)" in [
+        bracket.text for bracket in one.brackets
+    ]
+    told = " ".join(text(one, "UK").split())
+    assert "Rows 3 to 67 (102, 147) are 5 rows worked 13 (20, 29) times, drawn 1 time." in told
+    assert (
+        "Then they are worked once more as far as row 3 (5, 5), which is not drawn again." in told
+    )
+    assert [mark.text for mark in one.marks if mark.text] == list("1234567")
 
 
 SOME = """pattern: Mooring Strap

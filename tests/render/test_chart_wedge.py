@@ -10,9 +10,9 @@ from itertools import pairwise
 from math import degrees, hypot, pi
 
 import pytest
-from chart_geometry import angle, apart, row_of, rows_drawn
+from chart_geometry import angle, apart, row_of, rows_drawn, turning
 from chart_reader import read
-from chart_wedges import LARGE, Large
+from chart_wedges import BOTH_WAYS, LARGE, NET, UNLIKE, Large
 from test_chart_examples import worked_rows
 from test_chart_geometry import (
     by_name,
@@ -23,12 +23,24 @@ from test_chart_marks import assert_well_drawn
 from loopwright.ir.checked import Checked
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, chart, rows_only, svg, text
+from loopwright.render.chart.all_sizes import shared
 
-each = pytest.mark.parametrize("name", LARGE)
+THROW_TURNED = """pattern: Tidepool Throw
+terms: UK
+sizes: small (medium, large)
+count wedges: 6 (7, 8)
+part throw: in turned rounds
+start: magic ring
+round 1: ch 1, wedges dc in ring, join = wedges sts
+rounds 2-24 as r: ch 1, [{r - 2} dc, dc inc] wedges times, join = {wedges * r} sts
+"""
+EVERY = {**LARGE, **BOTH_WAYS, "unlike": UNLIKE, "net": NET}
+each = pytest.mark.parametrize("name", EVERY)
+from_their_beginning = pytest.mark.parametrize("name", [*LARGE, "unlike"])
 SAID = re.compile(
-    r"Rounds (\d+) to (\d+) are drawn in part, (\d+) of the (\d+) repeats of each; they go on at "
-    r"the zigzag line\. The repeat under the arc is worked as often in each of these rounds as it "
-    r"says\."
+    r"Rounds (\d+) to (\d+) are drawn in part, (\d+) of the (\d+) repeats of each; they go on "
+    r"(?:at the zigzag line|from one zigzag line to the other)\. The repeat under the arc is "
+    r"worked as often in each of these rounds as it says\."
 )
 
 
@@ -41,12 +53,12 @@ def checked_of(one: Large) -> Checked:
 
 @cache
 def drawn_of(name: str, size: int = 0, *, whole: bool = False) -> Chart:
-    checked = checked_of(LARGE[name])
+    checked = checked_of(EVERY[name])
     return chart(checked, checked.pattern.parts[0].name, size, whole=whole)
 
 
 def sizes(name: str) -> range:
-    return range(len(checked_of(LARGE[name]).fabrics))
+    return range(len(checked_of(EVERY[name]).fabrics))
 
 
 def said(drawn: Chart) -> tuple[int, int, int, int]:
@@ -59,7 +71,7 @@ def said(drawn: Chart) -> tuple[int, int, int, int]:
 
 @each
 def test_its_words_say_what_is_left_out(name: str) -> None:
-    large = LARGE[name]
+    large = EVERY[name]
     first, _, few, times = said(drawn_of(name))
     assert (first, times, few) == (large.first, large.times, large.drawn)
 
@@ -68,7 +80,7 @@ def test_its_words_say_what_is_left_out(name: str) -> None:
 def test_the_arc_says_how_often_in_every_size(name: str) -> None:
     for size in sizes(name):
         arcs = [one for one in drawn_of(name, size).brackets if one.centre]
-        assert [one.text for one in arcs] == [LARGE[name].said]
+        assert [one.text for one in arcs] == [EVERY[name].said]
 
 
 @each
@@ -76,7 +88,7 @@ def test_what_is_drawn_and_what_is_left_out_make_every_round(name: str) -> None:
     for size in sizes(name):
         drawn = drawn_of(name, size)
         first, last, few, times = said(drawn)
-        known = worked_rows(checked_of(LARGE[name]).fabrics[size].parts[0])
+        known = worked_rows(checked_of(EVERY[name]).fabrics[size].parts[0])
         for row in range(1, rows_drawn(drawn) + 1):
             number = next(s.number for s in drawn.symbols if s.row == row)
             stitches, chains = known[number]
@@ -96,7 +108,7 @@ def test_what_is_drawn_and_what_is_left_out_make_every_round(name: str) -> None:
 def test_its_words_tell_every_round_whole(name: str) -> None:
     drawn = drawn_of(name)
     rows = read(text(drawn, "UK"), "UK").rows
-    part = checked_of(LARGE[name]).fabrics[0].parts[0]
+    part = checked_of(EVERY[name]).fabrics[0].parts[0]
     left = [row.edge.tally().items() for these, n in part.rows for _ in range(n) for row in these]
     assert [row.stitches for row in rows] == [
         sum(n for place, n in places if place.what == "st") for places in left
@@ -121,7 +133,7 @@ def test_it_begins_as_the_rounds_do(name: str) -> None:
         assert shown == rows & set(map(int, numbers))
 
 
-@each
+@from_their_beginning
 def test_the_rounds_are_where_they_are_in_the_whole_circle(name: str) -> None:
     """The middle is whole, and the wedge upon it is as wide as its share of the circle."""
     drawn = drawn_of(name)
@@ -137,6 +149,82 @@ def test_the_rounds_are_where_they_are_in_the_whole_circle(name: str) -> None:
         assert 0.75 * share < turned / (2 * pi) < share, (drawn.title, number)
 
 
+both_ways = pytest.mark.parametrize("name", BOTH_WAYS)
+
+
+@both_ways
+def test_rounds_that_turn_are_a_wedge_on_either_side_of_their_beginning(name: str) -> None:
+    drawn = drawn_of(name)
+    first, _, few, times = said(drawn)
+    at, marks = middle(drawn), {mark.text: mark.at for mark in drawn.marks}
+    for row in range(first, rows_drawn(drawn) + 1):
+        number = next(s.number for s in drawn.symbols if s.row == row)
+        begins = angle(marks[str(number)], at)
+        off = [
+            (angle(symbol.top, at) - begins + pi) % (2 * pi) - pi
+            for symbol in drawn.symbols
+            if symbol.row == row
+        ]
+        # A full turn is drawn in part, and the round goes on past its number on both sides.
+        assert min(off) < -0.15 * few / times * 2 * pi, number
+        assert max(off) > 0.15 * few / times * 2 * pi, number
+        assert 0.7 * few / times < (max(off) - min(off)) / (2 * pi) < 1.25 * few / times, number
+    assert len(drawn.breaks) == 2
+
+
+@both_ways
+def test_rounds_that_turn_go_the_way_they_are_worked(name: str) -> None:
+    """From the first stitch on to the zigzag line, and from the other line on to the last."""
+    drawn = drawn_of(name)
+    for row in range(said(drawn)[0], rows_drawn(drawn) + 1):
+        tops = [symbol.top for symbol in row_of(drawn, row)]
+        number = next(s.number for s in drawn.symbols if s.row == row)
+        back = number == 20 if name == "crab" else number % 2 == 0
+        ways = [turning(one, two, middle(drawn)) < 0 for one, two in pairwise(tops)]
+        assert sum(way != back for way in ways) <= 1, number  # once across what is left out
+
+
+def test_sizes_of_more_repeats_share_a_chart_where_rounds_turn_too() -> None:
+    plain = check_text("throw.crochet", THROW_TURNED.replace("turned rounds", "rounds")).checked
+    turned = check_text("throw.crochet", THROW_TURNED).checked
+    for one in (plain, turned):
+        assert one is not None
+        [(sizes, drawn)] = shared(one, "throw")
+        assert sizes == [0, 1, 2]
+        assert [arc.text for arc in drawn.brackets] == ["work 6 (7, 8) times in each round"]
+        # Two repeats of every round, from the ring on: of round 24 twice 24 stitches.
+        assert [len(row_of(drawn, row)) for row in (1, 2, 24)] == [2, 4, 48]
+
+
+def test_rounds_of_unlike_repeats_are_a_wedge_of_what_they_have_in_common() -> None:
+    drawn = drawn_of("unlike")
+    assert len(row_of(drawn, 12)) == 72 // 2
+    assert len(row_of(drawn, 20)) == 8 * 17 // 2
+
+
+def test_rounds_that_begin_ever_further_on_stay_within_their_wedge() -> None:
+    drawn = drawn_of("net")
+    at = middle(drawn)
+    for row in range(2, rows_drawn(drawn) + 1):
+        tops = [angle(symbol.top, at) for symbol in row_of(drawn, row)]
+        # Three of eighteen repeats: from the first to the last of three is two thirds of that.
+        assert max(tops) - min(tops) == pytest.approx(2 / 18 * 2 * pi, rel=0.1)
+        assert abs(max(tops) + min(tops) - pi) < 2 * 3 / 18 * pi
+
+
+def test_what_no_repeat_is_common_to_is_drawn_whole_and_says_so() -> None:
+    # Six sixths, then seven sevenths: no part of the circle is whole repeats of both.
+    odd = LARGE["hat"].text.replace("rounds 2-20", "rounds 2-14")
+    odd += "rounds 15-20 as r: ch 1, [{r - 4} sc, sc inc] 7 times, join = {7 * (r - 2)} sts\n"
+    checked = check_text("odd.crochet", odd).checked
+    assert checked is not None
+    drawn = chart(checked, "hat", 0)
+    assert len(row_of(drawn, 20)) == 7 * 18
+    why = "The rounds are drawn whole: they have no repeats in common that could be left out."
+    assert why in " ".join(text(drawn, "UK").split())
+    assert why not in " ".join(text(chart(checked, "hat", 0, whole=True), "UK").split())
+
+
 @each
 def test_the_arc_stands_outside_over_one_repeat(name: str) -> None:
     drawn = drawn_of(name)
@@ -148,7 +236,7 @@ def test_the_arc_stands_outside_over_one_repeat(name: str) -> None:
     assert out > max(apart(symbol.top, at) for symbol in drawn.symbols)
     wide = degrees((angle(arc.two, at) - angle(arc.one, at)) % (2 * pi))
     # Of a square a side is more of a corner than of the middle of a side.
-    assert wide == pytest.approx(360 / LARGE[name].times, rel=0.3)
+    assert wide == pytest.approx(360 / EVERY[name].times, rel=0.3)
 
 
 @each

@@ -8,8 +8,9 @@
 
 ``links`` and ``deep`` follow every stitch to the place it goes into; ``strips`` with a layout for
 each shape (``layout_rows`` with ``sweeps``, ``layout_rounds``, ``layout_oval``, ``layout_frame``)
-finds where each stands; ``symbols`` knows what each looks like; ``choose`` with ``leave_out`` for
-rows and ``wedge`` for large rounds says what is drawn and ``notes`` what is not.
+finds where each stands; ``symbols`` knows what each looks like; ``choose`` says what is drawn, with
+``leave_out`` for rows, ``wedge`` for large rounds and ``sides`` for ovals and borders, ``notes``
+what is not; ``layout_wedge`` and ``tubes`` cut open what is laid out round and drawn flat.
 """
 
 from __future__ import annotations

@@ -20,8 +20,9 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Pattern
 from loopwright.render.chart.build import build
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
-from loopwright.render.chart.leave_out import LeftOut
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.rows_only import rows_only
+from loopwright.render.chart.sides import Side
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.values import Chart, Words
 from loopwright.render.chart.wedge import Wedge
@@ -163,6 +164,8 @@ def _as_few(charts: Sequence[Chart], wish: Wish) -> Iterator[Wish]:
     for own, its in zip(chosen, lines, strict=True):
         if rounds:
             yield replace(wish, fan=lines.count(its) > 1)
+        elif all(chart.manner in ("oval", "frame") for chart in charts):
+            yield replace(wish, like=1)
         elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
             yield wish
         else:
@@ -260,10 +263,16 @@ def _drawn(chosen: Selection) -> tuple[object, ...]:
         )
         for row in chosen.rows
     )
-    over = tuple((one.first, one.last, one.rows) for one in chosen.over)
+    over = tuple((one.first, one.last, one.rows, one.more > 0) for one in chosen.over)
     repeat = chosen.repeat and (chosen.repeat.row, chosen.repeat.first, chosen.repeat.unit)
     strips = tuple(map(_strip, chosen.strips))
-    return rows, over, repeat, strips, chosen.clean, _wedge(chosen.wedge)
+    sides = tuple(map(_side, chosen.sides))
+    return rows, over, repeat, strips, sides, chosen.clean, _wedge(chosen.wedge)
+
+
+def _side(side: Side) -> tuple[object, ...]:
+    strips = tuple((strip.after, strip.unit) for strip in side.strips)
+    return side.which, side.low, side.row, side.first, side.unit, side.sts, strips
 
 
 def _strip(strip: LeftOut | None) -> tuple[object, ...]:
@@ -271,7 +280,7 @@ def _strip(strip: LeftOut | None) -> tuple[object, ...]:
 
 
 def _wedge(wedge: Wedge | None) -> tuple[object, ...]:
-    return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats)
+    return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats, wedge.gaps)
 
 
 def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:

@@ -89,9 +89,16 @@ def caption(one: Bracket, text: str, beside: int = BESIDE, under: int = UNDER) -
         return _arc_caption(one, text, beside, under)
     x, y = (one.one.x + one.two.x) / 2, (one.one.y + one.two.y) / 2
     if one.side.x:
-        lines = _lines(text, beside)
-        return Caption(x + 5, y + 3 - LINE * (len(lines) - 1) / 2, "start", lines)
-    return Caption(x, y + 12, "middle", _lines(text, under))
+        lines = _lines(text, one.widest or beside)
+        first = y + 3 - LINE * (len(lines) - 1) / 2
+        return (
+            Caption(x + 5, first, "start", lines)
+            if one.side.x < 0
+            else Caption(x - 5, first, "end", lines)
+        )
+    lines = _lines(text, one.widest or under)
+    above = 5 + LINE * (len(lines) - 1)
+    return Caption(x, y + 12 if one.side.y < 0 else y - above, "middle", lines)
 
 
 def _arc_caption(one: Bracket, text: str, beside: int, under: int) -> Caption:

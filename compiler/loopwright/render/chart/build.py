@@ -18,10 +18,21 @@ from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.far import fars_of, left_by
 from loopwright.render.chart.layout import Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
+from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
 from loopwright.render.chart.stretches import stretches, windowed
 from loopwright.render.chart.times import times_of
-from loopwright.render.chart.values import STEP, Bracket, Break, Chart, Mark, Point, RowText, Symbol
+from loopwright.render.chart.values import (
+    STEP,
+    Bracket,
+    Break,
+    Chart,
+    Far,
+    Mark,
+    Point,
+    RowText,
+    Symbol,
+)
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
@@ -41,14 +52,14 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
         start = start_words(part, worked, wish.rows)
         title = _title(pattern, name, size, rows_words(part, wish.rows))
         return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
+    texts = tuple(_texts(part, worked, wish))
     yarns = _yarns(pattern, laid)
-    symbols = [*start_symbols(part, worked, laid)]
-    drawn = laid.layers[1 + laid.skipped :]
-    for index, layer in enumerate(drawn, start=1):
-        symbols += row_symbols(layer, index, laid, yarns)
+    symbols = [*start_symbols(part, worked, laid), *_of_rows(laid, yarns, texts)]
     beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
-    around = [clear_of(one, beside) for one in brackets(laid, times_of(checked, name, size))]
-    for layer in drawn:
+    often = times_of(checked, name, size)
+    around = [clear_of(one, beside) for one in brackets(laid, often)]
+    around += side_brackets(laid, often)
+    for layer in laid.layers[1 + laid.skipped :]:
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
@@ -61,15 +72,22 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             symbols=tuple(symbols),
             marks=tuple(beside),
             brackets=tuple(around),
-            breaks=tuple(breaks(laid)),
-            rows=tuple(_texts(part, worked, wish)),
+            breaks=(*breaks(laid), *side_breaks(laid)),
+            rows=texts,
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
             start=start_words(part, worked, wish.rows),
-            notes=notes_of(laid.selection),
+            notes=notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
             selection=laid.selection,
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
     )
+
+
+def _of_rows(laid: Laid, yarns: list[str], texts: Sequence[RowText]) -> Iterator[Symbol]:
+    """The symbols of all rows drawn."""
+    for index, layer in enumerate(laid.layers[1 + laid.skipped :], start=1):
+        far = _far(texts, layer.linked.number if layer.linked else 0)
+        yield from row_symbols(layer, index, laid, yarns, far)
 
 
 def _numbers(laid: Laid, yarns: list[str], labels: Sequence[str]) -> list[Mark]:
@@ -100,6 +118,15 @@ def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:
             yield RowText(row, number, times, length, stretch.alternates, far)
 
 
+def _far(texts: Sequence[RowText], number: int) -> dict[int, Far]:
+    """What the words of the row of that number say of its stitches that go further down."""
+    for row in texts:
+        times, later = divmod(number - row.number, row.stretch)
+        if row.far and not later and 0 <= times < row.times:
+            return dict(row.far)
+    return {}
+
+
 def _yarns(pattern: Pattern, laid: Laid) -> list[str]:
     """The yarns of the part, in the order of the pattern; several held together are one."""
     used: dict[str, None] = {}
@@ -118,6 +145,7 @@ def _on_page(chart: Chart) -> Chart:
     points += [point for one in chart.marks for point in ends(one)]
     points += [point for one in chart.brackets for point in (one.one, one.two)]
     points += [point for one in chart.brackets for point in _beyond(one)]
+    points += [point for one in chart.breaks for point in one.points]
     left = min((p.x for p in points), default=0.0) - MARGIN
     top = min((p.y for p in points), default=0.0) - MARGIN
     right = max((p.x for p in points), default=0.0) + MARGIN
@@ -175,8 +203,8 @@ def _beyond(bracket: Bracket) -> tuple[Point, ...]:
         far = Point(at.x + (copysign(WORDS_WIDE, way.x) if aside else 0.0), at.y + way.y * 24.0)
         return at, far, Point(at.x - wide, far.y), Point(at.x + wide, far.y)
     if bracket.side.x:
-        return (Point(bracket.one.x + WORDS_WIDE, bracket.one.y),)
-    return (Point(bracket.two.x, bracket.two.y + 26.0),)
+        return (Point(bracket.one.x - copysign(WORDS_WIDE, bracket.side.x), bracket.one.y),)
+    return (Point(bracket.two.x, bracket.two.y - copysign(26.0, bracket.side.y)),)
 
 
 def _points(symbol: Symbol) -> tuple[Point, ...]:

@@ -11,9 +11,17 @@ from collections.abc import Sequence
 
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart
-from loopwright.render.chart.leave_out import Cut, LeftOut, Repeat, without_repeats, without_strip
-from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed
-from loopwright.render.chart.wedge import Wedge, wedge_of
+from loopwright.render.chart.cutting import LeftOut
+from loopwright.render.chart.leave_out import (
+    LEAST_KEPT,
+    Cut,
+    Repeat,
+    without_repeats,
+    without_strip,
+)
+from loopwright.render.chart.sides import LONG, Pair, Side, without_sides
+from loopwright.render.chart.stretches import Drawn, Stretch, begun_again, stretches, windowed
+from loopwright.render.chart.wedge import LARGE, Wedge, wedge_of
 
 MOST_SYMBOLS = 4000
 MOST_IN_A_ROW = 300
@@ -27,10 +35,11 @@ ALL_TIMES = 4
 @frozen
 class Wish:
     """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
-    numbers lie from the first to the last of the two; ``like`` with so few repeats that the first
-    row has so many symbols, as another size is drawn, ``fan`` with rounds as a wedge from their
-    ring on, which sizes of more or fewer repeats have in common, ``bracketed`` with every stretch
-    of rows that is worked more than once in a bracket."""
+    numbers lie from the first to the last of the two. Sizes are tried to be drawn alike with:
+    ``like``, so few repeats that the first row has so many symbols, as another size has, or sides
+    as short as long ones are; ``fan``, rounds as a wedge from their ring on, which sizes of more or
+    fewer repeats have in common; ``bracketed``, every stretch of rows that is worked more than once
+    in a bracket, with what it is begun with once more at the end."""
 
     whole: bool = False
     rows: tuple[int, int] | None = None
@@ -63,12 +72,14 @@ EVERYTHING_NEEDED = Wish()
 @frozen
 class Over:
     """A stretch that is worked over and over: the first and the last of the rows drawn for it (by
-    their index), how many rows it has and how often it is worked."""
+    their index), how many rows it has and how often it is worked; ``more`` of them once more at
+    the end, which are not drawn again."""
 
     first: int
     last: int
     rows: int
     times: int
+    more: int = 0
 
 
 @frozen
@@ -77,7 +88,9 @@ class Selection:
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a
     few times only within the rows; ``clean`` where the strips leave a gap that goes straight up;
-    ``wedge`` where rounds are drawn as a part of the circle."""
+    ``wedge`` where rounds are drawn as a part of the circle; ``unlike`` where so much is drawn
+    whole that repeats would be left out of it, had its rows any in common; ``sides`` are those of
+    an oval or a border that have repeats left out."""
 
     rows: tuple[Drawn, ...]
     over: tuple[Over, ...]
@@ -89,6 +102,8 @@ class Selection:
     repeat: Repeat | None = None
     clean: bool = True
     wedge: Wedge | None = None
+    unlike: bool = False
+    sides: tuple[Side, ...] = ()
 
 
 def select(
@@ -98,26 +113,25 @@ def select(
     *,
     may_cut: bool = False,
     may_wedge: bool = False,
+    pairs: Sequence[Pair] = (),
 ) -> Selection:
     """Choose what to draw; ``may_cut`` where a strip may be left out of the rows, ``may_wedge``
-    where they are rounds of which a part of the circle may be drawn."""
+    where they are rounds of which a part of the circle may be drawn; ``pairs`` are opposite sides,
+    as places that the first round meets, of which repeats may be left out."""
     found = stretches(part, sided_lines, fold=wish.bracketed)
     rows, over, total = _drawn(windowed(found, wish.rows), wish)
-    strips: list[LeftOut | None] = [None] * len(rows)
     widest = max((row.worked.made.length for row in rows), default=0)
-    repeat, clean = None, True
-    too_much = widest > wish.widest or _cost(rows) > wish.most
-    if may_cut and rows and (too_much or ((widest > WIDE or wish.like) and not wish.whole)):
-        cut = without_repeats(rows, wish.like) or (
-            without_strip(rows) if too_much else Cut(rows, strips)
-        )
-        rows, strips, repeat = cut.rows, cut.strips, cut.repeat
-        clean = cut.clean
-    wedge = None
+    tried = may_wedge or bool(pairs) or (may_cut and widest > WIDE)
+    cut = _cut(rows, wish) if may_cut and rows else Cut(rows, [None] * len(rows))
+    rows, strips = cut.rows, cut.strips
+    wedge, sides = None, tuple[Side, ...]()
     if may_wedge and not wish.whole:
         rows, wedge = wedge_of(rows, [symbols_of(row) for row in rows], wish.most, wish.fan)
+    if pairs and not wish.whole:
+        rows, sides = without_sides(rows, pairs, LEAST_KEPT if wish.like else LONG)
     fits = _fitting(rows, may_cut, wish)
     missing = (rows[fits].number, total) if fits < len(rows) else (0, 0)
+    whole = not (wish.whole or wedge or sides or any(strips) or missing[0])
     kept = tuple(replace(one, last=min(one.last, fits - 1)) for one in over if one.first < fits)
     return Selection(
         tuple(rows[:fits]),
@@ -126,10 +140,22 @@ def select(
         *missing,
         wish.most,
         wish.widest,
-        repeat,
-        clean,
+        cut.repeat,
+        cut.clean,
         wedge if wedge and wedge.first < fits else None,
+        tried and whole and _cost(rows) > LARGE,
+        tuple(replace(one, strips=one.strips[:fits]) for one in sides if one.row < fits),
     )
+
+
+def _cut(rows: list[Drawn], wish: Wish) -> Cut:
+    """The rows without the repeats, or the strip, that is left out of them."""
+    widest = max(row.worked.made.length for row in rows)
+    too_much = widest > wish.widest or _cost(rows) > wish.most
+    whole = Cut(rows, [None] * len(rows))
+    if not too_much and (wish.whole or not (widest > WIDE or wish.like)):
+        return whole
+    return without_repeats(rows, wish.like) or (without_strip(rows) if too_much else whole)
 
 
 def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[Over], int]:
@@ -137,18 +163,22 @@ def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[
     rows: list[Drawn] = []
     over: list[Over] = []
     total = 0
-    for stretch in stretched:
+    for at, stretch in enumerate(stretched):
         times, number, length = stretch.times, stretch.number, len(stretch.rows)
         most = 1 if wish.bracketed else ALL_TIMES
         shown = times if wish.whole or times <= most else _drawn_times(stretch)
+        more = begun_again(stretch, stretched[at + 1 :]) if wish.bracketed and times > 1 else 0
+        shown = 1 if more else shown
         first = len(rows)
         for nth in range(min(shown, wish.most)):
             for i, worked in enumerate(stretch.copy(nth)):
                 if len(rows) <= wish.most:
                     rows.append(Drawn(worked, number + nth * length + i))
         if (shown < times or (times > 1 and wish.bracketed)) and first < len(rows):
-            over.append(Over(first, len(rows) - 1, length, times))
-        total = stretch.last
+            over.append(Over(first, len(rows) - 1, length, times, more))
+        total = stretch.last + more
+        if more:
+            break
     return rows, over, total
 
 

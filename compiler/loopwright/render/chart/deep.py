@@ -12,6 +12,7 @@ from typing import NamedTuple
 
 from loopwright.frozen import replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
+from loopwright.ir.numbers import Given
 from loopwright.ir.pattern import Part, Row
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.stretches import crab
@@ -33,6 +34,12 @@ class Targets(NamedTuple):
         if target is None or not target.of_row:
             return target
         return replace(target, of_row=target.of_row + number - self.written.get(line, number))
+
+    def each(self, span: Span) -> int:
+        """How many stitches of that text go into one place; 0 where that is not written as one
+        number."""
+        work = self.by_text.get(span)
+        return int(work.n.value) if work is not None and isinstance(work.n, Given) else 0
 
 
 def targets_of(part: Part) -> Targets:
@@ -66,7 +73,8 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
         row = replace(row, inside=True)
     if not any(thing.made.into in ("deep", "left") for thing in row.things):
         return row
-    over = _used(row)
+    again = _again(row, targets)
+    over = _used(row, again)
     left = _unworked(row, rows)
     given: dict[tuple[int, int, str], int] = {}
     things: list[Thing] = []
@@ -76,36 +84,53 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
             feet = tuple(left[:1])
             left = left[1:]
         elif thing.made.into == "deep":
-            again = bool(i) and _same_work(row.things[i - 1], thing)
             target = targets.of(thing.span, row.worked.line, row.number)
             if target is not None and target.how == "base":
                 target = None
             if target is not None and target.kind.what != "sp" and target.how != "next skipped":
                 feet = _below(over.get(i), rows, index, target)
             if target is not None and not feet:
-                feet = _next_of(target, row, rows, index, given, again)
+                feet = _next_of(target, row, rows, index, given, again[i])
         things.append(replace(thing, feet=feet) if feet else thing)
     return replace(row, things=tuple(things))
 
 
-def _same_work(one: Thing, two: Thing) -> bool:
-    """Whether two stitches follow one another out of the same words: both go into one place."""
-    return one.made.into == "deep" and one.made.item == two.made.item
+def _again(row: Linked, targets: Targets) -> list[bool]:
+    """For each thing whether it is a stitch that goes into the same place as the one before it:
+    so many stitches as are written for one place, one after another, go there."""
+    out: list[bool] = []
+    done = 0
+    for i, thing in enumerate(row.things):
+        before = row.things[i - 1].made if i else None
+        same = before is not None and before.into == "deep" == thing.made.into
+        done = done + 1 if same and before and before.item == thing.made.item else 0
+        each = targets.each(thing.span)
+        out.append(done % each > 0 if each else done > 0)
+    return out
 
 
-def _used(row: Linked) -> dict[int, Ref]:
+def _used(row: Linked, again: Sequence[bool]) -> dict[int, Ref]:
     """For each spike, the stitch straight above its place: those that the next stitch on the edge
     passes over, in order."""
     out: dict[int, Ref] = {}
-    waiting: list[int] = []
+    waiting: list[list[int]] = []
+    rest = [ref for ref, _ in row.left]
     for i, thing in enumerate(row.things):
         if thing.made.into == "deep":
-            waiting.append(i)
+            if again[i] and waiting:
+                waiting[-1].append(i)
+            else:
+                waiting.append([i])
         elif thing.feet:
-            out.update(zip(waiting, thing.jumped, strict=False))
+            out.update(_each(waiting, thing.jumped))
             waiting = []
-    out.update(zip(waiting, (ref for ref, _ in row.left), strict=False))
+    out.update(_each(waiting, rest))
     return out
+
+
+def _each(waiting: Sequence[Sequence[int]], places: Sequence[Ref]) -> Iterator[tuple[int, Ref]]:
+    for those, ref in zip(waiting, places, strict=False):
+        yield from ((i, ref) for i in those)
 
 
 def _below(ref: Ref | None, rows: Sequence[Linked], index: int, target: Target) -> tuple[Ref, ...]:

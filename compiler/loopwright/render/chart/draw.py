@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import lru_cache
 from math import atan2, degrees, hypot
 
@@ -15,22 +15,26 @@ from loopwright.render.chart.layout_oval import Oval
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, height_of, spot_at
 from loopwright.render.chart.telling import thing_words
-from loopwright.render.chart.values import STEP, Look, Point, Symbol, Words
+from loopwright.render.chart.values import STEP, Far, Look, Point, Symbol, Words
 from loopwright.render.speaker import said, said_many, said_noun
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
+MOVED_UP = 0.28  # how far above the stitches that it passes a slip stitch to a new place lies
 MAGIC_RING: Words = (said("magic ring"),)
 CHAIN_OF_START: Words = (said("chain of the start"),)
 
 
-def row_symbols(layer: Layer, index: int, laid: Laid, yarns: list[str]) -> Iterator[Symbol]:
-    """The symbols of one row, in the order made."""
+def row_symbols(
+    layer: Layer, index: int, laid: Laid, yarns: list[str], far: Mapping[int, Far]
+) -> Iterator[Symbol]:
+    """The symbols of one row, in the order made; ``far`` is what is said of those that go further
+    down, by their item."""
     if layer.linked is not None:
         yield from _moves(layer, layer.linked, index, laid, yarns)
     for spot in layer.spots:
         if spot.thing is not None:
-            symbol = _symbol(spot, layer, index, laid.plane, yarns)
+            symbol = _symbol(spot, layer, index, laid.plane, yarns, far)
             if spot.kind == "upright" and not spot.thing.made.chains:
                 base, symbol = _base_and_chains(symbol, laid)
                 yield base
@@ -53,7 +57,7 @@ def _moves(
     made = (yarns_of[-1] if late else yarns_of[0]) if yarns_of else ""
     for ref in linked.moved:
         at = spot_at(ref, laid.layers)
-        top = laid.plane.page(At(at.s, at.v + 0.16))
+        top = laid.plane.page(At(at.s, at.v + MOVED_UP))
         look = Look("dot", Stitch("slip"))
         span = things[0].span if things else Span(0, 0)
         words: Words = (said("{slip} along to the new first place", slip=Stitch("slip")),)
@@ -101,7 +105,14 @@ def _own_chain(symbol: Symbol) -> Symbol:
     return replace(symbol, look=Look("chain"), feet=(), path=path, words=words, scale=1.0)
 
 
-def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]) -> Symbol:
+def _symbol(
+    spot: Spot,
+    layer: Layer,
+    index: int,
+    plane: Plane,
+    yarns: list[str],
+    far: Mapping[int, Far],
+) -> Symbol:
     """One placed symbol of a row."""
     assert spot.thing is not None
     assert layer.linked is not None
@@ -131,7 +142,7 @@ def _symbol(spot: Spot, layer: Layer, index: int, plane: Plane, yarns: list[str]
         number=layer.linked.number,
         nth=spot.thing.nth,
         span=spot.thing.span,
-        words=thing_words(made),
+        words=thing_words(made, far.get(made.item) if made.into in ("deep", "left") else None),
         yarn=yarns.index(made.yarn) if made.yarn in yarns else 0,
     )
 
@@ -182,7 +193,8 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
     first = laid.selection.rows[0].worked if laid.selection.rows else None
     places = tuple(first.below.expand()) if first else ()
     if laid.manner == "oval":
-        places = places[: worked.start.length]
+        gone = next((one.gone for one in laid.selection.sides), 0)
+        places = places[: worked.start.length - gone]
     for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
         if part.start.what == "foundation" and place.stitch:
             yield from _foundation(spot, place.stitch, nth, plane, span)

@@ -130,7 +130,8 @@ def _end(layer: Layer, i: int, step: int, plane: Plane) -> At:
     while 0 <= j < len(layer.spots) and layer.spots[j].kind in ("join", "picot"):
         j += step
     away = layer.way * step
-    if 0 <= j < len(layer.spots):
+    cut = layer.gap and (i < layer.gap) != (j < layer.gap)
+    if 0 <= j < len(layer.spots) and not cut:
         near = layer.spots[j]
         top = near.path[-1] if near.path and near.kind == "run" and step < 0 else At(near.s, near.v)
         return At(top.s - away * min(0.34, near.half) / plane.metric(top), top.v)

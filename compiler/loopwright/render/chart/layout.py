@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import accumulate, pairwise
 from math import pi
 
 from loopwright.frozen import frozen, replace
@@ -10,12 +11,21 @@ from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
 from loopwright.ir.numbers import Given
 from loopwright.ir.pattern import Part, Row
-from loopwright.render.chart import layout_frame, layout_oval, layout_rounds, layout_rows
+from loopwright.render.chart import (
+    layout_frame,
+    layout_oval,
+    layout_rounds,
+    layout_rows,
+)
+from loopwright.render.chart import layout_wedge as wedges
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
+from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
+from loopwright.render.chart.stretches import crab
+from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
 from loopwright.source import Span
@@ -51,8 +61,8 @@ def lay_out(
     """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
     onto."""
     sides = _sides(part, worked, others)
-    framed = bool(sides) and worked.rows[0][0][0].is_round and sum(sides) <= wish.widest
-    laid = _frame(part, worked, sides, wish) if framed else _lay_out(part, worked, wish)
+    laid = _frame(part, worked, sides, wish) if sides and worked.rows[0][0][0].is_round else None
+    laid = laid or _lay_out(part, worked, wish)
     if wish.rows and laid.selection.first_missing:
         laid = _by_themselves(part, worked, wish, laid)
     foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
@@ -78,19 +88,28 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
     return sides if sum(sides) == worked.start.length and all(sides) else ()
 
 
-def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start())
+def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid | None:
+    """A border around its piece; None where it is too long."""
+    ends = [*accumulate(sides, initial=0)]
+    top, left, bottom, right = pairwise(ends)
+    pairs = ((top, bottom), (left, right))
+    selection = select(worked, sided_lines(part), wish.from_start(), pairs=pairs)
+    if selection.rows[0].worked.below.length > wish.widest:
+        return None
+    cut = selection.sides
+    gone = {one.which: one.gone for one in cut}
+    sides = tuple(count - gone.get(i, 0) for i, count in enumerate(sides))
     rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
-    page = layout_frame.frame_of(sides, rows[0])
-    layers = layout_frame.lay(layout_frame.base(sides, page), rows, page)
+    page = layout_frame.frame_of(sides, rows[0], cut)
+    layers = layout_frame.lay(layout_frame.base(sides, page, cut), rows, page)
     return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
 
 
 def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if _both_sides(worked, wish):
-        return _oval(part, worked, wish)
+    if _both_sides(worked) and (laid := _oval(part, worked, wish)):
+        return laid
     if gathered or (worked.from_ring and worked.start.length <= wish.widest):
         laid = _disc(part, worked, gathered, wish)
         if laid.selection.rows and (flat or _is_disc(worked, laid)):
@@ -106,22 +125,28 @@ def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> La
     return flat if not most or most > laid.selection.first_missing else laid
 
 
-def _both_sides(worked: WorkedPart, wish: Wish) -> bool:
+def _both_sides(worked: WorkedPart) -> bool:
     """Whether the first row goes along both sides of the starting chain."""
     if not worked.from_chain or worked.from_ring or not worked.rows:
         return False
-    met = worked.rows[0][0][0].below.length
-    return worked.start.length < met <= wish.widest
+    return worked.start.length < worked.rows[0][0][0].below.length
 
 
-def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
-    selection = select(worked, sided_lines(part), wish.from_start())
+def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid | None:
+    """Rounds about both sides of a chain; None where it is too long."""
+    chains, met = worked.start.length, worked.rows[0][0][0].below.length
+    # From the chain before the last back to the first that is worked into, and the other way.
+    side = met - chains
+    pairs = (((chains - 1 - side, chains - 1), (chains, met)),) if side < chains else ()
+    selection = select(worked, sided_lines(part), wish.from_start(), pairs=pairs)
+    if selection.rows[0].worked.below.length > wish.widest:
+        return None
     places = tuple(selection.rows[0].worked.below.expand())
     rows = _linked(part, worked, selection, places)
-    lead = _lead(rows[0])
-    chains = worked.start.length
-    oval = layout_oval.Oval(float(chains - 1 - lead))
-    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places)), rows, oval)
+    lead, cut = _lead(rows[0]), selection.sides
+    chains -= cut[0].gone if cut else 0
+    oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut), BREAK if cut else 0.0)
+    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
     return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 
 
@@ -159,7 +184,8 @@ def _linked(
     for index, drawn in enumerate(selection.rows, start=1):
         if wedge is not None and index == wedge.first + 1 > 1:
             before = met_by_wedge(before, wedge, drawn.worked.below.length)
-        row = link(drawn.worked, drawn.number, index, before, left)
+        after_crab = bool(rows) and crab(rows[-1].worked)
+        row = link(drawn.worked, drawn.number, index, before, left, after_crab)
         row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)
@@ -171,12 +197,18 @@ def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
+    gaps: tuple[int, ...] = ()
+    if manner == "flat rounds" and turning(rows):
+        rows = [laid_open(row) for row in rows]
+        gaps = gaps_of(rows, selection.strips if selection.clean else ())
     begins = bool(rows) and rows[0].number <= worked.rows[0][0][0].number
     lead = _lead(rows[0]) if begins and worked.from_chain else 0
     way = layer_of(rows[0]).way if rows else 1
-    layers = layout_rows.lay(
-        layout_rows.base(start, way, lead), rows, lead, selection.strips if selection.clean else ()
-    )
+    base = layout_rows.base(start, way, lead)
+    if gaps:
+        cut_start(base, rows[0], gaps[0])
+    strips = selection.strips if selection.clean and not gaps else ()
+    layers = layout_rows.lay(base, rows, lead, strips, gaps)
     page = layout_rows.Flat()
     page.wave = wave_of(layers)
     return Laid(layers, page, manner, selection, lead)
@@ -198,7 +230,8 @@ def _lead(row: Linked) -> int:
 def _disc(
     part: Part, worked: WorkedPart, gathered: bool, wish: Wish, may_wedge: bool = True
 ) -> Laid:
-    may_wedge = may_wedge and part.manner in ("rounds", "spiral")
+    flat, spiral = part.manner == "flat", part.manner == "spiral"
+    may_wedge = may_wedge and not flat
     selection = select(worked, sided_lines(part), wish.from_start(), may_wedge=may_wedge)
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
@@ -206,18 +239,19 @@ def _disc(
     way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
-    flat = part.manner == "flat"
     wedge = selection.wedge
     page = layout_rounds.HalfDisc() if flat else layout_rounds.Disc(wedge=wedge)
     centre = layout_rounds.centre(radius, len(start), way)
-    spiral = part.manner == "spiral"
     layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
     corners, first_corner = layout_rounds.corners_of(layers)
     if corners and not flat and not spiral:
         page = layout_rounds.Disc(corners, first_corner, wedge)
         layers = layout_rounds.lay(centre, rows, page, gathered, spiral)
-    if layout_rounds.strayed(layers, page):
-        return _disc(part, worked, gathered, wish, may_wedge=False)
+    if wedge is not None:
+        layers, wound = wedges.cut_open(layers, page)
+        selection = replace(selection, wedge=replace(wedge, wound=wound))
+        if wedges.strayed(layers, page):
+            return _disc(part, worked, gathered, wish, may_wedge=False)
     manner = "half circle" if flat else "rounds"
     return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 

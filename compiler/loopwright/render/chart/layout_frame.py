@@ -10,9 +10,20 @@ from collections.abc import Sequence
 from itertools import accumulate
 from math import cos, pi, sin
 
+from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Linked
+from loopwright.render.chart.sides import Side
 from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
-from loopwright.render.chart.strips import STANDING, place
+from loopwright.render.chart.strips import (
+    CLOSEST,
+    FULL,
+    STANDING,
+    closest_of,
+    place,
+    plant,
+    stagger,
+    standing,
+)
 from loopwright.render.chart.values import STEP, Point
 
 NEAREST = 0.3  # corners are no sharper than this
@@ -60,9 +71,9 @@ class Frame:
         """Its corners are where they are."""
 
 
-def frame_of(sides: Sequence[int], first: Linked) -> Frame:
+def frame_of(sides: Sequence[int], first: Linked, cut: Sequence[Side] = ()) -> Frame:
     """The page for a piece with so many places on each side: as long as they are, or as what is
-    worked into them needs."""
+    worked into them needs; those that are ``cut`` with room for that."""
     rooms = [float(max(count, 1)) for count in sides]
     ends = list(accumulate(sides))
     worked = [0.0] * 4
@@ -74,18 +85,39 @@ def frame_of(sides: Sequence[int], first: Linked) -> Frame:
         if spot.kind in STANDING:
             worked[side] += 2 * max(spot.half, 0.5)
     rooms = [max(room, need) for room, need in zip(rooms, worked, strict=True)]
+    for one in cut:
+        rooms[one.which] += BREAK
     return Frame(max(rooms[0], rooms[2]), max(rooms[1], rooms[3]))
 
 
-def base(sides: Sequence[int], frame: Frame) -> Layer:
-    """The places of the four edges, evenly along their sides."""
-    spots = []
+def base(sides: Sequence[int], frame: Frame, cut: Sequence[Side] = ()) -> Layer:
+    """The places of the four edges, evenly along their sides but where these are ``cut``."""
+    spots: list[Spot] = []
+    low = {one.which: one.low for one in cut}
     for i, count in enumerate(sides):
-        step = frame.sides[i] / max(count, 1)
-        spots += [Spot("place", s=frame.starts[i] + (k + 0.5) * step) for k in range(count)]
+        step = (frame.sides[i] - BREAK * (i in low)) / max(count, 1)
+        after = low.get(i, sum(sides)) - len(spots)
+        spots += [
+            Spot("place", s=frame.starts[i] + (k + 0.5) * step + BREAK * (k >= after))
+            for k in range(count)
+        ]
     for spot in spots:
         spot.feet = [At(spot.s, -0.4)]
     return Layer(spots, 1, dict(enumerate(spots)), round_length=frame.starts[-1])
+
+
+def _closeness(layer: Layer, layers: Sequence[Layer], frame: Frame) -> float:
+    """How near to one another, as a share of their usual room, the symbols of a round stand that
+    has far more of them along a side than lie flat."""
+    plant(layer, layers, frame)
+    needed = [0.0] * 4
+    for spot in standing(layer):
+        if spot.feet:
+            side, along = frame.side_of(spot.feet[0].s)
+            needed[side] += 2 * spot.half if along <= frame.sides[side] else 0.0
+    shares = [side / need for side, need in zip(frame.sides, needed, strict=True) if need]
+    share = min(shares, default=1.0)
+    return 1.0 if share > FULL else max(share, closest_of(standing(layer)))
 
 
 def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
@@ -95,6 +127,11 @@ def lay(start: Layer, rows: Sequence[Linked], frame: Frame) -> list[Layer]:
         layer = layer_of(linked)
         if index == len(rows):
             layer.free = OUTERMOST
+        close = _closeness(layer, layers, frame)
+        for spot in layer.spots:
+            spot.half *= close
         place(layer, layers, frame)
+        if close < CLOSEST:
+            stagger(standing(layer))
         layers.append(layer)
     return layers

@@ -8,25 +8,25 @@ out as a half circle.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import cos, pi, sin, sqrt, tan
 
 from loopwright.render.chart.heights import rise
+from loopwright.render.chart.layout_wedge import under_wedge
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spots import OUTERMOST, At, Layer, Spot, layer_of
-from loopwright.render.chart.strips import STANDING, place, settle
+from loopwright.render.chart.strips import STANDING, free_beyond_first, place, settle
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.wedge import Wedge
 
 TOP = pi / 2  # rounds begin at the top
-STRAYS = 0.6  # how much of a wedge its rounds may begin further on than its first one
 SMALLEST = 0.45  # the radius, in stitches, of a ring that is drawn tight
 
 
 class Disc:
     """The page of rounds: a step of ``s`` is a radian, longer the further out. With ``corners``,
     circles become polygons of so many sides, one corner at ``first``. With a ``wedge`` once around
-    is as much of the circle as is drawn, in the middle of the page's top."""
+    is as much of the circle as is drawn, in the middle of the page's top. Rounds that do not all go
+    the same way lie on either side of where they begin."""
 
     around: float | None = 2 * pi
     most: float | None = 2 * pi
@@ -42,7 +42,7 @@ class Disc:
         self.wedge = wedge
         if wedge is not None:
             self.around = self.most = 2 * pi * (share or wedge.share)
-            self.begin = TOP if corners else TOP - pi * wedge.share
+            self.begin = TOP if corners or wedge.gaps else TOP - pi * wedge.share
 
     def centre(self) -> Disc:
         """The page of the rounds in the middle, which are drawn whole."""
@@ -126,8 +126,9 @@ def lay(
         layer = layer_of(linked)
         if disc.corners and index == len(rows) - 1:
             layer.free = OUTERMOST
+        free_beyond_first(layer)
         if disc.wedge is not None and index == disc.wedge.first:
-            page, below = disc, [replace(one, round_length=disc.around or 2 * pi) for one in layers]
+            page, below = disc, under_wedge(layers, disc.around or 2 * pi, disc.wedge)
         place(layer, below, page)
         if index == 0 and gathered:
             _straighten(layer, layers, page)
@@ -137,15 +138,6 @@ def lay(
         if below is not layers:
             below.append(layer)
     return layers
-
-
-def strayed(layers: Sequence[Layer], disc: Disc) -> bool:
-    """Whether the rounds of a wedge begin so far on from where the first of them does that they
-    are no wedge any more."""
-    if disc.wedge is None or disc.around is None:
-        return False
-    begun = [layer.spots[0].s for layer in layers[disc.wedge.first + 1 :] if layer.spots]
-    return any(abs(s - begun[0]) > STRAYS * disc.around for s in begun)
 
 
 def _straighten(layer: Layer, layers: list[Layer], disc: Disc) -> None:

@@ -11,13 +11,14 @@ from collections.abc import Mapping, Sequence
 from itertools import pairwise
 
 from loopwright.ir.fabric import Place
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.heights import rise
-from loopwright.render.chart.leave_out import LeftOut
 from loopwright.render.chart.links import Linked
 from loopwright.render.chart.spacing import spread
 from loopwright.render.chart.spots import At, Layer, Plane, Spot, layer_of
-from loopwright.render.chart.strips import STANDING, plant, settle, wishes
+from loopwright.render.chart.strips import STANDING, plant, settle, standing, wishes
 from loopwright.render.chart.sweeps import Source, heads, plans
+from loopwright.render.chart.tubes import SEAM, cut_open
 from loopwright.render.chart.values import STEP, Point
 from loopwright.render.chart.waves import STILL
 
@@ -71,17 +72,25 @@ def _room(place: Place) -> float:
 
 
 def lay(
-    start: Layer, rows: Sequence[Linked], lead: int, strips: Sequence[LeftOut | None]
+    start: Layer,
+    rows: Sequence[Linked],
+    lead: int,
+    strips: Sequence[LeftOut | None],
+    gaps: Sequence[int] = (),
 ) -> list[Layer]:
     """Place all rows, from the start up, none wider than the one with most in it; where a strip
-    is left out, they stand apart."""
+    is left out, they stand apart. Tubes are cut open at their ``gaps``."""
     own = any(thing.made.into == "own" for row in rows for thing in row.things)
     spare = (BREAK if any(strips) else 0.0) + (OWN_SPARE if own else 0.0)
+    spare += 2 * SEAM if gaps else 0.0
     plane = Flat(max(map(_width, rows), default=1.0) + spare)
     layers = [start]
     _part_start(start, lead, strips[0] if strips else None)
-    for linked, strip in zip(rows, strips or [None] * len(rows), strict=True):
+    none = [None] * len(rows)
+    for linked, strip, gap in zip(rows, strips or none, gaps or none, strict=True):
         layer = layer_of(linked)
+        if gap:
+            cut_open(layer, gap)
         _part(layer, strip)
         _upward(layer, layers, plane)
         layers.append(layer)
@@ -132,16 +141,14 @@ def _width(linked: Linked) -> float:
 def _upward(layer: Layer, below: Sequence[Layer], plane: Plane) -> None:
     """Place one row on what it stands on."""
     plant(layer, below, plane)
-    row = [spot for spot in layer.spots if spot.kind in STANDING]
-    if layer.way < 0:
-        row.reverse()
+    row = standing(layer)
     if row:
         settle(layer, row, wishes(layer, row, below), plane)
 
 
 def _shift_start(start: Layer, lead: int, above: Mapping[int, Source]) -> None:
     """Let the start spread under the first row."""
-    line = start.spots[lead:]
+    line = [*start.spots[max(start.gap, lead) :], *start.spots[lead : start.gap]]
     if start.way < 0:
         line = line[::-1]
     if not line:

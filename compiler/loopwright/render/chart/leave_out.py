@@ -6,10 +6,14 @@ stitches there are.
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
+from itertools import takewhile
+
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
-from loopwright.ir.runs import Atom, Builder, Level, Runs
-from loopwright.render.chart.links import LEAVES, TAKES
+from loopwright.ir.runs import Builder, Level, Runs
+from loopwright.render.chart.cutting import LeftOut, down, leaves, met, place_of, trim
+from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.stretches import Drawn
 
 KEPT = 24  # places kept at each side of a strip that is left out, more or less
@@ -20,24 +24,8 @@ MOST_CANDIDATES = 24
 MOST_BEGINNINGS = 16  # whole repeats, and halves, after which a strip may begin
 MOST_BETWEEN = 48  # things of a repeat between which it may begin
 STRAIGHT = 2.5  # stitches that a strip may lead aside
+MOST_GROWN = 2000  # things of a repeat that is looked for beside where it was seen
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
-
-
-@frozen
-class LeftOut:
-    """A strip left out of a row: after which thing made, how many things and places go; ``unit``
-    things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
-    ``skipped`` places beside it go as well, and it begins at the place ``below`` of the edge met.
-    """
-
-    after: int
-    things: int
-    places: int
-    unit: int = 0
-    times: int = 0
-    all_times: int = 0
-    skipped: int = 0
-    below: int = 0
 
 
 @frozen
@@ -65,6 +53,12 @@ class Cut:
     repeat: Repeat | None = None
     clean: bool = True
     neat: bool = True
+
+    def pairs(self) -> Iterator[tuple[Drawn, LeftOut]]:
+        """Each row that has a strip left out, with that."""
+        for row, strip in zip(self.rows, self.strips, strict=True):
+            if strip is not None:
+                yield row, strip
 
 
 def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
@@ -107,6 +101,7 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     """A repeat as it is written, a little before the strip or else the first one after it, and
     over how much of the edge one goes."""
     row, unit = rows[index].worked, level.unit
+    times = level.times - _goes_on_in_its_place(row.made, level)
     before, odd = divmod(first - level.start, unit)
     nth = max(before - 2, 0) if before else int(odd > 0)
     start = level.start + nth * unit
@@ -115,14 +110,21 @@ def _repeat(rows: list[Drawn], index: int, level: Level, first: int) -> Repeat:
     first_row = rows[0].worked
     if any(place.what == "end" for place in first_row.below.tally()):
         sts = _on_row_ends(rows, index, level)
-        return Repeat(index, start, unit, level.times, sts, on_row_ends=True)
-    low, high = (_place_of(row.made, level.start + n * unit) for n in (1, 2))
-    base, down = row.below, (low, high)
+        return Repeat(index, start, unit, times, sts, on_row_ends=True)
+    low, high = (place_of(row.made, level.start + n * unit) for n in (1, 2))
+    base, under = row.below, (low, high)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
-        down = _down(lower.worked, upper.worked, down)
-    if down[1] > down[0]:
-        base, (low, high) = first_row.below, down
-    return Repeat(index, start, unit, level.times, _wide(base, low, high))
+        under = down(lower.worked, upper.worked, under)
+    if under[1] > under[0]:
+        base, (low, high) = first_row.below, under
+    return Repeat(index, start, unit, times, wide(base, low, high))
+
+
+def _goes_on_in_its_place(made: Runs[Made], level: Level) -> bool:
+    """Whether the last of the repeats is the beginning of an increase, and not one of them."""
+    end = level.start + level.unit * level.times
+    after = next(iter(made.slice(end, min(end + 1, made.length)).expand()), None)
+    return after is not None and after.into in TAKES and after.step == 0
 
 
 def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
@@ -131,17 +133,17 @@ def _on_row_ends(rows: list[Drawn], index: int, level: Level) -> int:
     made, (one, two) = rows[index].worked.made, (level.start + n * level.unit for n in (1, 2))
     if not index:
         low, high = (made.before(at, leaves) for at in (one, two))
-        return _wide(rows[0].worked.edge, low, high)
-    low, high = _place_of(made, one), _place_of(made, two)
-    base, down = rows[index].worked.below, (low, high)
+        return wide(rows[0].worked.edge, low, high)
+    low, high = place_of(made, one), place_of(made, two)
+    base, under = rows[index].worked.below, (low, high)
     for upper, lower in zip(rows[index:1:-1], rows[index - 1 : 0 : -1], strict=True):
-        down = _down(lower.worked, upper.worked, down)
-    if down[1] > down[0]:
-        base, (low, high) = rows[1].worked.below, down
-    return _wide(base, low, high)
+        under = down(lower.worked, upper.worked, under)
+    if under[1] > under[0]:
+        base, (low, high) = rows[1].worked.below, under
+    return wide(base, low, high)
 
 
-def _wide(edge: Runs[Place], low: int, high: int) -> int:
+def wide(edge: Runs[Place], low: int, high: int) -> int:
     """How many stitches, chains counted, a stretch of an edge is wide."""
     tally = edge.slice(low, high).tally().items()
     return sum((place.chains if place.what == "sp" else 1) * times for place, times in tally)
@@ -160,7 +162,7 @@ def beginnings(level: Level, removed: int) -> list[int]:
 
 def folded(made: Runs[Made]) -> Runs[Made]:
     """The same things with what comes again straight after itself written once, where a row was
-    worked on so uneven an edge that its repeats were not seen."""
+    worked on so uneven an edge that its repeats were not seen, or not all of them."""
     pairs = list(made.pairs)
     if not 6 <= len(pairs) <= MOST_FOLDED:
         return made
@@ -174,7 +176,34 @@ def folded(made: Runs[Made]) -> Runs[Made]:
             out.repeat(Runs(tuple(pairs[start : start + length])), times)
             out.extend(Runs(tuple(pairs[start + times * length :])))
             return out.done()
-    return made
+    return _grown(made)
+
+
+def _grown(made: Runs[Made]) -> Runs[Made]:
+    """The same things with those beside the repeat in the middle that are the same once more as
+    part of it."""
+    start, unit, times = next(iter(made.levels(made.length // 2)), Level(0, 0, 0))
+    if not 1 < unit <= MOST_GROWN:
+        return made
+    end, things = start + unit * times, tuple(made.slice(start, start + unit).expand())
+    before = made.slice(max(start - 2 * unit, 0), start).reversed()
+    back = _as_far(things[::-1], before)
+    on = _as_far(things, made.slice(end, min(end + 2 * unit, made.length)))
+    whole = (back + on) // unit
+    if not whole:
+        return made
+    start -= back if back // unit + on // unit < whole else back // unit * unit
+    out: Builder[Made] = Builder()
+    out.extend(made.slice(0, start))
+    out.repeat(made.slice(start, start + unit), times + whole)
+    out.extend(made.slice(start + unit * (times + whole), made.length))
+    return out.done()
+
+
+def _as_far(things: Sequence[Made], others: Runs[Made]) -> int:
+    """How many others are these things over and over."""
+    same = (one == things[i % len(things)] for i, one in enumerate(others.expand()))
+    return sum(takewhile(bool, same))
 
 
 def _longest(same: list[bool]) -> tuple[int, int]:
@@ -189,35 +218,42 @@ def _longest(same: list[bool]) -> tuple[int, int]:
 
 
 def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
-    """The repeats that rows have, the longest first, each with the first row that has it."""
-    found: dict[Level, int] = {}
+    """The repeats that rows have, the longest first, each with the first row that has it; those
+    that take up only a third of a row after those that take up half of one."""
+    found: dict[Level, tuple[bool, int]] = {}
     for index, row in enumerate(rows[:MOST_LOOKED_AT]):
         made = row.worked.made
         for at in (made.length // 2, made.length // 3):
             for level in made.levels(at) if made.length else ():
-                if level.times > 2 and level.times * level.unit * 2 > made.length:
-                    found.setdefault(level, index)
-    order = sorted(found.items(), key=lambda one: (-one[0][1], one[1]))
-    return [(index, level) for level, index in order[:MOST_CANDIDATES]]
+                long = level.times * level.unit
+                if level.times > 2 and long * 3 > made.length:
+                    found.setdefault(level, (long * 2 <= made.length, index))
+    order = sorted(found.items(), key=lambda one: (one[1][0], -one[0].unit, one[1][1]))
+    return [(index, level) for level, (_, index) in order[:MOST_CANDIDATES]]
 
 
 def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
     """The rows without a strip, as the things of one of them; None where the strip is not whole
     repeats of every row."""
     made = rows[index].worked.made
-    cut = _place_of(made, first), _place_of(made, after)
+    cut = place_of(made, first), place_of(made, after)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
-        cut = _down(lower.worked, upper.worked, cut)
+        cut = down(lower.worked, upper.worked, cut)
+    return cut_through(rows, cut)
+
+
+def cut_through(rows: list[Drawn], cut: tuple[int, int]) -> Cut | None:
+    """The same for a strip as places of the edge that the first row meets."""
     out: list[Drawn] = []
     strips: list[LeftOut | None] = []
     for i, row in enumerate(rows):
         if i:
             if rows[i - 1].worked.edge.length != row.worked.below.length:
                 return None
-            cut = _met(rows[i - 1].worked, row.worked, cut)
+            cut = met(rows[i - 1].worked, row.worked, cut)
         if cut[1] <= cut[0]:
             return None
-        trimmed, strip, cut = _trim(row.worked, cut)
+        trimmed, strip, cut = trim(row.worked, cut)
         if not strip.unit or strip.skipped:
             return None
         out.append(Drawn(trimmed, row.number))
@@ -247,15 +283,21 @@ def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
     parts = []
     for row, strip in zip(rows, strips, strict=True):
         assert strip is not None
-        made, length = row.worked.made, row.worked.below.length
-        if strip.after < made.length:
-            after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
-            reached = _place_of(made, strip.after) - 1 + after.step
-            if after.into in TAKES and reached < strip.below:
-                return False
+        length = row.worked.below.length
+        if reaches_across(row.worked, strip):
+            return False
         part = strip.below / max(length, 1)
         parts.append((1 - part if row.worked.wrong_side else part) * length)
     return max(parts) - min(parts) < STRAIGHT or len({row.worked.below.length for row in rows}) > 1
+
+
+def reaches_across(row: WorkedRow, strip: LeftOut) -> bool:
+    """Whether the first thing of a row after what is left out goes into a place before it."""
+    made = row.made
+    if strip.after >= made.length:
+        return False
+    after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
+    return after.into in TAKES and place_of(made, strip.after) - 1 + after.step < strip.below
 
 
 def without_strip(rows: list[Drawn]) -> Cut:
@@ -267,10 +309,10 @@ def without_strip(rows: list[Drawn]) -> Cut:
     for i, row in enumerate(rows):
         worked = row.worked
         if i:
-            cut = _met(rows[i - 1].worked, worked, cut)
+            cut = met(rows[i - 1].worked, worked, cut)
         if cut[1] <= cut[0]:
             return Cut(rows, [None] * len(rows))
-        trimmed, strip, cut = _trim(worked, cut)
+        trimmed, strip, cut = trim(worked, cut)
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)
     return Cut(out, strips)
@@ -280,121 +322,3 @@ def _choose(rows: list[Drawn]) -> tuple[int, int]:
     """The strip to leave out, as places of the edge that the first row meets."""
     length = rows[0].worked.below.length
     return (KEPT, length - KEPT) if length > 2 * KEPT else (0, 0)
-
-
-def _down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
-    """A strip of the edge that ``upper`` meets, as places of the edge that ``lower`` meets."""
-    low, high = _met(lower, upper, cut)
-    first, after = lower.made.nth(low, leaves), lower.made.nth(high, leaves)
-    if first < 0 or after < 0:
-        return 0, 0
-    return _place_of(lower.made, first), _place_of(lower.made, after)
-
-
-def _met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
-    """A strip of the edge that ``lower`` left, as ``upper`` meets it, or the other way about."""
-    low, high = cut
-    length = lower.edge.length
-    if upper.turned:
-        low, high = length - high, length - low
-        if upper.is_round:
-            low, high = low + 1, high + 1
-    elif upper.shift:
-        low, high = low - upper.shift, high - upper.shift
-    return (low, high) if low >= 0 and high <= upper.below.length else (0, 0)
-
-
-def _trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tuple[int, int]]:
-    """A row without what stands on a strip of its edge, and the strip that leaves above."""
-    low, high = _first_at(row.made, cut[0]), _first_at(row.made, cut[1])
-    edge_low = row.made.before(low, leaves)
-    edge_high = row.made.before(high, leaves)
-    made: Builder[Made] = Builder()
-    made.extend(row.made.slice(0, low))
-    skipped = 0
-    if high < row.made.length:
-        skipped = _moved(row.made.slice(low, high)) - (cut[1] - cut[0])
-        rest = row.made.slice(high, row.made.length)
-        made.extend(_with_step(rest, skipped) if skipped else rest)
-    strip = LeftOut(
-        low, high - low, edge_high - edge_low, *_unit(row.made, low, high), skipped, cut[0]
-    )
-    trimmed = replace(
-        row,
-        made=made.done(),
-        below=without(row.below, *cut),
-        edge=without(row.edge, edge_low, edge_high),
-        left=tuple((_kept(low, cut), _kept(high, cut)) for low, high in row.left),
-    )
-    return trimmed, strip, (edge_low, edge_high)
-
-
-def _kept(place: int, cut: tuple[int, int]) -> int:
-    """Where a place of an edge lies without a strip of it."""
-    return place - max(min(place, cut[1]) - cut[0], 0)
-
-
-def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
-    """How many things repeat in a strip, how often, and how often in the whole row."""
-    level = level_at(made, low, high)
-    return (level.unit, (high - low) // level.unit, level.times) if level else (0, 0, 0)
-
-
-def level_at(made: Runs[Made], low: int, high: int) -> Level | None:
-    """The repeat of which the things from one to another are so many times the whole."""
-    for level in made.levels(low) if low < min(high, made.length) else ():
-        if high <= level.start + level.unit * level.times and (high - low) % level.unit == 0:
-            return level
-    return None
-
-
-def without(runs: Runs[Atom], low: int, high: int) -> Runs[Atom]:
-    """A sequence without what stands from one position up to another."""
-    out: Builder[Atom] = Builder()
-    out.extend(runs.slice(0, low))
-    out.extend(runs.slice(high, runs.length))
-    return out.done()
-
-
-def leaves(made: Made) -> bool:
-    """Whether a thing leaves a place for the next row."""
-    return made.what in LEAVES
-
-
-def _advance(made: Made) -> int:
-    """How far along the edge one thing goes."""
-    return made.step + (made.also[-1] if made.also else 0) if made.into in TAKES else 0
-
-
-def _moved(made: Runs[Made]) -> int:
-    """How far along the edge a sequence goes; costs what is written, not what is made."""
-    return sum(_advance(one) * times for one, times in made.tally().items())
-
-
-def _place_of(made: Runs[Made], index: int) -> int:
-    """The first place that the thing at an index can use: one past the last place used."""
-    return _moved(made.slice(0, index))
-
-
-def _first_at(made: Runs[Made], place: int) -> int:
-    """The first thing that goes into a place or past it, by halving."""
-    low, high = 0, made.length
-    while low < high:
-        middle = (low + high) // 2
-        if _moved(made.slice(0, middle + 1)) - 1 >= place:
-            high = middle
-        else:
-            low = middle + 1
-    return low
-
-
-def _with_step(made: Runs[Made], more: int) -> Runs[Made]:
-    """The sequence with its first step lengthened, so that it goes on from elsewhere."""
-    for i, one in enumerate(made.slice(0, min(made.length, 64)).expand()):
-        if one.into in TAKES:
-            out: Builder[Made] = Builder()
-            out.extend(made.slice(0, i))
-            out.add(one._replace(step=one.step + more))
-            out.extend(made.slice(i + 1, made.length))
-            return out.done()
-    return made

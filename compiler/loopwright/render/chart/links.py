@@ -80,11 +80,23 @@ def edge_of(row: Linked, index: int) -> list[tuple[Ref, Place]]:
     return [(Ref(index, i), place) for i, place in enumerate(row.edge)]
 
 
-def link(worked: WorkedRow, number: int, index: int, before: Edge, left: Edge) -> Linked:
+def link(
+    worked: WorkedRow,
+    number: int,
+    index: int,
+    before: Edge,
+    left: Edge,
+    after_crab: bool = False,
+) -> Linked:
     """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
-    unmet by it."""
+    unmet by it. ``after_crab`` where that row is a round worked backwards, so that the next one
+    goes back over it without being turned."""
     below = tuple(worked.below.expand())
-    refs = _meet(below, worked, index, before, left)
+    goes_back = worked.turned != (after_crab and worked.is_round)
+    orders = _orders(worked, goes_back, index, before, left)
+    if index == 1:  # what the first row drawn is worked into is given as that row meets it
+        orders.insert(0, list(before))
+    refs = _meet(below, orders)
     edge = tuple(worked.edge.expand())
     things: list[Thing] = []
     at, furthest, given, stitches = -1, -1, 0, 0
@@ -118,7 +130,9 @@ def _moved_over(worked: WorkedRow, before: Edge) -> tuple[Ref, ...]:
     """The stitches that a `move to` slip stitched over, in the order met."""
     if not 0 < worked.shift <= len(before):
         return ()
-    met = before[::-1] if worked.turned else before
+    met = [*before]
+    if worked.turned:  # a round begins in the stitch joined into, and then goes back
+        met = met[:1] + met[:0:-1] if worked.is_round else met[::-1]
     return tuple(ref for ref, place in met[: worked.shift] if place.what == "st")
 
 
@@ -141,11 +155,8 @@ def _leaves(made: Made, place: Place) -> bool:
     return True
 
 
-def _meet(
-    below: Sequence[Place], worked: WorkedRow, index: int, before: Edge, left: Edge
-) -> list[Ref]:
+def _meet(below: Sequence[Place], orders: list[list[tuple[Ref, Place]]]) -> list[Ref]:
     """The refs of the edge as the row meets it."""
-    orders = _orders(worked, index, before, left)
     for order in orders:
         found = _within(below, order)
         if found is not None:
@@ -154,20 +165,28 @@ def _meet(
 
 
 def _orders(
-    worked: WorkedRow, index: int, before: Edge, left: Edge
+    worked: WorkedRow, goes_back: bool, index: int, before: Edge, left: Edge
 ) -> list[list[tuple[Ref, Place]]]:
     """The orders in which a row may meet the edge before it, likeliest first."""
     ahead = list(before)
     back = ahead[::-1]
     on = [(ref._replace(turn=ref.turn + 1), place) for ref, place in ahead]
-    if worked.turned and worked.is_round:
+    if goes_back and worked.is_round:
         past = [(ref._replace(turn=ref.turn - 1), place) for ref, place in back]
-        return [ahead[:1] + past[:-1], past, back]
-    if worked.turned:
+        shift = worked.shift % len(ahead) if ahead else 0
+        return [_moved_on(order, shift) for order in (ahead[:1] + past[:-1], past, back)]
+    if goes_back:
         return [back, ahead]
     own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.expand())]
     shift = worked.shift % len(ahead) if ahead else 0
     return [ahead[shift:] + on[:shift], [*left, *ahead, *own], ahead + own, ahead + on, back]
+
+
+def _moved_on(order: list[tuple[Ref, Place]], shift: int) -> list[tuple[Ref, Place]]:
+    """What a turned round meets that moves on first: what it passed comes last, once around
+    further back."""
+    passed = [(ref._replace(turn=ref.turn - 1), place) for ref, place in order[:shift]]
+    return order[shift:] + passed
 
 
 def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:

@@ -40,6 +40,11 @@ _ON_GREY = (
     ),
 )
 
+_AND_MORE = (
+    phrase("{what}, then once more as far as row {last}"),
+    phrase("{what}, then once more as far as round {last}"),
+)
+
 OUTSIDE = 0.9  # how far outside the last round the arc over a repeat lies, in stitches
 CLEAR_OF_NUMBERS = 3.4  # how far before a round's first stitch its bracket lies
 APART = 1.5  # how far a bracket stays from the end of its rows, so that two do not run together
@@ -144,13 +149,16 @@ def _over_words(laid: Laid, over: Over, times: Times) -> str:
     rows = laid.selection.rows[over.first : over.first + over.rows]
     first, last = rows[0].number, rows[-1].number
     worked = tuple(row.worked for row in rows)
-    grey = bool(_band(laid, over))
-    return said(
-        (_ON_GREY if grey else _WORKED)[rows[0].worked.is_round][over.rows != 1],
+    grey, is_round = bool(_band(laid, over)), rows[0].worked.is_round
+    words = said(
+        (_ON_GREY if grey else _WORKED)[is_round][over.rows != 1],
         first=f"{first:,}",
         last=f"{last:,}",
         times=times.of_rows(worked, first, over.times),
     )
+    if not over.more:
+        return words
+    return said(_AND_MORE[is_round], what=words, last=f"{first + over.more - 1:,}")
 
 
 def _beside(laid: Laid, low: float, high: float) -> tuple[Point, Point]:
@@ -182,10 +190,12 @@ def clear_of(bracket: Bracket, marks: Iterable[Mark]) -> Bracket:
 
 
 def _along_wedge(laid: Laid, rows: list[Layer], words: str) -> Bracket:
-    """The bracket of rounds of a wedge: where they begin, beyond their numbers."""
+    """The bracket of rounds of a wedge: on the right, where they begin, beyond their numbers, or
+    end."""
+    two_ends = laid.selection.wedge is not None and laid.selection.wedge.two_ends
     ends = []
     for layer, foot in ((rows[0], True), (rows[-1], False)):
-        first = layer.spots[0]
+        first = min(layer.spots, key=_along) if two_ends else layer.spots[0]
         v = first.feet[0].v if foot and first.feet else first.v
         aside = CLEAR_OF_NUMBERS / laid.plane.metric(At(first.s, v))
         ends.append(laid.plane.page(At(first.s - aside, v)))
@@ -226,8 +236,7 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
     if wedge is None or laid.skipped >= len(laid.layers) - 1:
         return
     layer = laid.layers[-1]
-    begin, unit = wedge.repeats[len(laid.layers) - 2 - wedge.first]
-    over = [spot for spot in layer.spots[begin : begin + unit] if spot.kind in STANDING]
+    over = _one_repeat(layer, *wedge.repeats[len(laid.layers) - 2 - wedge.first])
     if not over:
         return
     ends = (min(over, key=_along), max(over, key=_along))
@@ -242,6 +251,16 @@ def _arc(laid: Laid, times: Times) -> Iterator[Bracket]:
     often = times.of_wedge([row.worked for row in laid.selection.rows[wedge.first :]], wedge.times)
     words = said("work {times} times in each round", times=often)
     yield Bracket(points[0], points[1], Point(0.0, 0.0), words, Point(0.0, 0.0))
+
+
+def _one_repeat(layer: Layer, begin: int, unit: int) -> list[Spot]:
+    """What stands of the last repeat of a round up to one that begins there, of those that lie in
+    one piece."""
+    for first in range(begin, -1, -1):
+        over = [spot for spot in layer.spots[first : first + unit] if spot.kind in STANDING]
+        if all((two.s - one.s) * layer.way > 0 for one, two in pairwise(over)):
+            return over
+    return []
 
 
 def _along(spot: Spot) -> float:
@@ -260,10 +279,15 @@ def _step_of(start: Layer) -> float:
 def breaks(laid: Laid) -> Iterator[Break]:
     """A line up through the rows where a strip is left out of them, or where a wedge ends."""
     points: list[Point] = []
-    if laid.selection.wedge is not None:
-        yield Break(tuple(_end_of_wedge(laid, laid.selection.wedge.first + 1)))
+    if (wedge := laid.selection.wedge) is not None:
+        for side in (1, -1) if wedge.two_ends else (1,):
+            yield Break(tuple(_end_of_wedge(laid, wedge.first + 1, side)))
         return
     if not laid.selection.clean:
+        return
+    if any(layer.gap for layer in laid.layers):
+        for side in (1, -1) if any(laid.selection.strips) else ():
+            yield Break(tuple(_end_of_wedge(laid, 1, side)))
         return
     for layer, strip in zip(laid.layers[1:], laid.selection.strips, strict=False):
         if strip is None or not 0 < strip.after < len(layer.spots):
@@ -277,12 +301,27 @@ def breaks(laid: Laid) -> Iterator[Break]:
         yield Break(tuple(points))
 
 
-def _end_of_wedge(laid: Laid, first: int) -> Iterator[Point]:
-    """The end of a wedge that is not the beginning of its rounds, from the middle outwards."""
-    for layer in laid.layers[max(first, laid.skipped + 1) :]:
-        last = max((spot for spot in layer.spots if spot.kind in STANDING), key=_along)
-        s = last.s + (last.half + BEYOND) / laid.plane.metric(At(last.s, last.v))
-        yield laid.plane.page(At(s, last.v))
+def _end_of_wedge(laid: Laid, first: int, side: int) -> Iterator[Point]:
+    """The end of a wedge on one side (1 the left), from the middle outwards; a straight line, clear
+    of the numbers, where its rounds begin and end anywhere."""
+    layers = laid.layers[max(first, laid.skipped + 1) :]
+    ends = [_end_of_round(layer, laid, side) for layer in layers]
+    furthest = max((side * end.s for end in ends), default=0.0)
+    wound = laid.selection.wedge is not None and laid.selection.wedge.wound
+    beyond = BEYOND + (CLEAR_OF_NUMBERS if wound and side < 0 else 0.0)
+    for end in ends:
+        s = side * furthest if wound else end.s
+        yield laid.plane.page(At(s + side * beyond / laid.plane.metric(At(s, end.v)), end.v))
+
+
+def _end_of_round(layer: Layer, laid: Laid, side: int) -> At:
+    """How far what stands of a round reaches on one side."""
+    last = max(
+        (spot for spot in layer.spots if spot.kind in STANDING), key=lambda spot: side * spot.s
+    )
+    half = last.half / laid.plane.metric(At(last.s, last.v))
+    reach = [side * last.s + half, *(side * at.s for at in last.path)]
+    return At(side * max(reach), last.v)
 
 
 def _gap(one: Spot, two: Spot) -> float:

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Edge, Part, Start, Yarn
 from loopwright.render.chart.choose import Selection
-from loopwright.render.chart.leave_out import LeftOut
+from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.values import Words
 from loopwright.render.speaker import phrase, said, said_many
 
@@ -42,6 +42,10 @@ _ONE_TIMES = (
     phrase("Rows {first} to {last} are one row worked {times} times, {drawn}."),
     phrase("Rounds {first} to {last} are one round worked {times} times, {drawn}."),
 )
+_AND_MORE = (
+    phrase("Then they are worked once more as far as row {last}, which is not drawn again."),
+    phrase("Then they are worked once more as far as round {last}, which is not drawn again."),
+)
 _MISSING = (
     (
         phrase(
@@ -63,6 +67,17 @@ _MISSING = (
             "a row. The text equivalent tells of them."
         ),
     ),
+)
+
+_OPEN_ONCE = phrase(
+    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
+    "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
+    "rounds as it says."
+)
+_OPEN_TWICE = phrase(
+    "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
+    "go on from one zigzag line to the other. The repeat under the arc is worked as often in each "
+    "of these rounds as it says."
 )
 
 
@@ -113,11 +128,20 @@ def _edge(edge: Edge) -> str:
     return said(of, part=edge.part) if edge.part else said(own)
 
 
-def notes_of(selection: Selection) -> tuple[Words, ...]:
-    """Everything that the drawing leaves out."""
+def notes_of(selection: Selection, begins_within: bool = False) -> tuple[Words, ...]:
+    """Everything that the drawing leaves out, and where rounds begin that do so ``within`` it."""
+    within = said("Rounds begin within the chart and go on at its other end.")
     return tuple(
         (note,)
-        for note in (*_overs(selection), *_strips(selection), *_wedge(selection), *_rows(selection))
+        for note in (
+            *([within] if begins_within else []),
+            *_overs(selection),
+            *_strips(selection),
+            *_wedge(selection),
+            *_sides(selection),
+            *_unlike(selection),
+            *_rows(selection),
+        )
     )
 
 
@@ -127,15 +151,17 @@ def _overs(selection: Selection) -> Iterator[str]:
         worked = selection.rows[over.first].worked
         drawn = (over.last - over.first + 1) // over.rows
         last = first + over.rows * over.times - 1
-        what = (_ONE_TIMES if over.rows == 1 else _TIMES)[worked.is_round]
-        yield said(
-            what,
+        words = said(
+            (_ONE_TIMES if over.rows == 1 else _TIMES)[worked.is_round],
             first=f"{first:,}",
             last=f"{last:,}",
             n=over.rows,
             times=f"{over.times:,}",
             drawn=said_many("drawn {n} time", "drawn {n} times", drawn, n=drawn),
         )
+        yield words
+        if over.more:
+            yield said(_AND_MORE[worked.is_round], last=f"{first + over.more - 1:,}")
 
 
 def _strips(selection: Selection) -> Iterator[str]:
@@ -180,14 +206,34 @@ def _wedge(selection: Selection) -> Iterator[str]:
         return
     first, last = (selection.rows[at].number for at in (wedge.first, -1))
     yield said(
-        "Rounds {first} to {last} are drawn in part, {drawn} of the {times} repeats of each; they "
-        "go on at the zigzag line. The repeat under the arc is worked as often in each of these "
-        "rounds as it says.",
+        _OPEN_TWICE if wedge.two_ends else _OPEN_ONCE,
         first=f"{first:,}",
         last=f"{last:,}",
         drawn=f"{wedge.drawn:,}",
         times=f"{wedge.times:,}",
     )
+
+
+def _sides(selection: Selection) -> Iterator[str]:
+    """What is left out along straight sides."""
+    if selection.sides:
+        yield said(
+            "The long sides are drawn with a few of their repeats; the zigzag lines stand for the "
+            "others. The repeat in a bracket is worked as often along that side as it says."
+        )
+
+
+# In a part of rows, and in one of rounds.
+_UNLIKE = (
+    phrase("The rows are drawn whole: they have no repeats in common that could be left out."),
+    phrase("The rounds are drawn whole: they have no repeats in common that could be left out."),
+)
+
+
+def _unlike(selection: Selection) -> Iterator[str]:
+    """Why so much is drawn."""
+    if selection.unlike:
+        yield said(_UNLIKE[any(drawn.worked.is_round for drawn in selection.rows)])
 
 
 def _left_out(rows: str, strip: LeftOut) -> str:

@@ -55,7 +55,8 @@ class Plane(Protocol):
 @dataclass(slots=True)
 class Spot:
     """A symbol while it is being placed. ``half`` is half the room it takes along the row,
-    ``more`` what is kept free behind it (the way ``s`` grows)."""
+    ``more`` what is kept free behind it (the way ``s`` grows), ``end`` which end of an oval it goes
+    around (0 for none)."""
 
     kind: str
     height: float = 0.0
@@ -66,13 +67,16 @@ class Spot:
     feet: list[At] = field(default_factory=list)
     path: list[At] = field(default_factory=list)
     more: float = 0.0
+    end: int = 0
 
 
 @dataclass(slots=True)
 class Layer:
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
     the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``
-    is the room at its join, for its number."""
+    is the room at its join, for its number, ``close`` how near to one another, as a share of their
+    usual room, its symbols stand. Of a tube that is cut open away from where its rounds begin
+    ``gap`` is the first spot after the cut, which lies at the other end."""
 
     spots: list[Spot]
     way: int
@@ -80,6 +84,8 @@ class Layer:
     linked: Linked | None = None
     round_length: float = 0.0
     free: float = CLOSING
+    close: float = 1.0
+    gap: int = 0
 
 
 def height_of(stitch: Stitch) -> float:
@@ -150,6 +156,12 @@ def spot_at(ref: Ref, layers: Sequence[Layer]) -> Spot:
     """The symbol that left a place."""
     layer = layers[ref.row] if ref.row < len(layers) else layers[-1]
     return layer.at.get(ref.place) or nearest(layer, ref.place)
+
+
+def met_at(ref: Ref, layers: Sequence[Layer]) -> float:
+    """Where along its row a place lies, as often around as it was passed."""
+    layer = layers[min(ref.row, len(layers) - 1)]
+    return spot_at(ref, layers).s + ref.turn * layer.way * layer.round_length
 
 
 def nearest(layer: Layer, place: int) -> Spot:

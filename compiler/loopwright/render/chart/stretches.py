@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
@@ -82,6 +82,17 @@ def _folded(single: Iterable[Stretch]) -> Iterator[Stretch]:
         else:
             out.append(one)
     yield from out
+
+
+def begun_again(stretch: Stretch, rest: Sequence[Stretch]) -> int:
+    """With how many of its first rows a stretch is begun once more at the end, and nothing else
+    follows; 0 where that is not so."""
+    length = len(stretch.rows)
+    if sum(len(one.rows) * one.times for one in rest) >= length:
+        return 0
+    rows = [row for one in rest for _ in range(one.times) for row in one.rows]
+    same = all(_told(one) == _told(two) for one, two in zip(rows, stretch.rows, strict=False))
+    return len(rows) if same else 0
 
 
 def windowed(stretched: tuple[Stretch, ...], rows: tuple[int, int] | None) -> tuple[Stretch, ...]:

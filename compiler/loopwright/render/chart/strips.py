@@ -13,7 +13,7 @@ from loopwright.ir.fabric import Made
 from loopwright.render.chart.heights import joined, passed, rise
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spacing import spread, spread_closed, spread_round
-from loopwright.render.chart.spots import CLOSING, At, Layer, Plane, Spot, nearest, spot_at
+from loopwright.render.chart.spots import CLOSING, At, Layer, Plane, Spot, met_at, nearest, spot_at
 
 EDGE = 3  # how many stitches at the end of a row are its edge, the turning chain with them
 LOOSE = 0.3  # how much further apart than they must they may stand there
@@ -21,6 +21,11 @@ JOINED = 0.3  # more of it, where a slip stitch lies there as well
 WIDEST_CHAIN = 1.0  # how much of a space that is stretched a chain of it fills
 WIDEST_SHARE = 0.9  # how far apart those stand at most that share a space
 CLOSEST = 0.82  # the nearest that symbols may stand, as a share of their usual room
+STAGGERED_CLOSEST = 0.52  # the same of posts of which every second one reaches further
+STAGGERED = 0.75  # by how much
+FULL = 0.8  # the share of its usual room from which on a straight side is drawn close
+LOWEST = 0.6  # of its usual height, that such a post keeps
+BEYOND_FIRST = 1.0  # stitches kept free there in a round that turns
 FRILL = 1.5  # a round that must be raised by more than so many of its heights stands closer
 POST = 0.15  # how far a post stitch reaches down past the top of the post it goes around
 UNEVEN = 0.9  # a turning chain this far from the middle of its row stands as its neighbour does
@@ -30,19 +35,36 @@ STANDING = ("stem", "dot", "upright", "run")
 def place(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     """Find where a row stands, from the rows already placed below it."""
     plant(layer, layers, plane)
-    row = [spot for spot in layer.spots if spot.kind in STANDING]
-    if layer.way < 0:
-        row.reverse()
+    row = standing(layer)
     if row:
         settle(layer, row, wishes(layer, row, layers), plane)
         plane.snap(layer)
     rise(layer, layers, plane)
+    if layer.close < CLOSEST:
+        stagger(row)
+
+
+def standing(layer: Layer) -> list[Spot]:
+    """What stands in a row, in the order in which it lies along it."""
+    spots = [*layer.spots[layer.gap :], *layer.spots[: layer.gap]]
+    row = [spot for spot in spots if spot.kind in STANDING]
+    return row if layer.way > 0 else row[::-1]
+
+
+def stagger(row: list[Spot]) -> None:
+    """Bring the posts of a row that stand very close to two levels in turn, so that each is told
+    from its neighbours."""
+    stems = [spot for spot in row if spot.kind == "stem"]
+    level = sum(spot.v - spot.height for spot in stems) / max(len(stems), 1)
+    for i, spot in enumerate(stems):
+        lowest = max((foot.v for foot in spot.feet), default=spot.v) + spot.height * LOWEST
+        spot.v = max(level + spot.height + STAGGERED * (i % 2 - 0.5), lowest)
 
 
 def wishes(layer: Layer, row: list[Spot], layers: Sequence[Layer]) -> list[float | None]:
     """Where each spot would stand: over its feet; chains over the places they pass over."""
     crossed = {
-        id(spot): [spot_at(ref, layers).s for ref in passed(layer, i)]
+        id(spot): [met_at(ref, layers) for ref in passed(layer, i)]
         for i, spot in enumerate(layer.spots)
         if spot.kind == "run"
     }
@@ -118,15 +140,15 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
     """The point a stitch comes from, in a row that goes a certain ``way``."""
     layer = layers[min(ref.row, len(layers) - 1)]
     spot = spot_at(ref, layers)
-    s = spot.s + ref.turn * layer.way * layer.round_length
+    s = met_at(ref, layers)
     if made.into == "gap":
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
-        return At((s + other.s) / 2, min(spot.v, other.v) - 0.2)
+        return At(s + (other.s - spot.s) / 2, min(spot.v, other.v) - 0.2)
     if 0 < made.chain < len(spot.path):
         # Chains are counted as they are met: a row that goes back meets the last one first.
         path = spot.path if way == layer.way else spot.path[::-1]
         one, two = path[made.chain - 1 : made.chain + 1]
-        return At((one.s + two.s) / 2, (one.v + two.v) / 2 + 0.2)
+        return At((one.s + two.s) / 2 + s - spot.s, (one.v + two.v) / 2 + 0.2)
     lift = 0.12 if made.loop == "" else 0.3
     return At(s, spot.v + (lift - POST if made.post else 0.22 if made.into == "sp" else lift))
 
@@ -158,7 +180,7 @@ def settle(layer: Layer, row: list[Spot], wanted: Sequence[float | None], plane:
     """Place the spots of a row along it; a row that is too long for its round is raised."""
     room = [one.half + one.more + two.half for one, two in pairwise(row)]
     if plane.most is not None:
-        part = _squeeze(layer, row, sum(room), plane)
+        part = layer.close = _squeeze(layer, row, sum(room), plane)
         room = [part * width for width in room]
     _lift(layer, row, sum(room), plane)
     level = level_of(row)
@@ -264,6 +286,17 @@ def closing_of(layer: Layer, row: list[Spot]) -> float:
     return free + (row[0].half + row[-1].half - 1.0) / 2
 
 
+def free_beyond_first(layer: Layer) -> None:
+    """Keep some room on the far side of the first stitch of a round that turns, where the rounds
+    below and above it have their numbers: so first stitches stand on one another. A round that
+    moves on begins elsewhere."""
+    if layer.linked is None or not layer.linked.worked.turned or layer.linked.worked.shift:
+        return
+    counted = [spot for spot in layer.spots if spot.thing and spot.thing.nth]
+    if len(counted) > 1:
+        counted[0 if layer.way > 0 else 1].more = BEYOND_FIRST
+
+
 def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> float:
     """How near to one another, as a share of their usual room, the symbols of a round stand that
     would have to be raised by much: a frill is drawn closer, so that its posts are less long."""
@@ -272,8 +305,16 @@ def _squeeze(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> floa
     spare = FRILL * max(spot.height for spot in row)
     if usual <= spare:
         return 1.0
-    close = plane.lack(needed * CLOSEST + closing, level_of(row))
-    return max(CLOSEST, 1.0 - (1.0 - CLOSEST) * (usual - spare) / (usual - close))
+    closest = closest_of(row)
+    close = plane.lack(needed * closest + closing, level_of(row))
+    return max(closest, 1.0 - (1.0 - closest) * (usual - spare) / (usual - close))
+
+
+def closest_of(row: list[Spot]) -> float:
+    """The nearest that the symbols of a row may stand: posts alone can be told apart by where they
+    end."""
+    posts = sum(spot.kind != "stem" for spot in row) <= 1
+    return STAGGERED_CLOSEST if posts else CLOSEST
 
 
 def _lift(layer: Layer, row: list[Spot], needed: float, plane: Plane) -> None:

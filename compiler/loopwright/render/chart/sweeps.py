@@ -16,13 +16,13 @@ from loopwright.render.chart.heights import passed
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import Layer, Plane, Spot, nearest, spot_at
 from loopwright.render.chart.strips import (
-    STANDING,
     arrange,
     filled,
     first_of_start,
     offset,
     shares_space,
     space_width,
+    standing,
     weights_of,
 )
 
@@ -88,12 +88,12 @@ def plans(layers: Sequence[Layer], plane: Plane) -> list[Plan]:
 
 def _plan(layers: Sequence[Layer], index: int, plane: Plane) -> Plan:
     layer, below = layers[index], layers[:index]
-    row = [spot for spot in layer.spots if spot.kind in STANDING]
-    if layer.way < 0:
-        row.reverse()
+    row = standing(layer)
     offsets = _offsets(layer, below, plane)
     crossed: dict[int, list[Part]] = {
-        id(spot): [(spot_at(ref, below), None, 0.0, 0.0) for ref in passed(layer, i)]
+        id(spot): [
+            (spot_at(ref, below), None, _turned(ref, below), 0.0) for ref in passed(layer, i)
+        ]
         for i, spot in enumerate(layer.spots)
         if spot.kind == "run"
     }
@@ -146,13 +146,17 @@ def _feet(spot: Spot, layer: Layer, below: Sequence[Layer], off: float) -> list[
         out.append((first, None, 0.0, -float(layer.way)))
     for ref in spot.thing.feet:
         if ref.row < len(below):
-            on = below[ref.row]
-            shift = ref.turn * on.way * on.round_length
             beside = None
             if made.into == "gap":
-                beside = nearest(on, ref.place + (-1 if ref.place else 1))
-            out.append((spot_at(ref, below), beside, shift, off))
+                beside = nearest(below[ref.row], ref.place + (-1 if ref.place else 1))
+            out.append((spot_at(ref, below), beside, _turned(ref, below), off))
     return out
+
+
+def _turned(ref: Ref, below: Sequence[Layer]) -> float:
+    """How much further along a place is met than it stands, for how often the join was passed."""
+    on = below[ref.row]
+    return ref.turn * on.way * on.round_length
 
 
 def _offsets(layer: Layer, below: Sequence[Layer], plane: Plane) -> dict[int, float]:

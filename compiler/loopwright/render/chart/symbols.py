@@ -18,6 +18,7 @@ from loopwright.trade.stitches import BASICS, FRONT, Stitch
 
 BAR = 5.2  # half the width of the bar of a T
 OVAL = 2.9  # half the width of a chain
+LONGEST = 1.3  # times its usual length, a post has its slashes in proportion
 
 
 class Stroke(NamedTuple):
@@ -35,15 +36,22 @@ def number(value: float) -> str:
 
 class Pen:
     """Draws in the frame of a stitch: ``up`` from its foot towards its top, ``across`` to the
-    right of that."""
+    right of that. Of one that is drawn ``scale`` times as long as usual, what is on its post stands
+    as near its top as on one that is a little long."""
 
-    def __init__(self, foot: Point, top: Point) -> None:
+    def __init__(self, foot: Point, top: Point, scale: float = 1.0) -> None:
         self.foot = foot
+        self.scale = scale
         self.length = hypot(top.x - foot.x, top.y - foot.y)
         length = self.length or 1.0
         self.up_x, self.up_y = (top.x - foot.x) / length, (top.y - foot.y) / length
         if not self.length:
             self.up_y = -1.0
+
+    def part(self, part: float) -> float:
+        """How far up a part of its height lies."""
+        below = self.length * (1 - part) * min(LONGEST / max(self.scale, LONGEST), 1.0)
+        return self.length - below
 
     def at(self, up: float, across: float = 0.0) -> str:
         """The point so far up and across, as written in a path."""
@@ -75,7 +83,9 @@ def _stem(symbol: Symbol, stitch: Stitch) -> tuple[Stroke, ...]:
     out = []
     for i, foot in enumerate(symbol.feet):
         leg = parts[min(i, len(parts) - 1)]
-        out += _leg(Pen(foot, symbol.top), leg, symbol.look.loop, closed=len(symbol.feet) > 1)
+        out += _leg(
+            Pen(foot, symbol.top, symbol.scale), leg, symbol.look.loop, closed=len(symbol.feet) > 1
+        )
     pen = Pen(_middle(symbol.feet), symbol.top)
     if stitch.basic != "plain":
         out.append(_bar(pen, pen.length, BAR))
@@ -89,7 +99,7 @@ def _leg(pen: Pen, stitch: Stitch, loop: str, closed: bool) -> list[Stroke]:
     out = [Stroke(pen.line((0, 0), (pen.length, 0)))]
     if stitch.basic == "plain":
         up, half = (0.45, 0.7) if closed else (0.5, 0.9)
-        out.append(_bar(pen, pen.length * up, BAR * half))
+        out.append(_bar(pen, pen.part(up), BAR * half))
     else:
         out += _slashes(pen, BASICS[stitch.basic].steps - 1, 0.45 if closed else 0.62)
     if stitch.post:
@@ -100,7 +110,7 @@ def _leg(pen: Pen, stitch: Stitch, loop: str, closed: bool) -> list[Stroke]:
 def _slashes(pen: Pen, count: int, part: float) -> list[Stroke]:
     """One slash for each wrap after the first step, below the bar."""
     gap = min(5.5, pen.length * 0.16)
-    rows = [pen.length * part - gap * (i - (count - 1) / 2) for i in range(count)]
+    rows = [pen.part(part) - gap * (i - (count - 1) / 2) for i in range(count)]
     return [Stroke(pen.line((up - 2, -3.8), (up + 2, 3.8))) for up in rows]
 
 

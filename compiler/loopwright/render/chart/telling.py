@@ -13,7 +13,7 @@ from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Builder, Runs
 from loopwright.render.chart.far import placed
 from loopwright.render.chart.links import TAKES
-from loopwright.render.chart.values import Words
+from loopwright.render.chart.values import Far, Words
 from loopwright.render.speaker import Nth, Said, phrase, phrases, said, said_noun
 from loopwright.trade.stitches import Stitch
 
@@ -305,8 +305,11 @@ def _over(out: Words, made: Made) -> Words:
     return out
 
 
-def thing_words(made: Made) -> Words:
-    """One thing made, as the text equivalent of its symbol."""
+def thing_words(made: Made, far: Far | None = None) -> Words:
+    """One thing made, as the text equivalent of its symbol; where it goes ``far`` down, in the
+    words that the text equivalent of its row has for that."""
+    if far is not None and made.what == "st":
+        return placed(_count(made._replace(yarn=""), 1), far, 1)
     of = made.stitch, made.loop, made.into, made.post
     return _thing_words(made.what, of, made.chains, made.opening)
 

@@ -83,7 +83,8 @@ class Mark:
 
 @frozen
 class Bracket:
-    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point.
+    """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point, and
+    its words, in lines of ``widest`` characters where there is little room, stand on the other.
     With a ``centre`` it is an arc anticlockwise about that, and its ends point there. ``band`` are
     the outer and the inner edge of the rounds that it is of, which lie on grey."""
 
@@ -93,6 +94,7 @@ class Bracket:
     text: str
     centre: Point | None = None
     band: tuple[tuple[Point, ...], ...] = ()
+    widest: int = 0
 
 
 @frozen

@@ -2,8 +2,9 @@
 
 A round of six repeats is the same six times over, so that a disc of twenty such rounds says no more
 than a third of it. The rounds in its middle stay whole; from some round on whole repeats are left
-out of each, and what is left is a part of the circle as it lies. Rounds are kept in runs, and so is
-this: what it costs depends on what was written.
+out of each, and what is left is a part of the circle as it lies: from the beginning of the rounds
+on where they all go the same way, and on either side of it where they turn. Rounds are kept in
+runs, and so is this: what it costs depends on what was written.
 """
 
 from __future__ import annotations
@@ -14,20 +15,16 @@ from math import gcd
 
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
-from loopwright.render.chart.leave_out import (
-    LeftOut,
-    beginnings,
-    folded,
-    leaves,
-    level_at,
-    trial,
-    without,
-)
+from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
+from loopwright.render.chart.leave_out import Cut, beginnings, folded, reaches_across, trial
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
 LARGE = 1000  # from so many symbols on, rounds are no longer drawn whole
+LARGE_ROUND = 200  # or from so many in one round: a frill that would not go on a page
 CENTRE = 48  # rounds of fewer symbols are drawn whole in the middle of a wedge
+FEWEST = 2  # repeats are drawn at least, but where even these are too many
+THINNEST = 1 / 8  # of the circle, then
 MOST_DRAWN = 0.5  # of a round: where more of it would have to be drawn, it is drawn whole
 WORTH = 0.7  # of all symbols: a wedge has no more than these
 MOST_TRIALS = 80
@@ -42,13 +39,23 @@ ANYWHERE = -1000  # how far the first stitch of a round is from the one before i
 class Wedge:
     """Rounds drawn as a wedge: of the drawn rows from ``first`` on, ``drawn`` of ``times`` repeats.
     ``low`` is where what is left out begins on the edge that the round before left; ``repeats``
-    are for each round the first of the things that are its last whole repeat, and how many."""
+    are for each round the first of the things that are its last whole repeat, and how many. Of
+    rounds that do not all go the same way, ``gaps`` are the first thing after what is left out:
+    what comes before it is drawn on one side of the beginning, what comes after on the other.
+    Rounds that are ``wound`` begin ever further on, anywhere between the two ends of the wedge."""
 
     first: int
     drawn: int
     times: int
     low: int
     repeats: tuple[tuple[int, int], ...]
+    gaps: tuple[int, ...] = ()
+    wound: bool = False
+
+    @property
+    def two_ends(self) -> bool:
+        """Whether rounds go on at either end of it, and do not begin at the right one."""
+        return bool(self.gaps) or self.wound
 
     @property
     def share(self) -> float:
@@ -63,14 +70,14 @@ def wedge_of(
     as they are where they are no more than a disc holds well, or have no repeats in common.
     ``costs`` are the symbols of each round, and ``most`` how many a chart can hold; a ``fan`` is
     a wedge from the ring on, whatever its size."""
-    large = fan or sum(costs) > LARGE
-    if not large or len(rows) > MOST_ROUNDS or not all(map(_goes_on, rows)):
+    large = fan or sum(costs) > LARGE or max(costs, default=0) > LARGE_ROUND
+    if not large or len(rows) > MOST_ROUNDS or not all(row.worked.is_round for row in rows):
         return rows, None
     whole = _folded(rows)
     if fan:
         return _fan(whole) or (rows, None)
     found = None
-    for least in (2, 1):
+    for least in (FEWEST, 1):
         found = _cut(whole, costs, least) or found
         if found is not None and _cost(found[1], costs) <= most:
             break
@@ -105,11 +112,17 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
             cut = trial(rows[first:], 0, low, high)
             if cut is None:
                 continue
-            strips = [strip for strip in cut.strips if strip is not None]
-            wedge = _wedge(rows, first, strips)
-            if wedge is not None and wedge.drawn >= least and wedge.share <= MOST_DRAWN:
+            wedge = _wedge(rows, first, cut)
+            if wedge is not None and _wide_enough(wedge, least):
                 return [*rows[:first], *cut.rows], wedge
     return None
+
+
+def _wide_enough(wedge: Wedge, least: int) -> bool:
+    """Whether a wedge has so many repeats, and is neither too thin to be read nor half the circle
+    and more."""
+    thinnest = THINNEST if least > 1 else 0.0
+    return wedge.drawn >= least and thinnest <= wedge.share <= MOST_DRAWN
 
 
 def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
@@ -118,14 +131,14 @@ def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
     ring = rows[0].worked if rows else None
     if ring is None or len(rows) < 2 or not _evenly_in_ring(ring):
         return None
-    found = _cut(rows, [CENTRE] * len(rows), 2)
+    found = _cut(rows, [CENTRE] * len(rows), FEWEST)
     if found is None or found[1].first != 1:
         return None
     cut, wedge = found
     gone = ring.edge.length - cut[1].worked.below.length
     made = ring.made
-    low, high = made.nth(wedge.low, leaves), made.nth(wedge.low + gone, leaves)
-    if low < 0 or high < 0 or ring.edge.length % wedge.times:
+    low, high = made.nth(wedge.low, leaves), made.nth(wedge.low + gone - 1, leaves) + 1
+    if low < 0 or high <= low or ring.edge.length % wedge.times:
         return None
     trimmed = replace(
         ring,
@@ -134,7 +147,8 @@ def _fan(rows: list[Drawn]) -> tuple[list[Drawn], Wedge] | None:
     )
     repeats = ((low - 1, (high - low) * wedge.drawn // wedge.times), *wedge.repeats)
     cut[0] = Drawn(trimmed, rows[0].number)
-    return cut, replace(wedge, first=0, repeats=repeats)
+    gaps = (low, *wedge.gaps) if wedge.gaps else ()
+    return cut, replace(wedge, first=0, repeats=repeats, gaps=gaps)
 
 
 def _evenly_in_ring(row: WorkedRow) -> bool:
@@ -156,10 +170,37 @@ def _strips(row: WorkedRow) -> Iterator[tuple[int, int]]:
                         yield begin, begin + removed * level.unit
 
 
-def _wedge(rows: Sequence[Drawn], first: int, strips: Sequence[LeftOut]) -> Wedge | None:
+def _wedge(rows: Sequence[Drawn], first: int, cut: Cut) -> Wedge | None:
     """What is drawn of rounds with these strips left out: how many repeats they have in common."""
+    strips = [strip for strip in cut.strips if strip is not None]
+    shares = _shares(rows[first:], strips)
+    if shares is None or rows[first - 1].worked.edge.length != rows[first].worked.below.length:
+        return None
+    times, gone = shares
+    worked = [row.worked for row in rows[first:]]
+    if not all(_alike(*one) for one in zip(worked, strips, strict=True)):
+        return None
+    gaps: tuple[int, ...] = ()
+    if not all(map(_goes_on, rows[first:])):
+        gaps = tuple(strip.after for strip in strips)
+        if any(reaches_across(row.worked, strip) for row, strip in cut.pairs()):
+            return None
+    beside = zip(worked, strips, gaps or [0] * len(strips), strict=True)
+    repeats = [_repeat(*one, gone) for one in beside]
+    below = strips[0].below
+    met = below, below + worked[0].below.length - cut.rows[0].worked.below.length
+    low, high = left(rows[first - 1].worked, worked[0], met)
+    if high <= low or None in repeats:
+        return None
+    told = tuple(one for one in repeats if one is not None)
+    return Wedge(first, times - gone, times, low, told, gaps)
+
+
+def _shares(rows: Sequence[Drawn], strips: Sequence[LeftOut]) -> tuple[int, int] | None:
+    """How many repeats rounds have in common, and how many of those are left out; None where they
+    are not left out in whole."""
     counts, removed = [], []
-    for row, strip in zip(rows[first:], strips, strict=True):
+    for row, strip in zip(rows, strips, strict=True):
         length = row.worked.edge.length
         if not strip.places or length * strip.times % strip.places:
             return None
@@ -169,14 +210,7 @@ def _wedge(rows: Sequence[Drawn], first: int, strips: Sequence[LeftOut]) -> Wedg
     left_out = {part * times / count for part, count in zip(removed, counts, strict=True)}
     if len(left_out) > 1 or (gone := left_out.pop()) != int(gone):
         return None
-    if rows[first - 1].worked.edge.length != rows[first].worked.below.length:
-        return None
-    worked = [row.worked for row in rows[first:]]
-    if not all(_alike(*one) for one in zip(worked, strips, strict=True)):
-        return None
-    repeats = tuple(_repeat(*one, int(gone)) for one in zip(worked, strips, strict=True))
-    low = strips[0].below + worked[0].shift
-    return Wedge(first, times - int(gone), times, low, repeats)
+    return times, int(gone)
 
 
 def _alike(row: WorkedRow, strip: LeftOut) -> bool:
@@ -219,17 +253,29 @@ def _same(one: Made, two: Made) -> bool:
     return one == two
 
 
-def _repeat(row: WorkedRow, strip: LeftOut, gone: int) -> tuple[int, int]:
-    """The last whole repeat of a round that is drawn, which has no beginning of a round in it."""
+def _repeat(row: WorkedRow, strip: LeftOut, gap: int, gone: int) -> tuple[int, int] | None:
+    """The last whole repeat of a round that is drawn, which has no beginning of a round in it. Of
+    rounds that turn it lies on one side of the ``gap``, and may have the beginning in it where
+    there is no other; None where there is none at all."""
     level = level_at(row.made, strip.after, strip.after + strip.things)
     unit = strip.things // gone
     start, end = (level.start, level.unit * level.times) if level else (0, row.made.length)
-    return max(start + end - strip.things - unit, start), unit
+    last = max(start + end - strip.things - unit, start)
+    if not gap:
+        return last, unit
+    kept = row.made.length - strip.things
+    for first, least, most in ((last, gap, kept), (gap - unit, start, gap), (gap, gap, kept)):
+        if least <= first and first + unit <= most:
+            return first, unit
+    return (gap - unit, unit) if gap >= unit else None
 
 
 def met_by_wedge(edge: Edge, wedge: Wedge, count: int) -> Edge:
     """The edge of the last whole round as the wedge meets it, which goes into ``count`` places:
-    what follows the gap stands on the places straight after those before it, where it is drawn."""
+    what follows the gap stands on the places straight after those before it, where it is drawn;
+    on its own places where it is drawn on the other side of the beginning."""
     after = wedge.low + len(edge) - count
+    if wedge.gaps:
+        return [*edge[: wedge.low], *edge[after:]]
     places = [place for _, place in (*edge[: wedge.low], *edge[after:])]
     return [(ref, place) for (ref, _), place in zip(edge, places, strict=False)]
