@@ -5,6 +5,11 @@
         name: str
         span: Span = field(default=NOWHERE, compare=False)
 
+    @slotted                what may be changed while it is being made
+    class Spot:
+        s: float = 0.0
+        feet: list[At] = field(default_factory=list)
+
 Half a hundred small classes hold a pattern and its fabric. The standard library compiles half a
 dozen methods anew for each of them whenever the program starts, and imports ``inspect`` to do so:
 together a third of the time that a check may take. Here ``__init__`` alone is compiled; the rest
@@ -22,25 +27,51 @@ REQUIRED = object()
 
 
 class _Field(NamedTuple):
-    """What a field is told to be: its default, and whether it takes part in equality."""
+    """What a field is told to be: its default or what makes one, and whether it takes part in
+    equality."""
 
     default: object = REQUIRED
     compare: bool = True
+    factory: Callable[[], object] | None = None
 
 
 @overload
 def field(*, default: T, compare: bool = ...) -> T: ...
 @overload
+def field(*, default_factory: Callable[[], T], compare: bool = ...) -> T: ...
+@overload
 def field(*, compare: bool = ...) -> Any: ...
-def field(*, default: object = REQUIRED, compare: bool = True) -> object:
-    """A field that takes no part in equality where ``compare`` is False."""
-    return _Field(default, compare)
+def field(
+    *,
+    default: object = REQUIRED,
+    default_factory: Callable[[], object] | None = None,
+    compare: bool = True,
+) -> object:
+    """A field that takes no part in equality where ``compare`` is False; ``default_factory`` makes
+    a value of its own for each that is not given one."""
+    return _Field(default, compare, default_factory)
 
 
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
 def frozen(cls: type[T]) -> type[T]:
     """Make of a class with annotated fields one whose values are slotted, cannot be changed, and
     are equal when their fields are."""
+    return _made(cls, _Frozen)
+
+
+@dataclass_transform(field_specifiers=(field,))
+def slotted(cls: type[T]) -> type[T]:
+    """The same of a class whose values may be changed, and so cannot be kept by what they hold."""
+    return _made(cls, _Slotted)
+
+
+def names_of(value: object) -> tuple[str, ...]:
+    """The names of the fields of such a value or class; none for anything else."""
+    cls = value if isinstance(value, type) else type(value)
+    return cls.__match_args__ if issubclass(cls, _Slotted) else ()
+
+
+def _made(cls: type[T], base: type) -> type[T]:
     members = dict(vars(cls))
     del members["__dict__"], members["__weakref__"]
     fields: dict[str, _Field] = {}
@@ -54,7 +85,7 @@ def frozen(cls: type[T]) -> type[T]:
         __dataclass_fields__=_StandardFields(fields),
         _compared=attrgetter("__class__", *compared),
     )
-    made = type(cls.__name__, (_Frozen,), members)
+    made = type(cls.__name__, (base,), members)
     made.__init__ = _init(made, fields)  # type: ignore[misc]
     return cast("type[T]", made)
 
@@ -68,12 +99,13 @@ def replace(value: T, **changes: object) -> T:
     return type(value)(**changes)
 
 
-class _Frozen:
-    """What all frozen values can do."""
+class _Slotted:
+    """What all such values can do."""
 
     __slots__ = ()
     __match_args__: tuple[str, ...]
     _compared: Callable[[object], tuple[object, ...]]
+    __hash__ = None  # type: ignore[assignment]
 
     def __eq__(self, other: object) -> bool:
         if other is self:
@@ -82,12 +114,21 @@ class _Frozen:
             return NotImplemented
         return self._compared(self) == self._compared(other)
 
-    def __hash__(self) -> int:
-        return hash(self._compared(self))
-
     def __repr__(self) -> str:
         fields = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.__match_args__)
         return f"{type(self).__name__}({fields})"
+
+    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
+        return type(self), tuple(getattr(self, name) for name in self.__match_args__)
+
+
+class _Frozen(_Slotted):
+    """What those can that cannot be changed."""
+
+    __slots__ = ()
+
+    def __hash__(self) -> int:  # type: ignore[override]
+        return hash(self._compared(self))
 
     def __setattr__(self, name: str, _: object) -> NoReturn:
         raise AttributeError(f"{type(self).__name__}.{name} cannot be changed")
@@ -95,19 +136,23 @@ class _Frozen:
     def __delattr__(self, name: str) -> NoReturn:
         raise AttributeError(f"{type(self).__name__}.{name} cannot be taken out")
 
-    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
-        return type(self), tuple(getattr(self, name) for name in self.__match_args__)
-
 
 def _init(cls: type, fields: dict[str, _Field]) -> Callable[..., None]:
     """``__init__`` for these fields; it goes past the lock on ``__setattr__``, by way of the slots
     themselves, which is the shortest."""
     defaults = {name: one.default for name, one in fields.items() if one.default is not REQUIRED}
+    factories = {name: one.factory for name, one in fields.items() if one.factory is not None}
+    defaults |= dict.fromkeys(factories, REQUIRED)
     takes = ", ".join(f"{name}=defaults[{name!r}]" if name in defaults else name for name in fields)
-    keeps = "; ".join(f"keep_{name}(self, {name})" for name in fields) or "pass"
+    given = {
+        name: f"make_{name}() if {name} is REQUIRED else {name}" if name in factories else name
+        for name in fields
+    }
+    keeps = "; ".join(f"keep_{name}(self, {given[name]})" for name in fields) or "pass"
     made: dict[str, Any] = {}
     scope: dict[str, Any] = {f"keep_{name}": vars(cls)[name].__set__ for name in fields}
-    scope["defaults"] = defaults
+    scope |= {f"make_{name}": make for name, make in factories.items()}
+    scope |= {"defaults": defaults, "REQUIRED": REQUIRED}
     exec(f"def __init__(self, {takes}): {keeps}", scope, made)
     return made["__init__"]  # type: ignore[no-any-return]
 
@@ -124,7 +169,10 @@ class _StandardFields:
         specs: list[tuple[str, Any, Any]] = []
         for name, one in self._fields.items():
             default = dataclasses.MISSING if one.default is REQUIRED else one.default
-            field = dataclasses.field(default=default, compare=one.compare)
+            factory = dataclasses.MISSING if one.factory is None else one.factory
+            field: Any = dataclasses.field(  # type: ignore[call-overload]
+                default=default, default_factory=factory, compare=one.compare
+            )
             specs.append((name, cls.__annotations__[name], field))
         made = dataclasses.make_dataclass(cls.__name__, specs)
         fields = {one.name: one for one in dataclasses.fields(made)}

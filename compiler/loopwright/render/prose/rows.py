@@ -11,12 +11,11 @@ arithmetic itself printed.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
 
-from loopwright.frozen import replace
+from loopwright.frozen import names_of, replace
 from loopwright.ir.fabric import WorkedRow
 from loopwright.ir.items import Chain, Skip
-from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
+from loopwright.ir.numbers import Named
 from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.counts import made_count, stated_count, stitches, sts
 from loopwright.render.prose.document import Step
@@ -72,15 +71,15 @@ def _depends(value: object, name: str) -> bool:
     """Whether any number in the items uses the row's own number."""
     if isinstance(value, Named):
         return value.name == name
-    if isinstance(value, (tuple, PerSize, Reckoned, Given)) or is_dataclass(value):
+    if isinstance(value, tuple) or names_of(value):
         inside = value if isinstance(value, tuple) else _values(value)
         return any(_depends(part, name) for part in inside)
     return False
 
 
 def _values(value: object) -> Iterator[object]:
-    for one in fields(value):  # type: ignore[arg-type]
-        yield getattr(value, one.name)
+    for name in names_of(value):
+        yield getattr(value, name)
 
 
 def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:

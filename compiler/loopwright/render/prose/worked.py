@@ -9,15 +9,14 @@ or, where they are repeated later on with other numbers, in the designer's own w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
-from loopwright.frozen import frozen
+from loopwright.frozen import field, frozen
 from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SizeWorked:
     """One size of a part as worked."""
 
