@@ -151,6 +151,7 @@ def _chart(commands: Commands) -> None:
     one.add_argument("--part", help="default: the first part")
     one.add_argument("--size", help="default: the first size")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    _language(one)
     one.add_argument(
         "--kind",
         choices=("symbols", "grid"),
