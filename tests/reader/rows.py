@@ -271,6 +271,7 @@ class _Row:
         # What is said of the first chains is for the maker; it is no item.
         told = self.step.text.partition(" The ch ")[0]
         text = told[:1].lower() + told[1:]
+        self.text = re.sub(r"^(change to|sl st along to) [^,]*, ", "", text)
         self.items(self._spread_out(items_of(text)))
         return self.made
 
@@ -307,7 +308,7 @@ class _Row:
             each = out.pop() if found["more"] else None
             if self.spread:
                 # The row goes on only with its join after a spacing of its own.
-                after = [one for one in items[at + 1 :] if one == Plain("join")]
+                after = [one for one in items[at + 1 :] if getattr(one, "text", "")[:4] == "join"]
                 return (*out, *items_of(self.spread), *after)
             if found["here"]:
                 out += items_of(found["here"])
@@ -397,6 +398,14 @@ class _Row:
     def nothing(self, found: re.Match[str]) -> None:
         """Words that take nothing and make nothing that is counted."""
 
+    def join(self, found: re.Match[str]) -> None:
+        """A join into a chain that counts as a stitch and a space: into the top of the stitch."""
+        begun = re.match(rf"ch (?P<n>\d+) {_COUNTS}", self.text)
+        if not begun or not begun["loose"] or begun["n"] != found["of"]:
+            raise Unread(f"a join into a chain that is not there: {self.text}")
+        if int(found["nth"]) != int(begun["n"]) - int(begun["loose"]):
+            raise Unread(f"a join into another chain than the top: {self.text}")
+
     def other_side(self, found: re.Match[str]) -> None:
         """Back along the starting chain, from the one next to the last one that was worked."""
         worked = len(self.edge.places) - self.skipped_at_hook
@@ -470,7 +479,7 @@ class _Row:
             for _ in range(int(several[1])):
                 self.edge.any_next() if noun == "st and ch" else self.edge.take(noun)
             return int(several[1])
-        if where.startswith("top of ch-"):
+        if re.fullmatch(r"top of ch-\d+|\d+\w\w ch of ch-\d+", where):
             self.edge.take("st")
             return 1
         single = re.fullmatch(r"(?:next|last|first) (.*)", where)
@@ -520,6 +529,7 @@ _EVENLY = re.compile(
 _COUNTS = r"\(counts as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
     (r"join|turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
+    (r"join with sl st in (?P<nth>\d+)\w\w ch of ch-(?P<of>\d+)", _Row.join),
     (rf"ch (?P<n>\d+)(?: {_COUNTS})?", _Row.chain),
     (rf"(?:miss|skip) first (?P<n>\d+) ch {_COUNTS}", _Row.skip_first),
     (
