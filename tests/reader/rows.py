@@ -114,7 +114,8 @@ class _Part:
 
     def _start(self, text: str) -> None:
         self.fresh = True
-        for piece in re.split(r"; then ", text.lower()):
+        text = re.sub(r"^with the (right|wrong) side facing, ", "", text.lower())
+        for piece in re.split(r"; then ", text):
             self.edge += self._begun(piece)
         self.start = len(self.edge)
 
@@ -135,7 +136,7 @@ class _Part:
             r"work along the (?:next (\d+) sts of the )?"
             r"((?:other )?row ends|starting edge|last \w+) of the (.*?)"
             r"(?:, from its (\d+)\w+ st on)?$",
-            text,
+            _without_way(text),
         )
         if found and found[3] in self.parts:
             whole = self._edge_of(found[2], self.parts[found[3]])
@@ -513,6 +514,18 @@ class _Row:
         for _ in range(n):
             self.edge.take(noun)
         return n
+
+
+def _without_way(text: str) -> str:
+    """The words of a start without from which row to which: row ends are counted from the first row
+    on, the other ones back again."""
+    ways = {"row ends": "first row to its last", "other row ends": "last row to its first"}
+    found = re.match(r"(work along the ((?:other )?row ends) of .*), from its (\w+ row .*)$", text)
+    if not found:
+        return text
+    if ways[found[2]] != found[3]:
+        raise Unread(f"a start from the wrong end: {text}")
+    return found[1]
 
 
 def _single(noun: str) -> str:
