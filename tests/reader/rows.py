@@ -176,7 +176,11 @@ class _Part:
                 many = int(like[2] or like[1]) - int(like[1]) + 1
                 does = self.written[int(like[1]) + nth % many][0]
                 self.written[number] = (does, is_round)
+            does = _by_itself(does, is_round, number)
+            self.written[number] = (does, is_round)
             self._row(does, is_round, number)
+            if does.count != step.count:
+                self._printed(does)
         self._printed(step)
         while self.number + 1 in self.waiting:
             late = self.waiting.pop(self.number + 1)
@@ -514,6 +518,18 @@ class _Row:
         for _ in range(n):
             self.edge.take(noun)
         return n
+
+
+def _by_itself(step: Step, is_round: bool, number: int) -> Step:
+    """One of several rows that are told together, with its own numbers and count."""
+    told = dict(step.beneath).get(f"{'round' if is_round else 'row'} {number}", "")
+    own = re.fullmatch(r"(?:((?:[nm] = \d+(?:, )?)+)\. )?(\d.*?);?", told)
+    if not own:
+        return step
+    text = re.sub(r" \((?:n|n and m) as below\)$", "", step.text)
+    for letter, value in re.findall(r"([nm]) = (\d+)", own[1] or ""):
+        text = re.sub(rf"\b{letter}\b", value, text)
+    return Step(step.label, text, own[2], ())
 
 
 def _without_way(text: str) -> str:

@@ -4,8 +4,8 @@
     28 (32, 36) sts.
 
 Rows that use their own number, and rows of a range that do not all come to the same, are told one
-by one, as a maker needs them; only where there are more than ``SPELLED_OUT`` of them is the
-arithmetic itself printed.
+by one, as a maker needs them, and many that are alike together with what differs; only where there
+are more than ``SPELLED_OUT`` of them is the arithmetic itself printed.
 """
 
 from __future__ import annotations
@@ -20,6 +20,7 @@ from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.counts import made_count, stated_count, stitches, sts
 from loopwright.render.prose.document import Step
 from loopwright.render.prose.items import say_all
+from loopwright.render.prose.like_rows import Told, together
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
@@ -46,12 +47,27 @@ def steps(row: Row, line: int, tell: Telling) -> Iterator[Step]:
         number = row.numbers[0][0] if row.numbers else 0
         yield _step(row, row.numbers, replace(tell, variable=(row.variable, number)))
     elif told <= SPELLED_OUT and (uses or _differ(line, tell)):
-        for nth, number in enumerate(_each(row)):
-            one = replace(tell, variable=(row.variable, number), nth=nth, details=[])
-            yield _step(row, ((number, number),), one)
+        yield from _one_by_one(row, tell)
     else:
         variable = (row.variable if uses else "", None)
         yield _step(row, row.numbers, replace(tell, variable=variable))
+
+
+def _one_by_one(row: Row, tell: Telling) -> Iterator[Step]:
+    """Every row of a range by itself, but for many that are alike."""
+    rows = []
+    for nth, number in enumerate(_each(row)):
+        own = ((number, number),)
+        one = replace(tell, variable=(row.variable, number), nth=nth, details=[])
+        name = numbered(row.is_round, own, tell.voice)
+        rows.append(Told(number, name, _step(row, own, one), _count(row, one)))
+    for found in together(rows, tell.voice):
+        if isinstance(found, Told):
+            yield found.step
+        else:
+            label = _label(row, ((found.first, found.last),), tell)
+            count = tell.voice.style.count(found.counted)
+            yield Step(label, found.text, count, "", found.details)
 
 
 def _how_many(row: Row) -> int:
@@ -93,10 +109,13 @@ def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
             "Here {name} is the number of the {row}.", name=name, row=tell.row_word()
         )
         text = f"{text} {here}"
-    count = stated_count(row.stated, tell) if row.stated else made_count(row, tell)
     remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
-    label = _label(row, numbers, tell)
-    return Step(label, text, tell.voice.style.count(count), remark, tuple(tell.details))
+    label, count = _label(row, numbers, tell), tell.voice.style.count(_count(row, tell))
+    return Step(label, text, count, remark, tuple(tell.details))
+
+
+def _count(row: Row, tell: Telling) -> str:
+    return stated_count(row.stated, tell) if row.stated else made_count(row, tell)
 
 
 def _like(row: Row, like: tuple[int, int], numbers: Ranges, tell: Telling) -> str:
