@@ -106,7 +106,8 @@ class _Part:
                 number, names = found[0], begins[: found.start()].rstrip(", ")
             said = re.split(r", | and ", re.sub(r"^sizes? ", "", names)) if names else [name]
             if name in said:
-                beneath.append((number, in_size(text, at, several)))
+                own = (said.index(name), len(said)) if names else (at, several)
+                beneath.append((number, in_size(text, *own)))
         text, count = (in_size(one, at, several) for one in (step.text, step.count))
         return Step(step.label, text, count, tuple(beneath))
 
@@ -217,8 +218,10 @@ class _Part:
             one, is_round = does[nth % len(does)]
             spread = dict(step.beneath)
             word = "round" if is_round else "row"
-            own = spread.get(f"{word} {self.number + 1}", "")
+            own, _, count = spread.get(f"{word} {self.number + 1}", "").partition(". ")
             self._row(one, is_round, self.number + 1, own)
+            if count:
+                self.told.printed.append((count, self.counted))
         self._printed(step)
 
     def _not_here(self, step: Step) -> bool:
