@@ -73,7 +73,7 @@ def test_the_title_the_key_and_the_words_in_another_language(loopwright: Loopwri
     svg = loopwright("chart", COASTER, "--language", "fr")
     assert (told.code, svg.code) == (0, 0)
     title, start, reading, *rows = told.out.splitlines()
-    assert title == "Limpet Coaster : grille de la pièce disc"
+    assert title == "Limpet Coaster\u00a0: grille de la pièce disc"
     assert "cercle magique" in start
     assert "sens inverse des aiguilles d’une montre" in reading
     assert [row.split(",")[0] for row in rows] == [f"Tour {n}" for n in range(1, 10)]
@@ -89,8 +89,8 @@ def test_the_title_the_key_and_the_words_in_another_language(loopwright: Loopwri
 def test_squares_in_another_language(loopwright: Loopwright) -> None:
     told = loopwright("chart", "examples/sail-filet.crochet", "--form", "text", "--language", "fr")
     assert told.code == 0
-    assert "Rang 1, endroit : 11 vides." in told.out
-    assert "Rang 2, envers : 5 vides, 1 plein, 5 vides." in told.out
+    assert "Rang 1, endroit\u00a0: 11 vides." in told.out
+    assert "Rang 2, envers\u00a0: 5 vides, 1 plein, 5 vides." in told.out
 
 
 @pytest.mark.parametrize(("scale", "times"), [(None, 2.0), ("1", 1.0), ("2.5", 2.5)])

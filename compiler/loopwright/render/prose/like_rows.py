@@ -26,8 +26,11 @@ FEWEST = 8
 FEWEST_SAME = 4
 """The same of rows whose words are all the same."""
 
-LETTERS = ("n", "m")
-"""What stands for a number that differs; rows in which more of them do are told one by one."""
+LETTERS = "nmxyz"
+"""What stands for a number that differs: the first of these that is no word of the row's."""
+
+MOST = 2
+"""Numbers that may differ; rows in which more of them do are told one by one."""
 
 _NUMBER = re.compile(r"(?<![\w-])(\d[\d,]*(?: \(\d[\d, ]*\))?)(?![\w-])")
 
@@ -70,14 +73,13 @@ def _one(group: list[Told], voice: Voice) -> list[Together]:
     numbers = [_NUMBER.split(row.step.text)[1::2] for row in group]
     differ = [column for column in zip(*numbers, strict=True) if len(set(column)) > 1]
     found = list(dict.fromkeys(differ))
-    if len(group) < (FEWEST if found else FEWEST_SAME) or len(found) > len(LETTERS):
+    if len(group) < (FEWEST if found else FEWEST_SAME) or len(found) > MOST:
         return []
-    letters = dict(zip(found, LETTERS, strict=False))
+    used = set(re.findall(r"\w+", group[0].step.text.lower()))
+    letters = dict(zip(found, (one for one in LETTERS if one not in used), strict=False))
     for at, column in enumerate(zip(*numbers, strict=True)):
         words[2 * at + 1] = letters.get(column, words[2 * at + 1])
     text = "".join(words)
-    if any(re.search(rf"(?<!\w){letter}(?!\w)", group[0].step.text) for letter in LETTERS):
-        return []
     first, last = group[0].number, group[-1].number
     if not found:
         counts = [voice.say("{row}: {count}", row=row.name, count=row.counted) for row in group]

@@ -124,7 +124,7 @@ def _like(row: Row, like: tuple[int, int], numbers: Ranges, tell: Telling) -> st
     period, total = high - low + 1, sum(last - first + 1 for first, last in numbers)
     if total == 1 and _how_many(row) > 1:
         low = high = low + (tell.nth or 0) % period
-    rows = numbered(row.is_round, ((low, high),), voice)
+    rows = mentioned(row.is_round, ((low, high),), voice)
     if low == high or total <= period:
         return voice.say("Work as {rows}.", rows=rows)
     times = total // period
@@ -187,6 +187,13 @@ def numbered(is_round: bool, numbers: Ranges, voice: Voice) -> str:
     several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
     word = voice.row_word(is_round, 2 if several else 1)
     return voice.say("{rows} {numbers}", rows=word, numbers=voice.listing(said))
+
+
+def mentioned(is_round: bool, numbers: Ranges, voice: Voice) -> str:
+    """The same within a sentence, where a language may want an article."""
+    said = numbered(is_round, numbers, voice)
+    several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
+    return voice.many("{row}", "{rows}", 2 if several else 1, row=said, rows=said)
 
 
 def row_name(row: Row, voice: Voice, numbers: Ranges = ()) -> str:
