@@ -210,8 +210,8 @@ def test_a_chart_in_french() -> None:
         "Tour 2, côté endroit de l’ouvrage : 1 ml (à ne pas compter), ms, 2 ml, (sauter 1 "
         "emplacement, ms, 2 ml) 5 fois, fermer le tour ; 6 mailles, 6 arceaux.",
         "Tour 3, côté endroit de l’ouvrage : avancer en mailles coulées de 1 emplacement jusqu’au "
-        "nouveau début, 1 ml (à ne pas compter), 3 ms dans un même arceau, (sauter 1 endroit, 3 "
-        "ms dans un même arceau) 5 fois, fermer le tour ; 18 mailles.",
+        "nouveau début, 1 ml (à ne pas compter), 3 ms dans un même arceau, (sauter 1 "
+        "emplacement, 3 ms dans un même arceau) 5 fois, fermer le tour ; 18 mailles.",
     ]
     words = drawn_words(chart(made, "cloth", 0, "UK", language="fr"))
     for told in ("Légende", "ml : maille en l’air", "ms : maille serrée", "cercle magique"):
