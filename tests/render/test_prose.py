@@ -406,6 +406,16 @@ def test_the_manner_of_a_part() -> None:
     assert first("in rounds", "row 1: dc").endswith("; turn at the end of each row.")
 
 
+@pytest.mark.parametrize(("chains", "said"), [("20 (30)", True), ("6 (30)", False)])
+def test_a_long_chain_is_not_to_be_twisted(chains: str, said: bool) -> None:
+    text = "pattern: Buoy\nterms: UK\nsizes: small (large)\npart band: in rounds\n"
+    text += f"start: ch {chains}, join into ring\nround 1: ch 1, dc in each ch around, join\n"
+    made = check_text("buoy", text).checked
+    assert made is not None
+    (intro,) = (one for one in paragraphs(prose(made, "UK")) if one.startswith("Worked in joined"))
+    assert intro.endswith("Take care not to twist the chain when you join it.") == said
+
+
 def test_reminders_stand_at_the_head_of_the_part_that_needs_them() -> None:
     text = """pattern: Reminders
 terms: UK
