@@ -10,7 +10,6 @@ from __future__ import annotations
 from collections.abc import Sequence
 from math import cos, pi, sin, sqrt, tan
 
-from loopwright.frozen import replace
 from loopwright.render.chart.heights import rise
 from loopwright.render.chart.layout_wedge import under_wedge
 from loopwright.render.chart.links import Linked
