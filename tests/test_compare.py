@@ -401,7 +401,7 @@ Avant : Répéter le tour 3 encore 2 (3) fois : 5 (6) tours en tout. 40 (48) m.
 """
     )
     assert "- **Fil nécessaire, slate, taille large** : " in rest
-    assert "- **Taille finie, hat, de haut, sur l’ouvrage, taille large** : " in rest
+    assert "- **Taille finie, hat, hauteur, sur l’ouvrage, taille large** : " in rest
     assert rest.endswith(
         "## Formulation\n\nRien ne se travaille autrement pour autant.\n\n"
         "- **Hat, remarque** : Now try it on. (avant : Try it on.)\n"

@@ -146,6 +146,28 @@ def test_french_stitches() -> None:
     assert full_name(Stitch("long", "front"), french) == (f"front post treble {UNSOURCED}")
 
 
+@pytest.mark.parametrize("name", catalogues.names())
+def test_no_phrase_stands_in_a_catalogue_twice(name: str) -> None:
+    text = (catalogues.LANGUAGES / f"{name}.po").read_text("utf-8")
+    found = [
+        tuple(line for line in entry.splitlines() if line.startswith(("msgctxt", "msgid ")))
+        for entry in text.split("\n\n")
+    ]
+    assert [one for one in found if one and found.count(one) > 1] == []
+
+
+def test_french_keeps_its_high_signs_with_their_words() -> None:
+    """No line begins with a colon: the space before `: ; ? !` and within guillemets is firm."""
+    told = [
+        text
+        for one in catalogues.catalogue("fr")
+        if one.id
+        for text in ([one.string] if isinstance(one.string, str) else one.string)
+    ]
+    assert len(told) > 700
+    assert [text for text in told if re.search(r" [:;?!»]|« ", text)] == []
+
+
 def test_french_bends_with_the_noun() -> None:
     speaker = voice("UK", "fr")
     assert speaker.say("next {place}", place=speaker.noun("st", "sts", 1)) == "la m suivante"
