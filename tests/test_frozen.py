@@ -180,6 +180,26 @@ def test_each_value_has_a_default_of_its_own(cls: Any) -> None:
     assert [each.name for each in dataclasses.fields(one)] == ["kind", "s", "feet"]
 
 
+@pytest.mark.parametrize("make", [frozen, dataclasses.dataclass(frozen=True, slots=True)])
+def test_what_is_needed_comes_before_what_is_not(make: Any) -> None:
+    class Turned:
+        """Its fields are in the wrong order."""
+
+        name: str = ""
+        n: int
+
+    with pytest.raises(TypeError):
+        make(Turned)
+
+
+@both
+def test_arguments_are_taken_by_place_and_by_name(cls: Any) -> None:
+    assert cls("a", 2, (3,)) == cls(then=(3,), n=2, name="a")
+    for wrong in (lambda: cls(), lambda: cls("a", size=2), lambda: cls("a", name="b")):
+        with pytest.raises(TypeError):
+            wrong()
+
+
 def test_the_names_of_fields() -> None:
     assert names_of(OursOpen("a")) == names_of(OursOpen) == ("kind", "s", "feet")
     assert names_of(Ours("a")) == ("name", "n", "then", "span")

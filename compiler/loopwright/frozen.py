@@ -12,14 +12,17 @@
 
 Half a hundred small classes hold a pattern and its fabric. The standard library compiles half a
 dozen methods anew for each of them whenever the program starts, and imports ``inspect`` to do so:
-together a third of the time that a check may take. Here ``__init__`` alone is compiled; the rest
-is shared. ``dataclasses.replace`` and ``dataclasses.fields`` take these values as any others.
+together a third of the time that a check may take. Here ``__init__`` alone is compiled, once for
+all classes of as many fields; the rest is shared. ``dataclasses.replace`` and ``dataclasses.fields``
+take these values as any others.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from operator import attrgetter
+from types import FunctionType
 from typing import Any, NamedTuple, NoReturn, TypeVar, cast, dataclass_transform, overload
 
 T = TypeVar("T")
@@ -139,22 +142,33 @@ class _Frozen(_Slotted):
 
 def _init(cls: type, fields: dict[str, _Field]) -> Callable[..., None]:
     """``__init__`` for these fields; it goes past the lock on ``__setattr__``, by way of the slots
-    themselves, which is the shortest."""
-    defaults = {name: one.default for name, one in fields.items() if one.default is not REQUIRED}
-    factories = {name: one.factory for name, one in fields.items() if one.factory is not None}
-    defaults |= dict.fromkeys(factories, REQUIRED)
-    takes = ", ".join(f"{name}=defaults[{name!r}]" if name in defaults else name for name in fields)
-    given = {
-        name: f"make_{name}() if {name} is REQUIRED else {name}" if name in factories else name
-        for name in fields
-    }
-    keeps = "; ".join(f"keep_{name}(self, {given[name]})" for name in fields) or "pass"
+    themselves, which is the shortest. It is compiled once for all classes with as many fields that
+    are made anew in the same places, and takes its arguments' names and defaults from this one."""
+    anew = tuple(one.factory is not None for one in fields.values())
+    keeps = [vars(cls)[name].__set__ for name in fields]
+    makes = [one.factory for one in fields.values() if one.factory is not None]
+    bare = _shape(anew)(REQUIRED, *keeps, *makes)
+    code = bare.__code__.replace(co_varnames=("self", *fields))
+    free = [one.default is not REQUIRED or one.factory is not None for one in fields.values()]
+    if free != sorted(free):
+        raise TypeError(f"{cls.__name__}: a field without a default follows one that has one")
+    given = tuple(one.default for one, has in zip(fields.values(), free, strict=True) if has)
+    return FunctionType(code, {}, "__init__", given, bare.__closure__)
+
+
+@cache
+def _shape(anew: tuple[bool, ...]) -> Callable[..., FunctionType]:
+    """What makes an ``__init__`` of what keeps each field and what makes each that is made anew;
+    ``anew`` says which those are."""
+    each = range(len(anew))
+    takes = "".join(f", a{i}" for i in each)
+    values = [f"(_m{i}() if a{i} is _none else a{i})" if anew[i] else f"a{i}" for i in each]
+    body = "; ".join(f"_k{i}(self, {values[i]})" for i in each) or "pass"
+    kept = "".join(f", _k{i}" for i in each) + "".join(f", _m{i}" for i in each if anew[i])
+    lines = (f"def shape(_none{kept}):", f" def __init__(self{takes}): {body}", " return __init__")
     made: dict[str, Any] = {}
-    scope: dict[str, Any] = {f"keep_{name}": vars(cls)[name].__set__ for name in fields}
-    scope |= {f"make_{name}": make for name, make in factories.items()}
-    scope |= {"defaults": defaults, "REQUIRED": REQUIRED}
-    exec(f"def __init__(self, {takes}): {keeps}", scope, made)
-    return made["__init__"]  # type: ignore[no-any-return]
+    exec("\n".join(lines), {}, made)
+    return made["shape"]  # type: ignore[no-any-return]
 
 
 class _StandardFields:
