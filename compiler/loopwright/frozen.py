@@ -13,8 +13,8 @@
 Half a hundred small classes hold a pattern and its fabric. The standard library compiles half a
 dozen methods anew for each of them whenever the program starts, and imports ``inspect`` to do so:
 together a third of the time that a check may take. Here ``__init__`` alone is compiled, once for
-all classes of as many fields; the rest is shared. ``dataclasses.replace`` and ``dataclasses.fields``
-take these values as any others.
+all classes of as many fields; the rest is shared. ``dataclasses.replace`` and ``fields`` take these
+values as any others.
 """
 
 from __future__ import annotations
