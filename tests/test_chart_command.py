@@ -67,6 +67,32 @@ def test_words_in_the_terms_asked_for(loopwright: Loopwright) -> None:
     assert "(2 dc in one stitch) 6 times" in told.out
 
 
+def test_the_title_the_key_and_the_words_in_another_language(loopwright: Loopwright) -> None:
+    """`ms` is maille serree and `en rond` is told anticlockwise: trade/words/fr.toml has both."""
+    told = loopwright("chart", COASTER, "--form", "text", "--language", "fr")
+    svg = loopwright("chart", COASTER, "--language", "fr")
+    assert (told.code, svg.code) == (0, 0)
+    title, start, reading, *rows = told.out.splitlines()
+    assert title == "Limpet Coaster\u00a0: grille de la pièce disc"
+    assert "cercle magique" in start
+    assert "sens inverse des aiguilles d’une montre" in reading
+    assert [row.split(",")[0] for row in rows] == [f"Tour {n}" for n in range(1, 10)]
+    assert all(" ms" in row and "sc" not in row.split() for row in rows)
+    root = ElementTree.fromstring(svg.out)
+    seen = ["".join(one.itertext()) for one in root.iter("{http://www.w3.org/2000/svg}text")]
+    assert seen[0] == title
+    assert "Légende" in seen
+    assert any("maille serrée" in one for one in seen)
+    assert root.findtext("{http://www.w3.org/2000/svg}desc") == told.out.rstrip("\n")
+
+
+def test_squares_in_another_language(loopwright: Loopwright) -> None:
+    told = loopwright("chart", "examples/sail-filet.crochet", "--form", "text", "--language", "fr")
+    assert told.code == 0
+    assert "Rang 1, endroit\u00a0: 11 vides." in told.out
+    assert "Rang 2, envers\u00a0: 5 vides, 1 plein, 5 vides." in told.out
+
+
 @pytest.mark.parametrize(("scale", "times"), [(None, 2.0), ("1", 1.0), ("2.5", 2.5)])
 def test_a_png_is_as_large_as_is_said(
     loopwright: Loopwright, tmp_path: Path, scale: str | None, times: float
@@ -245,6 +271,8 @@ WRONG = [
     (("--part", "hood"), "there is no part `hood`; there is disc."),
     (("--size", "huge"), "there is no size `huge`; there is one size."),
     (("--terms", "fr"), "'uk', 'us'"),
+    (("--language", "tlh"), "there is no language `tlh`; there is en, fr."),
+    (("--language", "fr", "--terms", "us"), "another language has terms of its own"),
 ]
 
 

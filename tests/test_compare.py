@@ -380,7 +380,7 @@ def test_a_stitch_in_a_note_is_told_in_the_readers_terms() -> None:
 def test_in_french() -> None:
     """Translated by hand; 2 (4) times round 3 in place of 2 (3)."""
     new = HAT.replace("2 (3) more times", "2 (4) more times").replace("note: Try", "note: Now try")
-    said = notice(HAT, new, "markdown", "fr")
+    said = notice(HAT, new, "markdown", "fr").replace("\u00a0", " ")
     head, rest = said.split("## Tailles et fournitures")
     assert (
         head
@@ -392,22 +392,22 @@ Les nombres sont donnés pour les tailles small (large).
 
 ## Corrections
 
-**Hat, répéter tour 3 (taille large)** se lit maintenant :
+**Hat, répéter le tour 3 (taille large)** se lit maintenant :
 
-> Répéter tour 3 encore 2 (4) fois : 5 (7) tours en tout. 40 (48) m.
+> Répéter le tour 3 encore 2 (4) fois : 5 (7) tours en tout. 40 (48) m.
 
-Avant : Répéter tour 3 encore 2 (3) fois : 5 (6) tours en tout. 40 (48) m.
+Avant : Répéter le tour 3 encore 2 (3) fois : 5 (6) tours en tout. 40 (48) m.
 
 """
     )
     assert "- **Fil nécessaire, slate, taille large** : " in rest
-    assert "- **Taille finie, hat, de haut, sur l’ouvrage, taille large** : " in rest
+    assert "- **Taille finie, hat, hauteur, sur l’ouvrage, taille large** : " in rest
     assert rest.endswith(
         "## Formulation\n\nRien ne se travaille autrement pour autant.\n\n"
         "- **Hat, remarque** : Now try it on. (avant : Try it on.)\n"
     )
-    said = notice(HAT, new, "text", "fr")
-    assert "  Hat, répéter tour 3, taille large : répété plus ou moins de fois\n" in said
+    said = notice(HAT, new, "text", "fr").replace("\u00a0", " ")
+    assert "  Hat, répéter le tour 3, taille large : répété plus ou moins de fois\n" in said
     assert "    3 tours avant, maintenant 4\n" in said
 
 

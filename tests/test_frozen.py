@@ -5,11 +5,13 @@ from __future__ import annotations
 import copy
 import dataclasses
 import pickle
+import subprocess
+import sys
 from typing import Any
 
 import pytest
 
-from loopwright.frozen import field, frozen, replace
+from loopwright.frozen import field, frozen, names_of, replace, slotted
 
 
 @frozen
@@ -132,3 +134,80 @@ def test_a_field_that_is_not_compared_can_be_required() -> None:
     assert hash(Note("a")) == hash(Note("b"))
     with pytest.raises(TypeError):
         Note()  # type: ignore[call-arg]
+
+
+@slotted
+class OursOpen:
+    """A spot while it is being placed."""
+
+    kind: str
+    s: float = 0.0
+    feet: list[int] = field(default_factory=list)
+
+
+@dataclasses.dataclass(slots=True)
+class StandardOpen:
+    """A spot while it is being placed."""
+
+    kind: str
+    s: float = 0.0
+    feet: list[int] = dataclasses.field(default_factory=list)
+
+
+either = pytest.mark.parametrize("cls", [OursOpen, StandardOpen])
+
+
+@either
+def test_what_may_be_changed_can_be(cls: Any) -> None:
+    one = cls("stem")
+    one.s = 2.5
+    one.feet.append(3)
+    assert one == cls("stem", 2.5, [3])
+    assert one != cls("stem", 2.5)
+    assert repr(one).endswith("Open(kind='stem', s=2.5, feet=[3])")
+    with pytest.raises(AttributeError):
+        one.more = 1
+    with pytest.raises(TypeError):
+        hash(one)
+
+
+@either
+def test_each_value_has_a_default_of_its_own(cls: Any) -> None:
+    one, two, three = cls("a"), cls("a"), cls("a", feet=[1])
+    one.feet.append(7)
+    assert (one.feet, two.feet, three.feet) == ([7], [], [1])
+    assert dataclasses.replace(one, kind="b") == cls("b", 0.0, [7])
+    assert [each.name for each in dataclasses.fields(one)] == ["kind", "s", "feet"]
+
+
+@pytest.mark.parametrize("make", [frozen, dataclasses.dataclass(frozen=True, slots=True)])
+def test_what_is_needed_comes_before_what_is_not(make: Any) -> None:
+    class Turned:
+        """Its fields are in the wrong order."""
+
+        name: str = ""
+        n: int
+
+    with pytest.raises(TypeError):
+        make(Turned)
+
+
+@both
+def test_arguments_are_taken_by_place_and_by_name(cls: Any) -> None:
+    assert cls("a", 2, (3,)) == cls(then=(3,), n=2, name="a")
+    for wrong in (lambda: cls(), lambda: cls("a", size=2), lambda: cls("a", name="b")):
+        with pytest.raises(TypeError):
+            wrong()
+
+
+def test_the_names_of_fields() -> None:
+    assert names_of(OursOpen("a")) == names_of(OursOpen) == ("kind", "s", "feet")
+    assert names_of(Ours("a")) == ("name", "n", "then", "span")
+    assert names_of(("a", 1)) == names_of(3) == ()
+
+
+def test_neither_a_sheet_nor_a_chart_takes_the_standard_library_s() -> None:
+    rooms = "render.chart, loopwright.render.sheet, loopwright.render.schematic"
+    told = f"import sys, loopwright.{rooms}; print(sorted({{'dataclasses'}} & {{*sys.modules}}))"
+    done = subprocess.run([sys.executable, "-c", told], capture_output=True, check=True, text=True)
+    assert done.stdout.strip() == "[]"

@@ -14,6 +14,7 @@ from lark.exceptions import GrammarError
 from loopwright.grammar import GRAMMAR
 
 from fuzz.mutate import mutated
+from loopwright.kept import cache_folder
 from loopwright.syntax import parser
 from loopwright.syntax.lines import read_lines
 from loopwright.syntax.tree import Node
@@ -165,12 +166,12 @@ def test_a_folder_where_the_file_should_be(cache: Path) -> None:
 
 def test_where_the_cache_is(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("XDG_CACHE_HOME", "/somewhere")
-    assert parser.cache_folder() == "/somewhere/loopwright"
+    assert cache_folder() == "/somewhere/loopwright"
     monkeypatch.setenv("XDG_CACHE_HOME", "not/absolute")
     monkeypatch.setenv("HOME", "/home/maker")
-    assert parser.cache_folder() == "/home/maker/.cache/loopwright"
+    assert cache_folder() == "/home/maker/.cache/loopwright"
     monkeypatch.setattr(os.path, "expanduser", lambda path: path)
-    assert parser.cache_folder() is None
+    assert cache_folder() is None
 
 
 def test_a_command_without_a_cache_says_nothing_of_it() -> None:

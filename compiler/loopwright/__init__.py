@@ -46,11 +46,11 @@ if TYPE_CHECKING:
     from loopwright.diagnostics.verdict import Change, Message, Place, Remark, Verdict
     from loopwright.fitting import Fit
     from loopwright.judged import Settings
+    from loopwright.kept import cache_folder
     from loopwright.measured import EaseFound, Length, Measured, YarnTaken
     from loopwright.pattern import Chart, Drawing, Pattern, PatternError, compare, read
     from loopwright.render.prose.style import Style
     from loopwright.source import NotRead
-    from loopwright.syntax.parser import cache_folder
 
 __version__ = "0.1.0"
 __all__ = [
@@ -137,7 +137,7 @@ _ELSEWHERE = {
     "Thing": "bagged",
     "Verdict": "diagnostics.verdict",
     "YarnTaken": "measured",
-    "cache_folder": "syntax.parser",
+    "cache_folder": "kept",
     "compare": "pattern",
     "read": "pattern",
     "visible": "diagnostics.text",

@@ -102,21 +102,22 @@ def chart(
     size: str = "",
     terms: str = "",
     kind: str = "",
+    language: str = "en",
     name: str = NAME,
     used: Texts = NONE,
     settings: Settings = PLAIN,
 ) -> Chart:
     """The chart of a part in a size, as SVG; the first of each where none is named. ``kind`` is
     ``"symbols"`` or ``"grid"``, the chart of squares; without one it is that of squares where the
-    part is filet or colourwork.
+    part is filet or colourwork. ``language`` is one of ``languages()``.
 
     Raises ``PatternError`` where the pattern has errors, ``CannotAnswer`` where there is no such
-    part, size, terms or kind, or a part has no chart of squares.
+    part, size, terms, kind or language, or a part has no chart of squares.
     """
     from loopwright.pattern import read
 
     pattern = read(text, name=name, used=used, settings=settings)
-    return pattern.chart(part=part, size=size, terms=terms, kind=kind)
+    return pattern.chart(part=part, size=size, terms=terms, kind=kind, language=language)
 
 
 def measure(

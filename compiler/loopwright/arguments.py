@@ -22,15 +22,16 @@ if TYPE_CHECKING:
     Commands = argparse._SubParsersAction[Parser]
 
 
-def parser() -> Parser:
-    """The parser of the command line."""
+def parser(asked: str = "") -> Parser:
+    """The parser of the command line; of one command alone, where one is ``asked`` for that there
+    is, because to prepare for all of them takes as long as to read a pattern."""
     whole = Parser(
         prog="loopwright",
         description="Checks crochet patterns stitch by stitch in every size, and renders them.",
     )
     whole.add_argument("--version", action="store_true", help="print the version")
     commands = whole.add_subparsers(dest="command", metavar="COMMAND")
-    for add in ADD:
+    for add in (ADD[asked],) if asked in ADD else ADD.values():
         add(commands)
     return whole
 
@@ -155,6 +156,7 @@ def _chart(commands: Commands) -> None:
     one.add_argument("--part", help="default: the first part")
     one.add_argument("--size", help="default: the first size")
     one.add_argument("--terms", type=str.lower, choices=("uk", "us"), help="of the key")
+    _language(one)
     one.add_argument(
         "--kind",
         choices=("symbols", "grid"),
@@ -297,21 +299,22 @@ def _completion(commands: Commands) -> None:
 
 
 SHELLS = ("bash", "zsh", "fish")
-ADD = (
-    _check,
-    _overview,
-    _sheet,
-    _chart,
-    _build,
-    _compare,
-    _fits,
-    _sizes,
-    _kit,
-    _measures,
-    _tidy,
-    _explain,
-    _completion,
-)
+ADD = {
+    "check": _check,
+    "overview": _overview,
+    "sheet": _sheet,
+    "chart": _chart,
+    "build": _build,
+    "compare": _compare,
+    "fits": _fits,
+    "sizes": _sizes,
+    "kit": _kit,
+    "measures": _measures,
+    "tidy": _tidy,
+    "explain": _explain,
+    "completion": _completion,
+}
+"""What adds the arguments of each command."""
 
 
 def completion(shell: str) -> str:

@@ -103,7 +103,7 @@ def plain_check(given: list[str]) -> Namespace | None:
 def _understood(given: list[str]) -> Namespace:
     from loopwright.arguments import parser
 
-    return parser().parse_args(given)
+    return parser(given[0] if given else "").parse_args(given)
 
 
 def _run(told: Namespace) -> int:

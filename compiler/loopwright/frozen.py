@@ -5,16 +5,24 @@
         name: str
         span: Span = field(default=NOWHERE, compare=False)
 
+    @slotted                what may be changed while it is being made
+    class Spot:
+        s: float = 0.0
+        feet: list[At] = field(default_factory=list)
+
 Half a hundred small classes hold a pattern and its fabric. The standard library compiles half a
 dozen methods anew for each of them whenever the program starts, and imports ``inspect`` to do so:
-together a third of the time that a check may take. Here ``__init__`` alone is compiled; the rest
-is shared. ``dataclasses.replace`` and ``dataclasses.fields`` take these values as any others.
+together a third of the time that a check may take. Here ``__init__`` alone is compiled, once for
+all classes of as many fields; the rest is shared. ``dataclasses.replace`` and ``fields`` take these
+values as any others.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable
+from functools import cache
 from operator import attrgetter
+from types import FunctionType
 from typing import Any, NamedTuple, NoReturn, TypeVar, cast, dataclass_transform, overload
 
 T = TypeVar("T")
@@ -22,25 +30,51 @@ REQUIRED = object()
 
 
 class _Field(NamedTuple):
-    """What a field is told to be: its default, and whether it takes part in equality."""
+    """What a field is told to be: its default or what makes one, and whether it takes part in
+    equality."""
 
     default: object = REQUIRED
     compare: bool = True
+    factory: Callable[[], object] | None = None
 
 
 @overload
 def field(*, default: T, compare: bool = ...) -> T: ...
 @overload
+def field(*, default_factory: Callable[[], T], compare: bool = ...) -> T: ...
+@overload
 def field(*, compare: bool = ...) -> Any: ...
-def field(*, default: object = REQUIRED, compare: bool = True) -> object:
-    """A field that takes no part in equality where ``compare`` is False."""
-    return _Field(default, compare)
+def field(
+    *,
+    default: object = REQUIRED,
+    default_factory: Callable[[], object] | None = None,
+    compare: bool = True,
+) -> object:
+    """A field that takes no part in equality where ``compare`` is False; ``default_factory`` makes
+    a value of its own for each that is not given one."""
+    return _Field(default, compare, default_factory)
 
 
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
 def frozen(cls: type[T]) -> type[T]:
     """Make of a class with annotated fields one whose values are slotted, cannot be changed, and
     are equal when their fields are."""
+    return _made(cls, _Frozen)
+
+
+@dataclass_transform(field_specifiers=(field,))
+def slotted(cls: type[T]) -> type[T]:
+    """The same of a class whose values may be changed, and so cannot be kept by what they hold."""
+    return _made(cls, _Slotted)
+
+
+def names_of(value: object) -> tuple[str, ...]:
+    """The names of the fields of such a value or class; none for anything else."""
+    cls = value if isinstance(value, type) else type(value)
+    return cls.__match_args__ if issubclass(cls, _Slotted) else ()
+
+
+def _made(cls: type[T], base: type) -> type[T]:
     members = dict(vars(cls))
     del members["__dict__"], members["__weakref__"]
     fields: dict[str, _Field] = {}
@@ -54,7 +88,7 @@ def frozen(cls: type[T]) -> type[T]:
         __dataclass_fields__=_StandardFields(fields),
         _compared=attrgetter("__class__", *compared),
     )
-    made = type(cls.__name__, (_Frozen,), members)
+    made = type(cls.__name__, (base,), members)
     made.__init__ = _init(made, fields)  # type: ignore[misc]
     return cast("type[T]", made)
 
@@ -68,12 +102,13 @@ def replace(value: T, **changes: object) -> T:
     return type(value)(**changes)
 
 
-class _Frozen:
-    """What all frozen values can do."""
+class _Slotted:
+    """What all such values can do."""
 
     __slots__ = ()
     __match_args__: tuple[str, ...]
     _compared: Callable[[object], tuple[object, ...]]
+    __hash__ = None  # type: ignore[assignment]
 
     def __eq__(self, other: object) -> bool:
         if other is self:
@@ -82,12 +117,21 @@ class _Frozen:
             return NotImplemented
         return self._compared(self) == self._compared(other)
 
-    def __hash__(self) -> int:
-        return hash(self._compared(self))
-
     def __repr__(self) -> str:
         fields = ", ".join(f"{name}={getattr(self, name)!r}" for name in self.__match_args__)
         return f"{type(self).__name__}({fields})"
+
+    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
+        return type(self), tuple(getattr(self, name) for name in self.__match_args__)
+
+
+class _Frozen(_Slotted):
+    """What those can that cannot be changed."""
+
+    __slots__ = ()
+
+    def __hash__(self) -> int:  # type: ignore[override]
+        return hash(self._compared(self))
 
     def __setattr__(self, name: str, _: object) -> NoReturn:
         raise AttributeError(f"{type(self).__name__}.{name} cannot be changed")
@@ -95,21 +139,36 @@ class _Frozen:
     def __delattr__(self, name: str) -> NoReturn:
         raise AttributeError(f"{type(self).__name__}.{name} cannot be taken out")
 
-    def __reduce__(self) -> tuple[type, tuple[object, ...]]:
-        return type(self), tuple(getattr(self, name) for name in self.__match_args__)
-
 
 def _init(cls: type, fields: dict[str, _Field]) -> Callable[..., None]:
     """``__init__`` for these fields; it goes past the lock on ``__setattr__``, by way of the slots
-    themselves, which is the shortest."""
-    defaults = {name: one.default for name, one in fields.items() if one.default is not REQUIRED}
-    takes = ", ".join(f"{name}=defaults[{name!r}]" if name in defaults else name for name in fields)
-    keeps = "; ".join(f"keep_{name}(self, {name})" for name in fields) or "pass"
+    themselves, which is the shortest. It is compiled once for all classes with as many fields that
+    are made anew in the same places, and takes its arguments' names and defaults from this one."""
+    anew = tuple(one.factory is not None for one in fields.values())
+    keeps = [vars(cls)[name].__set__ for name in fields]
+    makes = [one.factory for one in fields.values() if one.factory is not None]
+    bare = _shape(anew)(REQUIRED, *keeps, *makes)
+    code = bare.__code__.replace(co_varnames=("self", *fields))
+    free = [one.default is not REQUIRED or one.factory is not None for one in fields.values()]
+    if free != sorted(free):
+        raise TypeError(f"{cls.__name__}: a field without a default follows one that has one")
+    given = tuple(one.default for one, has in zip(fields.values(), free, strict=True) if has)
+    return FunctionType(code, {}, "__init__", given, bare.__closure__)
+
+
+@cache
+def _shape(anew: tuple[bool, ...]) -> Callable[..., FunctionType]:
+    """What makes an ``__init__`` of what keeps each field and what makes each that is made anew;
+    ``anew`` says which those are."""
+    each = range(len(anew))
+    takes = "".join(f", a{i}" for i in each)
+    values = [f"(_m{i}() if a{i} is _none else a{i})" if anew[i] else f"a{i}" for i in each]
+    body = "; ".join(f"_k{i}(self, {values[i]})" for i in each) or "pass"
+    kept = "".join(f", _k{i}" for i in each) + "".join(f", _m{i}" for i in each if anew[i])
+    lines = (f"def shape(_none{kept}):", f" def __init__(self{takes}): {body}", " return __init__")
     made: dict[str, Any] = {}
-    scope: dict[str, Any] = {f"keep_{name}": vars(cls)[name].__set__ for name in fields}
-    scope["defaults"] = defaults
-    exec(f"def __init__(self, {takes}): {keeps}", scope, made)
-    return made["__init__"]  # type: ignore[no-any-return]
+    exec("\n".join(lines), {}, made)
+    return made["shape"]  # type: ignore[no-any-return]
 
 
 class _StandardFields:
@@ -124,7 +183,10 @@ class _StandardFields:
         specs: list[tuple[str, Any, Any]] = []
         for name, one in self._fields.items():
             default = dataclasses.MISSING if one.default is REQUIRED else one.default
-            field = dataclasses.field(default=default, compare=one.compare)
+            factory = dataclasses.MISSING if one.factory is None else one.factory
+            field: Any = dataclasses.field(  # type: ignore[call-overload]
+                default=default, default_factory=factory, compare=one.compare
+            )
             specs.append((name, cls.__annotations__[name], field))
         made = dataclasses.make_dataclass(cls.__name__, specs)
         fields = {one.name: one for one in dataclasses.fields(made)}

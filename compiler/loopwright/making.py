@@ -54,12 +54,17 @@ def _give(text: str | bytes, told: Namespace, *asked: str) -> None:
         answer_to(told.out, (text,), asked)
 
 
+def _look_for_rubbish_seldom() -> None:
+    """What is made of one pattern is mostly kept until it is written: to look through it again and
+    again for what nobody needs any more takes as long as three starts of Python."""
+    gc.set_threshold(500_000, 20, 100)
+
+
 def sheet(told: Namespace) -> int:
     """``loopwright sheet``."""
     from loopwright.repository.paper import paper, written
 
-    # A sheet is made in less time than Python would look through its values for rubbish.
-    gc.set_threshold(100_000, 20, 100)
+    _look_for_rubbish_seldom()
     on = paper(told, told.form == "pdf", "--form pdf")
     pattern = _clean(told.file)
     if pattern is None:
@@ -83,6 +88,7 @@ def chart(told: Namespace) -> int:
     """``loopwright chart``."""
     from loopwright.repository.charts import answer
 
+    _look_for_rubbish_seldom()
     form = _form_of(told)
     if told.scale is not None and form == "text":
         raise CannotLook("--scale is for a picture; --form text has no size.")
@@ -114,6 +120,7 @@ def build(told: Namespace) -> int:
     from loopwright.repository.ledger import put as put_files
     from loopwright.repository.paper import paper
 
+    _look_for_rubbish_seldom()
     on = paper(told, told.pdf, "--pdf")
     pattern = _clean(told.file)
     if pattern is None:

@@ -218,11 +218,13 @@ class Pattern:
         form: str = "svg",
         rows: tuple[int, int] | None = None,
         whole: bool = False,
+        language: str = ENGLISH,
     ) -> Chart:
         """The chart of a part in a size, the first of each where none is named, as ``"svg"`` or
         told row by row as ``"text"``. ``kind`` is ``"symbols"`` or ``"grid"``, the chart of
         squares; without one it is that of squares where the part is filet or colourwork. ``rows``
-        are the numbers of the first and the last to be shown; ``whole`` leaves out no repeat."""
+        are the numbers of the first and the last to be shown; ``whole`` leaves out no repeat;
+        ``language`` is one of ``languages()``."""
         from loopwright import rendering
 
         checked = self._checked()
@@ -244,6 +246,7 @@ class Pattern:
             whole=whole,
             rows=shown,
             source=self._result.source,
+            language=_spoken(language),
         )
         drawn, told = ("", made) if form == "text" else (made, "")
         return Chart(part, size, kind, drawn, self.parts, self.sizes, told)

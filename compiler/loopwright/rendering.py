@@ -131,7 +131,8 @@ def pdf(
         CannotAnswer: it cannot be set; why.
         ImportError: what sets it is not installed (``can_print``).
     """
-    from loopwright.render.sheet import CannotSet, paper_sheet
+    from loopwright.render.sheet import paper_sheet
+    from loopwright.render.sheet.pdf import CannotSet
 
     try:
         how = {**_taken(checked), "language": language, "style": style, "picture": picture}
@@ -150,7 +151,7 @@ def pictured(data: bytes) -> tuple[str, int, int] | None:
 
 def can_print() -> bool:
     """Whether what sets a PDF is installed."""
-    from loopwright.render.sheet import can_set
+    from loopwright.render.sheet.pdf import can_set
 
     return can_set()
 

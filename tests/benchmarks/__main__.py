@@ -6,9 +6,10 @@ Nine questions, with what they should come to:
 
 1. How long does ``loopwright check`` of a pattern of 60 lines take from nothing, against a bare
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
-   And how long does a PDF of ten pages take, from the text on? (12, for six of them) What the
-   typesetter alone takes of it, given what it sets, is told beside it, and so is how long the same
-   sheet takes as text and as a page; these have no aim.
+   And how long does a PDF of six pages take, from the text on? (12) It is the sheet of one size of
+   a hat; that of all its five sizes, which has ten pages and a chart of each, is told beside it,
+   and so are what the typesetter alone takes of both, given what it sets, and how long the sheet of
+   all sizes takes as text and as a page; these have no aim.
 2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
    every row is worked three times for being parsed once, and in one. (2)
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
@@ -56,6 +57,7 @@ from loopwright.measure.yarn import needed
 from loopwright.pipeline import check_text
 from loopwright.render.chart import chart, svg
 from loopwright.rendering import charts
+from loopwright.rendering import one_size as one_of_its_sizes
 from loopwright.rendering import pdf as set_pdf
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
@@ -63,6 +65,7 @@ from loopwright.work import known
 
 from .patterns import (
     LONG_SHEET,
+    SHORT_SIZE,
     SIXTY_LINES,
     blanket,
     blanket_with_gauge,
@@ -111,27 +114,33 @@ def cold(rounds: int, commands: Path, cache: Path) -> None:
     def run(*command: str | Path) -> Callable[[], object]:
         return lambda: subprocess.run(command, env=env, stdout=subprocess.DEVNULL, check=True)
 
-    check = run(commands / "loopwright", "check", SIXTY_LINES)
-    out = cache.with_name("long-sheet.pdf")
-    pdf = run(commands / "loopwright", "sheet", LONG_SHEET, "--form", "pdf", "-o", out)
-    check()  # the first writes byte code and the parser's tables
-    pdf()
-    pages = len(PdfReader(out).pages)
-    text = run(commands / "loopwright", "sheet", LONG_SHEET)
-    page = run(commands / "loopwright", "sheet", LONG_SHEET, "--form", "html")
-    kept = cache.with_name("typeset")
-    typeset_files(kept)
-    alone = run(commands / "python", "-c", ALONE, kept)
-    text()
-    page()
-    alone()
-    bare = run(commands / "python", "-c", "pass")
-    took = medians(rounds, bare=bare, check=check, pdf=pdf, alone=alone, text=text, page=page)
+    sheet = (commands / "loopwright", "sheet", LONG_SHEET)
+    long, short = (cache.with_name(f"{name}-sheet.pdf") for name in ("long", "short"))
+    one_size = ("--size", SHORT_SIZE, "--paper", "letter")
+    kept = [cache.with_name(name) for name in ("typeset", "typeset-short")]
+    typeset_files(kept[0], "", "a4")
+    typeset_files(kept[1], SHORT_SIZE, "letter")
+    runs = {
+        "bare": run(commands / "python", "-c", "pass"),
+        "check": run(commands / "loopwright", "check", SIXTY_LINES),
+        "short": run(*sheet, "--form", "pdf", *one_size, "-o", short),
+        "short alone": run(commands / "python", "-c", ALONE, kept[1]),
+        "long": run(*sheet, "--form", "pdf", "-o", long),
+        "long alone": run(commands / "python", "-c", ALONE, kept[0]),
+        "text": run(*sheet),
+        "page": run(*sheet, "--form", "html"),
+    }
+    for each in runs.values():
+        each()  # the first writes byte code, the parser's tables, and what an inch is
+    took = medians(rounds, **runs)
+    pages = {name: len(PdfReader(path).pages) for name, path in (("short", short), ("long", long))}
     say("cold check of 60 lines / bare start of Python", took["check"], took["bare"], 9)
-    say(f"cold PDF of {pages} pages / bare start of Python", took["pdf"], took["bare"], 12)
-    say("  its typesetter alone, start and all / the same", took["alone"], took["bare"])
-    say("  the same sheet as text / the same", took["text"], took["bare"])
-    say("  the same sheet as a page / the same", took["page"], took["bare"])
+    for name, aim in (("short", 12), ("long", None)):
+        words = f"cold PDF of {pages[name]} pages / bare start of Python"
+        say(words, took[name], took["bare"], aim)
+        say("  its typesetter alone, start and all / the same", took[f"{name} alone"], took["bare"])
+    say("  the longer sheet as text / the same", took["text"], took["bare"])
+    say("  the longer sheet as a page / the same", took["page"], took["bare"])
 
 
 ALONE = """
@@ -144,8 +153,8 @@ typst.compile(files, format="pdf", font_paths=fonts, ignore_system_fonts=True,
 """What the typesetter does of a PDF, and nothing of ours."""
 
 
-def typeset_files(path: Path) -> None:
-    """Keep what is handed to the typesetter of the pattern with a long sheet."""
+def typeset_files(path: Path, size: str, paper: str) -> None:
+    """Keep what is handed to the typesetter of the pattern with a long sheet, in a size or all."""
     found: list[dict[str, bytes]] = []
     compile_ = typst.compile
 
@@ -155,8 +164,10 @@ def typeset_files(path: Path) -> None:
 
     checked = check_text("long sheet", LONG_SHEET.read_text("utf-8")).checked
     assert checked is not None
+    if size:
+        checked = one_of_its_sizes(checked, checked.pattern.sizes.index(size))
     with mock.patch.object(typst, "compile", seen):
-        set_pdf(checked, "UK", "a4", charts(checked, "UK"))
+        set_pdf(checked, "UK", paper, charts(checked, "UK"))
     fonts = str(HOUSE / "compiler" / "loopwright" / "render" / "sheet" / "pdf" / "fonts")
     path.write_bytes(pickle.dumps((found[-1], fonts, "ua-1")))
 

@@ -6,6 +6,9 @@ import re
 from pathlib import Path
 
 SIXTY_LINES = Path(__file__).with_name("sixty_lines.crochet")
+SHORT_SIZE = "baby"
+"""The size in which the pattern with a long sheet has one of six pages, on letter paper."""
+
 LONG_SHEET = Path(__file__).parents[2] / "examples" / "foghorn-hat.crochet"
 
 _PER_SIZE = re.compile(r"(\d+) \(\d+(?:, \d+)*\)")

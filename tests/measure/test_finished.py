@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from fractions import Fraction
 
 import pytest
@@ -202,12 +200,3 @@ def test_equal_lengths_are_equal_in_both_measures() -> None:
     would be 7¼. So in inches: 182 mm are 7¼ in, which are 18.4 cm."""
     assert both([Fraction(178), Fraction(182)], "cm") == "18 cm / 7 in"
     assert both([Fraction(182)], "in") == "7¼ in / 18.5 cm"
-
-
-def test_the_units_library_is_loaded_for_inches_only() -> None:
-    script = (
-        "import sys; from fractions import Fraction; from loopwright.measure import length_text;"
-        "length_text(Fraction(400), 'cm'); assert 'pint' not in sys.modules;"
-        "length_text(Fraction(400), 'in'); assert 'pint' in sys.modules"
-    )
-    subprocess.run([sys.executable, "-c", script], check=True)

@@ -106,7 +106,8 @@ class _Part:
                 number, names = found[0], begins[: found.start()].rstrip(", ")
             said = re.split(r", | and ", re.sub(r"^sizes? ", "", names)) if names else [name]
             if name in said:
-                beneath.append((number, in_size(text, at, several)))
+                own = (said.index(name), len(said)) if names else (at, several)
+                beneath.append((number, in_size(text, *own)))
         text, count = (in_size(one, at, several) for one in (step.text, step.count))
         return Step(step.label, text, count, tuple(beneath))
 
@@ -114,7 +115,8 @@ class _Part:
 
     def _start(self, text: str) -> None:
         self.fresh = True
-        for piece in re.split(r"; then ", text.lower()):
+        text = re.sub(r"^with the (right|wrong) side facing, ", "", text.lower())
+        for piece in re.split(r"; then ", text):
             self.edge += self._begun(piece)
         self.start = len(self.edge)
 
@@ -135,7 +137,7 @@ class _Part:
             r"work along the (?:next (\d+) sts of the )?"
             r"((?:other )?row ends|starting edge|last \w+) of the (.*?)"
             r"(?:, from its (\d+)\w+ st on)?$",
-            text,
+            _without_way(text),
         )
         if found and found[3] in self.parts:
             whole = self._edge_of(found[2], self.parts[found[3]])
@@ -175,7 +177,11 @@ class _Part:
                 many = int(like[2] or like[1]) - int(like[1]) + 1
                 does = self.written[int(like[1]) + nth % many][0]
                 self.written[number] = (does, is_round)
+            does = _by_itself(does, is_round, number)
+            self.written[number] = (does, is_round)
             self._row(does, is_round, number)
+            if does.count != step.count:
+                self._printed(does)
         self._printed(step)
         while self.number + 1 in self.waiting:
             late = self.waiting.pop(self.number + 1)
@@ -212,8 +218,10 @@ class _Part:
             one, is_round = does[nth % len(does)]
             spread = dict(step.beneath)
             word = "round" if is_round else "row"
-            own = spread.get(f"{word} {self.number + 1}", "")
+            own, _, count = spread.get(f"{word} {self.number + 1}", "").partition(". ")
             self._row(one, is_round, self.number + 1, own)
+            if count:
+                self.told.printed.append((count, self.counted))
         self._printed(step)
 
     def _not_here(self, step: Step) -> bool:
@@ -271,6 +279,7 @@ class _Row:
         # What is said of the first chains is for the maker; it is no item.
         told = self.step.text.partition(" The ch ")[0]
         text = told[:1].lower() + told[1:]
+        self.text = re.sub(r"^(change to|sl st along to) [^,]*, ", "", text)
         self.items(self._spread_out(items_of(text)))
         return self.made
 
@@ -307,7 +316,7 @@ class _Row:
             each = out.pop() if found["more"] else None
             if self.spread:
                 # The row goes on only with its join after a spacing of its own.
-                after = [one for one in items[at + 1 :] if one == Plain("join")]
+                after = [one for one in items[at + 1 :] if getattr(one, "text", "")[:4] == "join"]
                 return (*out, *items_of(self.spread), *after)
             if found["here"]:
                 out += items_of(found["here"])
@@ -397,6 +406,14 @@ class _Row:
     def nothing(self, found: re.Match[str]) -> None:
         """Words that take nothing and make nothing that is counted."""
 
+    def join(self, found: re.Match[str]) -> None:
+        """A join into a chain that counts as a stitch and a space: into the top of the stitch."""
+        begun = re.match(rf"ch (?P<n>\d+) {_COUNTS}", self.text)
+        if not begun or not begun["loose"] or begun["n"] != found["of"]:
+            raise Unread(f"a join into a chain that is not there: {self.text}")
+        if int(found["nth"]) != int(begun["n"]) - int(begun["loose"]):
+            raise Unread(f"a join into another chain than the top: {self.text}")
+
     def other_side(self, found: re.Match[str]) -> None:
         """Back along the starting chain, from the one next to the last one that was worked."""
         worked = len(self.edge.places) - self.skipped_at_hook
@@ -470,7 +487,7 @@ class _Row:
             for _ in range(int(several[1])):
                 self.edge.any_next() if noun == "st and ch" else self.edge.take(noun)
             return int(several[1])
-        if where.startswith("top of ch-"):
+        if re.fullmatch(r"top of ch-\d+|\d+\w\w ch of ch-\d+", where):
             self.edge.take("st")
             return 1
         single = re.fullmatch(r"(?:next|last|first) (.*)", where)
@@ -506,6 +523,30 @@ class _Row:
         return n
 
 
+def _by_itself(step: Step, is_round: bool, number: int) -> Step:
+    """One of several rows that are told together, with its own numbers and count."""
+    told = dict(step.beneath).get(f"{'round' if is_round else 'row'} {number}", "")
+    own = re.fullmatch(r"(?:((?:[nm] = \d+(?:, )?)+)\. )?(\d.*?);?", told)
+    if not own:
+        return step
+    text = re.sub(r" \((?:n|n and m) as below\)$", "", step.text)
+    for letter, value in re.findall(r"([nm]) = (\d+)", own[1] or ""):
+        text = re.sub(rf"\b{letter}\b", value, text)
+    return Step(step.label, text, own[2], ())
+
+
+def _without_way(text: str) -> str:
+    """The words of a start without from which row to which: row ends are counted from the first row
+    on, the other ones back again."""
+    ways = {"row ends": "first row to its last", "other row ends": "last row to its first"}
+    found = re.match(r"(work along the ((?:other )?row ends) of .*), from its (\w+ row .*)$", text)
+    if not found:
+        return text
+    if ways[found[2]] != found[3]:
+        raise Unread(f"a start from the wrong end: {text}")
+    return found[1]
+
+
 def _single(noun: str) -> str:
     """One of a noun: ``sts`` is ``st``, ``ch-2 sps`` is ``ch-2 sp``."""
     return {"sts and ch": "st and ch", "sts": "st", "row ends": "row end"}.get(
@@ -520,6 +561,7 @@ _EVENLY = re.compile(
 _COUNTS = r"\(counts as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
     (r"join|turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
+    (r"join with sl st in (?P<nth>\d+)\w\w ch of ch-(?P<of>\d+)", _Row.join),
     (rf"ch (?P<n>\d+)(?: {_COUNTS})?", _Row.chain),
     (rf"(?:miss|skip) first (?P<n>\d+) ch {_COUNTS}", _Row.skip_first),
     (

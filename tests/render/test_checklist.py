@@ -196,7 +196,15 @@ def test_row_numbers_run_on(path: Path) -> None:
 def test_every_row_of_stitches_ends_with_its_count(path: Path, terms: str) -> None:
     for step in steps(prose(checked(path), terms)):
         if re.match(r"(?:Size.* only, )?(?:Row|Round|Next|Setup)", step.label, re.I):
-            assert step.count, step.label
+            assert step.count or counted_beneath(step), step.label
+
+
+def counted_beneath(step: Step) -> bool:
+    """Whether every row of several that are told together has its own line with its count."""
+    first, last = re.findall(r"\d+", step.label.split(", r")[-1])
+    lines = [re.fullmatch(r"R\w+ (\d+): .* = .*\. \d.*\.", line) for line in step.details]
+    found = [int(line[1]) for line in lines if line]
+    return found == list(range(int(first), int(last) + 1))
 
 
 PLAIN = """pattern: Slate

@@ -406,6 +406,16 @@ def test_the_manner_of_a_part() -> None:
     assert first("in rounds", "row 1: dc").endswith("; turn at the end of each row.")
 
 
+@pytest.mark.parametrize(("chains", "said"), [("20 (30)", True), ("6 (30)", False)])
+def test_a_long_chain_is_not_to_be_twisted(chains: str, said: bool) -> None:
+    text = "pattern: Buoy\nterms: UK\nsizes: small (large)\npart band: in rounds\n"
+    text += f"start: ch {chains}, join into ring\nround 1: ch 1, dc in each ch around, join\n"
+    made = check_text("buoy", text).checked
+    assert made is not None
+    (intro,) = (one for one in paragraphs(prose(made, "UK")) if one.startswith("Worked in joined"))
+    assert intro.endswith("Take care not to twist the chain when you join it.") == said
+
+
 def test_reminders_stand_at_the_head_of_the_part_that_needs_them() -> None:
     text = """pattern: Reminders
 terms: UK
@@ -618,3 +628,29 @@ def test_repeat_lines(line: str, results: tuple[tuple[int, int, int], ...], expe
     step = steps_of(document)[-1]
     assert step.text == expected
     assert step.count == f"{results[0][2]} sts."
+
+
+def test_a_join_into_a_chain_that_is_a_stitch_and_a_space_says_which() -> None:
+    """Of ch 4 as a treble and a chain the first three are the treble, as trade usage has it for
+    `ch 4 (counts as tr, ch 1)`: its top is the third, and the fourth is the space."""
+    text = HEAD + "part mesh: in rounds\nstart: ch 8, join into ring\n"
+    text += "round 1: ch 4 as (tr, ch 1), [tr in ring, ch 1] 7 times, join = 8 tr, 8 ch-1 sps\n"
+    text += "round 2: ch 3 as tr, tr in next ch-1 sp, [tr, tr in next ch-1 sp] 7 times, join\n"
+    checked = check_text("mesh", text).checked
+    assert checked is not None
+    uk = [step.text for step in steps_of(prose(checked, "UK"))]
+    assert uk[1].endswith("7 times, join with sl st in 3rd ch of ch-4.")
+    assert uk[2].endswith("7 times, join.")
+
+
+def test_the_top_of_a_chain_that_is_a_stitch_and_a_space_is_called_by_its_number() -> None:
+    text = HEAD + "part mesh: flat\nstart: ch 12\n"
+    text += "row 1: tr in 4th ch from hook, tr in each ch across = 9 tr\n"
+    text += "row 2: ch {n} as {what}, skip 1 st, tr in next tr, [ch 1, skip 1 st, tr] to last 2 sts"
+    text += ", ch 1, skip 1 st, tr in last st\n"
+    text += "row 3: ch 3 as tr, tr in next ch-1 sp, [tr, tr in next ch-1 sp] 3 times, "
+    text += "tr in top of ch-4\n"
+    filled = text.replace("{n}", "4").replace("{what}", "(tr, ch 1)")
+    checked = check_text("mesh", filled).checked
+    assert checked is not None
+    assert steps_of(prose(checked, "UK"))[3].text.endswith("1 tr in 3rd ch of ch-4.")

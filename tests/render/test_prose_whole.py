@@ -47,7 +47,7 @@ row 1: dc
     assert [step.text for step in steps if step.label in ("Start", "Seam", "Gather")] == [
         "Ch 4, join into a ring with sl st.",
         "Join the last row to the starting edge with sl st blo, stitch for stitch.",
-        "Work along the row ends of the base.",
+        "With the right side facing, work along the row ends of the base.",
         "Sew the last round to the row ends of the base: join 3 sts, leave 5 sts open for "
         "the latch opening, join 22 sts.",
         "Break the yarn with a long end, thread it through the sts of the last round and draw "
@@ -57,10 +57,39 @@ row 1: dc
         "Hold the last round of the side and the starting edge of the base together and work "
         "through both, stitch for stitch.",
         "Work around the slot (first its missed sts, then the other side of its ch).",
-        "Work around all four edges of the base (the last row, the row ends, the start, the "
-        "other row ends).",
+        "With the right side facing, work around all four edges of the base (the last row, the row "
+        "ends, the start, the other row ends).",
         "Work along the sts left unworked of the base.",
     ]
+
+
+@pytest.mark.parametrize(
+    ("manner", "row", "edge", "said"),
+    [
+        ("flat", "row 1 (RS)", "row ends", "With the right side facing, work along the row ends of "
+         "the band, from its first row to its last."),
+        ("flat", "row 1 (WS)", "other row ends", "With the wrong side facing, work along the "
+         "other row ends of the band, from its last row to its first."),
+        ("in rounds", "round 1", "start", "With the right side facing, work along the starting "
+         "edge of the band."),
+        ("flat", "row 1", "row ends", "Work along the row ends of the band, from its first row to "
+         "its last."),
+        ("in turned rounds", "round 1", "start", "Work along the starting edge of the band."),
+        ("flat", "row 1 (RS)", "last row", "Work along the last row of the band."),
+    ],
+)  # fmt: skip
+def test_a_start_says_which_side_faces_and_from_where_to_where(
+    manner: str, row: str, edge: str, said: str
+) -> None:
+    """Row ends are counted from the first row, as `in next row end` meets them; the side is what
+    the row says, and right in rounds that are not turned. What is not known is not said."""
+    text = "pattern: Groyne Band\nterms: UK\npart band: flat\nstart: ch 9\n"
+    text += (
+        "row 1: dc in 2nd ch from hook, dc in each ch across\nrow 2: ch 1, dc in each st across\n"
+    )
+    text += f"part edging: {manner}\nstart: along {edge} of band\n{row}: ch 1, dc\n"
+    steps = steps_of(prose(checked(text), "UK"))
+    assert [step.text for step in steps if step.label == "Start"][1] == said
 
 
 def test_an_edge_joined_to_itself_is_folded() -> None:

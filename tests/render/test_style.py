@@ -124,7 +124,7 @@ def test_the_command_line(tmp_path: Path) -> None:
     own = tmp_path / "house.toml"
     own.write_text('rounds = "short"\n', encoding="utf-8")
     assert "Rnd 1: Ch 1" in run("sheet", str(pattern), "--style", str(own)).out
-    assert "Tour 1: 1 ml" in run("sheet", str(pattern), "--language", "fr").out
+    assert "Tour 1\u00a0: 1 ml" in run("sheet", str(pattern), "--language", "fr").out
     for option, value, told in (
         ("--style", "fancy", "there is no style `fancy`; there is plain, compact."),
         ("--style", str(tmp_path / "none.toml"), "cannot be read"),

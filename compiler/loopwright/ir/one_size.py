@@ -8,10 +8,9 @@ size's. What is made of it cannot speak of another size.
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass
 from typing import Any
 
-from loopwright.frozen import replace
+from loopwright.frozen import names_of, replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
 from loopwright.ir.numbers import PerSize
@@ -88,19 +87,18 @@ def in_size(value: Any, size: int) -> Any:
         return Text(tuple(one if isinstance(one, stand) else (one[size],) for one in pieces))
     if type(value) is tuple:
         return tuple(in_size(one, size) for one in value)
-    if not is_dataclass(value) or isinstance(value, type):
-        return value
-    return _changed(value, size)
+    names = () if isinstance(value, type) else names_of(value)
+    return _changed(value, names, size) if names else value
 
 
-def _changed(value: Any, size: int) -> Any:
+def _changed(value: Any, names: tuple[str, ...], size: int) -> Any:
     per_size = _PER_SIZE.get(type(value), ())
     changes = {}
-    for one in fields(value):
-        old = getattr(value, one.name)
-        new = in_size(old[size : size + 1] if one.name in per_size else old, size)
+    for name in names:
+        old = getattr(value, name)
+        new = in_size(old[size : size + 1] if name in per_size else old, size)
         if new is not old:
-            changes[one.name] = new
+            changes[name] = new
     if isinstance(value, Row):
         changes["sizes"] = None
     elif isinstance(value, Stated):

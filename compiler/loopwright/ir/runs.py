@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from typing import Generic, NamedTuple, TypeVar, cast
+from typing import Generic, NamedTuple, TypeVar
 
 Atom = TypeVar("Atom", bound=Hashable)
 
@@ -226,7 +226,7 @@ class Runs(Generic[Atom]):
                 if type(node) is Runs:
                     yield from node.expand()
                 else:
-                    yield cast("Atom", node)
+                    yield node  # type: ignore[misc]
 
 
 class Builder(Generic[Atom]):

@@ -7,17 +7,23 @@
 Centimetres go to the nearest half and inches to the nearest quarter (common practice without a
 source); a length half-way between goes up. The other measure is that of the length as it is
 given in the first one, so that equal lengths stay equal. Millimetres become centimetres by shifting
-a place; what an inch is, the units library says, and it is loaded only when inches are asked for.
+a place; what an inch is, the units library says. It is asked when inches are first wanted, and its
+answer is kept for later runs, because to import it takes as long as ten starts of the interpreter.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
+from contextlib import suppress
 from fractions import Fraction
 from functools import cache
 from typing import Any
 
+from loopwright import kept
+
 _INCHES = ("in", "inch", "inches", "yd")
+DEFINITIONS = "default_en.txt"
+"""The units library's file of definitions."""
 _NEEDED = ("milli-", "meter", "yard", "inch")
 """What the units library defines a millimetre and an inch by."""
 _QUARTERS = ("", "¼", "½", "¾")
@@ -39,7 +45,7 @@ def both(lengths: Sequence[Fraction], unit: str) -> str:
 def _given(mm: Fraction, in_inches: bool) -> Fraction:
     """The length that is printed for a length: the nearest quarter of an inch, or half of a cm."""
     if in_inches:
-        return _converted(Fraction(_nearest(inches(mm) * 4), 4), "inch", "millimeter")
+        return Fraction(_nearest(inches(mm) * 4), 4) * inch()
     return Fraction(_nearest(mm / 5) * 5)
 
 
@@ -59,11 +65,33 @@ def _shown(mm: Fraction, in_inches: bool) -> str:
 
 def inches(mm: Fraction) -> Fraction:
     """Millimetres in inches, exactly."""
-    return _converted(mm, "millimeter", "inch")
+    return mm / inch()
 
 
-def _converted(length: Fraction, one: str, other: str) -> Fraction:
-    return Fraction(_registry().Quantity(length, one).to(other).magnitude)
+@cache
+def inch() -> Fraction:
+    """The millimetres of an inch, as the units library has them; kept under the mark of its file
+    of definitions, so that another edition of it is asked anew."""
+    name = _name()
+    with suppress(kept.NotKept, ValueError, ZeroDivisionError):
+        if name and (known := Fraction(kept.read(name).decode())) > 0:
+            return known
+    found = Fraction(_registry().Quantity(Fraction(1), "inch").to("millimeter").magnitude)
+    with suppress(OSError):
+        if name:
+            kept.write(name, str(found).encode())
+    return found
+
+
+def _name() -> str:
+    """Under which name the units library's answer is kept; nothing where its file is not found."""
+    from importlib.machinery import PathFinder
+
+    found = PathFinder.find_spec("pint")
+    folders = list(found.submodule_search_locations or ()) if found else []
+    with suppress(OSError):
+        return f"inch-{kept.mark_of(f'{folders[0]}/{DEFINITIONS}')}.txt" if folders else ""
+    return ""
 
 
 @cache
@@ -74,7 +102,7 @@ def _registry() -> Any:
 
     from pint import PintError, UnitRegistry
 
-    known = (get_data("pint", "default_en.txt") or b"").decode().splitlines()
+    known = (get_data("pint", DEFINITIONS) or b"").decode().splitlines()
     few: Any = UnitRegistry(None, non_int_type=Fraction)
     try:
         for line in known:

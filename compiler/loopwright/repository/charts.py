@@ -6,6 +6,7 @@ import re
 from typing import TYPE_CHECKING
 
 from loopwright.repository.files import CannotLook
+from loopwright.repository.wording import language
 
 if TYPE_CHECKING:
     from argparse import Namespace
@@ -30,6 +31,7 @@ def answer(pattern: Pattern, told: Namespace, form: str) -> tuple[str | bytes, l
         form="text" if form == "text" else "svg",
         rows=told.rows,
         whole=told.whole,
+        language=language(told.language, told.terms),
     )
     hints = []
     others = [one for one in made.parts if one != made.part]

@@ -9,7 +9,6 @@ from typing import TYPE_CHECKING, NamedTuple
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
-    from pathlib import Path
 
 ENDING = ".crochet"
 LARGEST = 1_000_000
@@ -192,14 +191,12 @@ def in_one_piece(pieces: Iterable[str]) -> Iterator[str]:
 def write_pieces(path: str, pieces: Iterable[str | bytes]) -> None:
     """Write a file whole, or leave it as it was, from pieces that are made on the way; text as
     UTF-8. Raises ``CannotLook``."""
-    from pathlib import Path
-
     # A link stays a link: what it leads to is written.
-    target = Path(os.path.realpath(path))
+    target = os.path.realpath(path)
     try:
-        if not path or target.is_dir():
+        if not path or os.path.isdir(target):
             raise IsADirectoryError(None, "it is a folder")
-        if target.exists() and not target.is_file():
+        if os.path.exists(target) and not os.path.isfile(target):
             _put(target, pieces)  # a pipe or a device cannot be replaced
         else:
             _replace(target, pieces)
@@ -207,35 +204,37 @@ def write_pieces(path: str, pieces: Iterable[str | bytes]) -> None:
         raise CannotLook(f"{_shown(path)}: this file cannot be written ({why(error)}).") from None
 
 
-def _put(target: Path, pieces: Iterable[str | bytes]) -> None:
+def _put(target: str, pieces: Iterable[str | bytes]) -> None:
     with open(target, "wb") as file:
         for one in pieces:
             file.write(as_bytes(one))
 
 
-def _replace(target: Path, pieces: Iterable[str | bytes]) -> None:
-    part = target.with_name(f".{target.name}.{os.getpid()}.part")
-    _clear_up(target)
+def _replace(target: str, pieces: Iterable[str | bytes]) -> None:
+    folder, name = os.path.split(target)
+    part = os.path.join(folder, f".{name}.{os.getpid()}.part")
+    _clear_up(folder, name)
     try:
         _put(part, pieces)
-        if target.exists():
-            os.chmod(part, target.stat().st_mode & 0o7777)
+        if os.path.exists(target):
+            os.chmod(part, os.stat(target).st_mode & 0o7777)
         os.replace(part, target)
     finally:
-        if part.exists():
-            part.unlink()
+        if os.path.exists(part):
+            os.unlink(part)
 
 
-def _clear_up(target: Path) -> None:
+def _clear_up(folder: str, name: str) -> None:
     """Take away what a run that was killed left half-written beside a file."""
     from contextlib import suppress
-    from glob import escape
 
-    for part in target.parent.glob(f".{escape(target.name)}.*.part"):
-        pid = part.name.split(".")[-2]
-        with suppress(OSError):
-            if pid.isdecimal() and not _running(int(pid)):
-                part.unlink()
+    begins, ends = f".{name}.", ".part"
+    with suppress(OSError):
+        for one in os.listdir(folder):
+            pid = one[len(begins) : -len(ends)]
+            if one == f"{begins}{pid}{ends}" and pid.isdecimal() and not _running(int(pid)):
+                with suppress(OSError):
+                    os.unlink(os.path.join(folder, one))
 
 
 def _running(pid: int) -> bool:

@@ -1,20 +1,19 @@
 """The parser: Lark (LALR, contextual lexer) over grammar/pattern.lark, one logical line at a time.
 
-Building the tables takes a fifth of a second, so they are kept in a cache folder of the user's
-own (never a shared one: the cache is a pickle). A missing, damaged or unwritable cache only costs
-time. The same line is never parsed twice in a process.
+Building the tables takes a fifth of a second, so they are kept, as a pickle, in a cache folder of
+the user's own. The same line is never parsed twice in a process.
 """
 
 from __future__ import annotations
 
 import io
-import os
 import sys
 from contextlib import suppress
 from functools import lru_cache
 from typing import TYPE_CHECKING, NamedTuple
 from zlib import crc32
 
+from loopwright import kept
 from loopwright.grammar import GRAMMAR
 from loopwright.syntax.tree import Node
 
@@ -78,56 +77,32 @@ def load() -> Lark:
     """The parser from the cache, or built and put there."""
     with io.FileIO(GRAMMAR) as file:
         grammar = file.readall()
-    folder = cache_folder()
-    if folder is None:
+    if kept.cache_folder() is None:
         return build(grammar.decode())
     import lark
 
     python = ".".join(map(str, sys.version_info[:3]))
     starts = " ".join(STARTS).encode()
     mark = f"{LAYOUT}-{crc32(grammar + starts):08x}-lark{lark.__version__}-py{python}"
-    kept = os.path.join(folder, f"grammar-{mark}.bin")
+    name = f"grammar-{mark}.bin"
     try:
-        return _read(folder, kept)
+        return _read(name)
     except Exception:
         pass  # whatever is wrong with a cache is mended by building anew
     parser = build(grammar.decode())
     with suppress(OSError):
-        _write(folder, kept, parser)
+        _write(name, parser)
     return parser
 
 
-def cache_folder() -> str | None:
-    """The user's own cache folder for this program, or None where there is no home for one."""
-    base = os.environ.get("XDG_CACHE_HOME") or os.environ.get("LOCALAPPDATA")
-    if base and os.path.isabs(base):
-        return os.path.join(base, "loopwright")
-    home = os.path.expanduser("~")
-    return os.path.join(home, ".cache", "loopwright") if os.path.isabs(home) else None
-
-
-def _own(path: str) -> bool:
-    """Whether a file or folder is this user's and nobody else may write it."""
-    if not hasattr(os, "getuid"):
-        return True
-    info = os.stat(path)
-    return info.st_uid == os.getuid() and not info.st_mode & 0o022
-
-
-def _read(folder: str, kept: str) -> Lark:
-    """The parser as it was kept, behind four bytes that tell whether it still is."""
+def _read(name: str) -> Lark:
+    """The parser as it was kept."""
     import pickle
 
-    if not (_own(folder) and _own(kept)):
-        raise ValueError("somebody else may have written the cache")
-    with io.FileIO(kept) as file:
-        data = file.readall()
-    if crc32(data[4:]).to_bytes(4, "big") != data[:4]:
-        raise ValueError("the cache is damaged")
-    return pickle.loads(data[4:])  # type: ignore[no-any-return]
+    return pickle.loads(kept.read(name))  # type: ignore[no-any-return]
 
 
-def _write(folder: str, kept: str, parser: Lark) -> None:
+def _write(name: str, parser: Lark) -> None:
     """Keep the parser as it is, before it has read anything: five times as fast to load again as
     what Lark saves, from which it would work everything out anew."""
     import copyreg
@@ -138,9 +113,6 @@ def _write(folder: str, kept: str, parser: Lark) -> None:
 
     from lark.parsers.lalr_analysis import Action
 
-    os.makedirs(folder, mode=0o700, exist_ok=True)
-    if not _own(folder):
-        return
     parser = copy(parser)
     for made_from in ("grammar", "source_grammar", "_parse_tree_builder"):
         setattr(parser, made_from, None)
@@ -152,10 +124,7 @@ def _write(folder: str, kept: str, parser: Lark) -> None:
         Action: lambda action: action.name,  # Lark asks which of its two actions it is by `is`
     }
     pickler.dump(parser)
-    part = f"{kept}.{os.getpid()}.part"
-    with io.FileIO(part, "w") as file:
-        file.write(crc32(data.getvalue()).to_bytes(4, "big") + data.getvalue())
-    os.replace(part, kept)
+    kept.write(name, data.getvalue())
 
 
 def parser() -> Lark:

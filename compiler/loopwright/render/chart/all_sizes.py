@@ -18,13 +18,14 @@ from typing import cast
 from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Pattern
-from loopwright.render.chart.build import build
+from loopwright.render.chart.build import Plan, drawn, planned, row_texts
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
 from loopwright.render.chart.cutting import LeftOut
+from loopwright.render.chart.layout import Known
 from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.sides import Side
 from loopwright.render.chart.svg import svg
-from loopwright.render.chart.values import Chart, Words
+from loopwright.render.chart.values import Chart, OtherSize, Words
 from loopwright.render.chart.wedge import Wedge
 from loopwright.render.speaker import Said, Speaker, said, speaker_of, told
 from loopwright.trade.stitches import Stitch
@@ -46,18 +47,36 @@ class _Same:
         return isinstance(other, _Same) and other.checked is self.checked
 
 
+class _Made:
+    """What was made so far of the pattern last asked for: each chart goes into several files, and
+    sizes are compared by what is planned of them."""
+
+    def __init__(self) -> None:
+        self.laid: dict[str, Known] = {}
+        self.plans: dict[tuple[str, int, Wish], Plan] = {}
+        self.charts: dict[tuple[str, int, Wish], Chart] = {}
+
+
 @lru_cache(maxsize=1)
-def _known(same: _Same) -> dict[tuple[str, int, Wish], Chart]:
-    """The charts made so far of the pattern last asked for: each goes into several files."""
-    return {}
+def _made(same: _Same) -> _Made:
+    return _Made()
 
 
 def needed(checked: Checked, part: str, size: int, wish: Wish = EVERYTHING_NEEDED) -> Chart:
     """The chart of a part in a size with what a maker needs, made once."""
-    known = _known(_Same(checked))
-    if (part, size, wish) not in known:
-        known[part, size, wish] = build(checked, part, size, wish)
-    return known[part, size, wish]
+    charts = _made(_Same(checked)).charts
+    if (part, size, wish) not in charts:
+        charts[part, size, wish] = drawn(_plan(checked, part, size, wish))
+    return charts[part, size, wish]
+
+
+def _plan(checked: Checked, part: str, size: int, wish: Wish) -> Plan:
+    """The same chart before it is drawn, made once."""
+    made = _made(_Same(checked))
+    if (part, size, wish) not in made.plans:
+        laid = made.laid.setdefault(part, {})
+        made.plans[part, size, wish] = planned(checked, part, size, wish, laid)
+    return made.plans[part, size, wish]
 
 
 def every_size(checked: Checked, who: Speaker | str) -> tuple[tuple[str, str], ...]:
@@ -96,15 +115,15 @@ def _squares(checked: Checked, part: str, speaker: Speaker) -> Iterator[tuple[st
 
 def bare(checked: Checked, who: Speaker | str) -> dict[tuple[str, int], str]:
     """The bare drawing of every part in every size, with the numbers of that size's own rows."""
-    drawn = {}
+    out = {}
     for part in checked.pattern.parts:
         for sizes, one in shared(checked, part.name):
-            own = [needed(checked, part.name, size) for size in sizes]
-            alike = len({tuple(_numbers(chart)) for chart in own}) == 1
+            own = [_plan(checked, part.name, size, EVERYTHING_NEEDED) for size in sizes]
+            alike = len({tuple(_numbers(plan)) for plan in own}) == 1
             together = rows_only(one, who) if alike else ""
-            for size, chart in zip(sizes, own, strict=True):
-                drawn[part.name, size] = together or rows_only(chart, who)
-    return drawn
+            for size in sizes:
+                out[part.name, size] = together or rows_only(needed(checked, part.name, size), who)
+    return out
 
 
 def shared(checked: Checked, part: str) -> list[tuple[list[int], Chart]]:
@@ -127,15 +146,15 @@ def _best(checked: Checked, part: str) -> tuple[list[list[int]], Sequence[Wish]]
     best: tuple[list[list[int]], Sequence[Wish]] | None = None
     for wish in (EVERYTHING_NEEDED, Wish(bracketed=True)):
         wishes = [wish] * len(checked.pattern.sizes)
-        charts = _charts(checked, part, wishes)
-        if wish.bracketed and not _from_the_same_lines(charts):
+        plans = _plans(checked, part, wishes)
+        if wish.bracketed and not _from_the_same_lines(plans):
             break
-        groups = _groups(charts)
+        groups = _groups(plans)
         if best is None or len(groups) < len(best[0]):
             best = groups, wishes
         if len(groups) > 1:
-            few = list(_as_few(charts, wish))
-            if len(fewer := _groups(_charts(checked, part, few))) < len(best[0]):
+            few = list(_as_few(plans, wish))
+            if len(fewer := _groups(_plans(checked, part, few))) < len(best[0]):
                 best = fewer, few
         if len(best[0]) == 1:
             break
@@ -143,28 +162,28 @@ def _best(checked: Checked, part: str) -> tuple[list[list[int]], Sequence[Wish]]
     return best
 
 
-def _from_the_same_lines(charts: Sequence[Chart]) -> bool:
+def _from_the_same_lines(plans: Sequence[Plan]) -> bool:
     """Whether any two sizes are worked from the same lines of the pattern, one after another."""
-    chosen = [chart.selection for chart in charts if chart.selection]
+    chosen = [plan.selection for plan in plans if plan.selection]
     lines = {tuple(dict.fromkeys(row.worked.line for row in one.rows)) for one in chosen}
-    return len(lines) < len(charts)
+    return len(lines) < len(plans)
 
 
-def _charts(checked: Checked, part: str, wishes: Sequence[Wish]) -> list[Chart]:
-    return [needed(checked, part, size, wish) for size, wish in enumerate(wishes)]
+def _plans(checked: Checked, part: str, wishes: Sequence[Wish]) -> list[Plan]:
+    return [_plan(checked, part, size, wish) for size, wish in enumerate(wishes)]
 
 
-def _as_few(charts: Sequence[Chart], wish: Wish) -> Iterator[Wish]:
+def _as_few(plans: Sequence[Plan], wish: Wish) -> Iterator[Wish]:
     """What is to be wished for of each size so that those are drawn alike that can be: rows that
     are drawn whole with as few repeats as those that are not, rounds as a part of the circle."""
-    chosen = [chart.selection for chart in charts if chart.selection]
+    chosen = [plan.selection for plan in plans if plan.selection]
     cut = next((one for one in chosen if one.repeat), None)
-    lines = [tuple(row.worked.line for row in one.rows) for one in chosen]
-    rounds = all(chart.manner == "rounds" for chart in charts)
+    lines = [_lines(one) for one in chosen]
+    rounds = all(plan.laid.manner == "rounds" for plan in plans)
     for own, its in zip(chosen, lines, strict=True):
         if rounds:
             yield replace(wish, fan=lines.count(its) > 1)
-        elif all(chart.manner in ("oval", "frame") for chart in charts):
+        elif all(plan.laid.manner in ("oval", "frame") for plan in plans):
             yield replace(wish, like=1)
         elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
             yield wish
@@ -172,12 +191,12 @@ def _as_few(charts: Sequence[Chart], wish: Wish) -> Iterator[Wish]:
             yield replace(wish, like=cut.rows[0].worked.made.length)
 
 
-def _groups(charts: Sequence[Chart]) -> list[list[int]]:
+def _groups(plans: Sequence[Plan]) -> list[list[int]]:
     """The sizes that are drawn alike."""
     groups: list[list[int]] = []
-    for size in range(len(charts)):
+    for size in range(len(plans)):
         for group in groups:
-            if _alike(charts, group[0], size):
+            if _alike(plans, group[0], size):
                 group.append(size)
                 break
         else:
@@ -188,18 +207,20 @@ def _groups(charts: Sequence[Chart]) -> list[list[int]]:
 def _of_all(checked: Checked, part: str, sizes: list[int], wishes: Sequence[Wish]) -> Chart | None:
     """The chart of the first of these sizes as that of all of them; None where their numbers are
     too long to stand beside the rows, or their words are not alike."""
-    every = [needed(checked, part, size, wishes[size]) for size in sizes]
-    first = every[0]
+    every = [_plan(checked, part, size, wishes[size]) for size in sizes]
     numbers = [list(map(str, one)) for one in zip(*map(_numbers, every), strict=True)]
     labels = [_merged(one, sizes) or "" for one in numbers]
     words = _words_of(every, sizes)
     if words is None or max(map(len, labels), default=0) > LONGEST_LABEL:
         return None
-    if labels != list(map(str, _numbers(first))):
-        first = build(checked, part, sizes[0], wishes[sizes[0]], labels)
+    if labels == list(map(str, _numbers(every[0]))):
+        first = needed(checked, part, sizes[0], wishes[sizes[0]])
+    else:
+        first = drawn(every[0], labels)
     brackets, notes, start = words
     pattern = checked.pattern
     told = zip(first.brackets, brackets, strict=True)
+    others = (OtherSize(pattern.sizes[p.size], row_texts(p), p.selection) for p in every[1:])
     return replace(
         first,
         title=said(
@@ -211,18 +232,18 @@ def _of_all(checked: Checked, part: str, sizes: list[int], wishes: Sequence[Wish
         brackets=tuple(replace(one, text=text) for one, text in told),
         notes=notes,
         start=start,
-        others=tuple(every[1:]),
+        others=tuple(others),
     )
 
 
 def _words_of(
-    every: Sequence[Chart], sizes: Sequence[int]
+    every: Sequence[Plan], sizes: Sequence[int]
 ) -> tuple[list[str], tuple[Words, ...], Words] | None:
     """What the brackets, the notes and the start say of these sizes together; None where they
     say different things."""
     if len({(len(one.brackets), len(one.notes)) for one in every}) > 1:
         return None
-    said = zip(*([one.text for one in chart.brackets] for chart in every), strict=True)
+    said = zip(*([one.text for one in plan.brackets] for plan in every), strict=True)
     brackets = [_merged(them, sizes) for them in said]
     notes = [_merged_words(them, sizes) for them in zip(*(one.notes for one in every), strict=True)]
     start = _merged_words([one.start for one in every], sizes)
@@ -231,20 +252,34 @@ def _words_of(
     return [one or "" for one in brackets], tuple(one or () for one in notes), start
 
 
-def _numbers(chart: Chart) -> list[int]:
+def _numbers(plan: Plan) -> list[int]:
     """The numbers of the rows drawn."""
-    return [row.number for row in chart.selection.rows] if chart.selection else []
+    return [row.number for row in plan.selection.rows] if plan.selection else []
 
 
-def _alike(charts: Sequence[Chart], first: int, size: int) -> bool:
+def _alike(plans: Sequence[Plan], first: int, size: int) -> bool:
     """Whether two sizes are drawn alike, but for numbers."""
-    one, two = charts[first], charts[size]
-    if one.selection is None or two.selection is None or one.manner != two.manner:
+    one, two = plans[first], plans[size]
+    manner = one.laid.manner
+    if one.selection is None or two.selection is None or manner != two.laid.manner:
         return False
-    if one.manner in ("oval", "frame") and (one.width, one.height) != (two.width, two.height):
+    if manner in ("oval", "frame") and len({_extent(plan) for plan in (one, two)}) > 1:
         return False
-    same = one.yarns == two.yarns and _drawn(one.selection) == _drawn(two.selection)
+    if one.yarns != two.yarns or _lines(one.selection) != _lines(two.selection):
+        return False
+    same = _drawn(one.selection) == _drawn(two.selection)
     return same and _words_of((one, two), (first, size)) is not None
+
+
+def _extent(plan: Plan) -> tuple[float, float]:
+    """How wide and high a planned chart comes out."""
+    chart = needed(plan.checked, plan.part.name, plan.size, plan.wish)
+    return chart.width, chart.height
+
+
+def _lines(chosen: Selection) -> tuple[int, ...]:
+    """Of which line of the part each row drawn is."""
+    return tuple(row.worked.line for row in chosen.rows)
 
 
 def _drawn(chosen: Selection) -> tuple[object, ...]:

@@ -5,18 +5,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import copysign
 
-from loopwright.frozen import replace
+from loopwright.frozen import frozen, replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
-from loopwright.render.chart.both_ends import ends_of, together
+from loopwright.render.chart.both_ends import Ends, ends_of, together
 from loopwright.render.chart.brackets import ASLANT, arc_middle
-from loopwright.render.chart.choose import Wish
+from loopwright.render.chart.choose import Selection, Wish
 from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.deep import targets_of
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.far import fars_of, left_by
-from loopwright.render.chart.layout import Laid, lay_out, sided_lines
+from loopwright.render.chart.layout import Known, Laid, lay_out, sided_lines
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
@@ -32,6 +32,7 @@ from loopwright.render.chart.values import (
     Point,
     RowText,
     Symbol,
+    Words,
 )
 from loopwright.render.speaker import said
 
@@ -39,32 +40,85 @@ MARGIN = 1.3 * STEP
 WORDS_WIDE = 122.0  # the room of a bracket's words
 
 
+@frozen
+class Plan:
+    """A chart before its symbols are drawn: what was wished for, the part as worked and laid out,
+    and what the brackets, the notes and the start say. The brackets that ``stood`` beside rows are
+    still to be moved clear of numbers, those of sides are not. ``ends`` where only both ends are
+    drawn."""
+
+    checked: Checked
+    part: Part
+    worked: WorkedPart
+    size: int
+    wish: Wish
+    laid: Laid
+    yarns: tuple[str, ...]
+    stood: tuple[tuple[Bracket, ...], tuple[Bracket, ...]]
+    notes: tuple[Words, ...]
+    start: Words
+    ends: Ends | None
+
+    @property
+    def brackets(self) -> tuple[Bracket, ...]:
+        """All of its brackets, in the order in which they are drawn."""
+        return self.stood[0] + self.stood[1]
+
+    @property
+    def selection(self) -> Selection | None:
+        """What was chosen to be drawn; None where that is both ends."""
+        return self.laid.selection if self.ends is None else None
+
+
 def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[str] = ()) -> Chart:
     """The chart of one part in one size, with as much of it as is wished for; ``labels`` are the
     numbers beside the rows drawn, where they are those of several sizes."""
+    return drawn(planned(checked, name, size, wish), labels)
+
+
+def planned(checked: Checked, name: str, size: int, wish: Wish, known: Known | None = None) -> Plan:
+    """The part laid out; ``known`` is what was laid out of it before, in any size."""
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    laid = lay_out(part, worked, wish, checked.fabrics[size].parts)
-    if ends := ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped):
-        first, last = (build(checked, name, size, replace(wish, rows=rows)) for rows in ends)
-        both = replace(together(first, last, ends, wish.most), selection=None)
-        start = start_words(part, worked, wish.rows)
-        title = _title(pattern, name, size, rows_words(part, wish.rows))
-        return replace(both, title=title, start=start, rows=tuple(_texts(part, worked, wish)))
-    texts = tuple(_texts(part, worked, wish))
-    yarns = _yarns(pattern, laid)
-    symbols = [*start_symbols(part, worked, laid), *_of_rows(laid, yarns, texts)]
-    beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
+    laid = lay_out(part, worked, wish, checked.fabrics[size].parts, known)
     often = times_of(checked, name, size)
-    around = [clear_of(one, beside) for one in brackets(laid, often)]
-    around += side_brackets(laid, often)
+    return Plan(
+        checked,
+        part,
+        worked,
+        size,
+        wish,
+        laid,
+        tuple(_yarns(pattern, laid)),
+        (tuple(brackets(laid, often)), tuple(side_brackets(laid, often))),
+        notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
+        start_words(part, worked, wish.rows),
+        ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped),
+    )
+
+
+def drawn(plan: Plan, labels: Sequence[str] = ()) -> Chart:
+    """The chart that was planned; ``labels`` as for ``build``."""
+    pattern, part, size, wish = plan.checked.pattern, plan.part, plan.size, plan.wish
+    title = _title(pattern, part.name, size, rows_words(part, wish.rows))
+    texts = row_texts(plan)
+    if plan.ends:
+        windows = (replace(wish, rows=rows) for rows in plan.ends)
+        first, last = (build(plan.checked, part.name, size, each) for each in windows)
+        both = replace(together(first, last, plan.ends, wish.most), selection=None)
+        return replace(both, title=title, start=plan.start, rows=texts)
+    laid, yarns = plan.laid, list(plan.yarns)
+    symbols = [*start_symbols(part, plan.worked, laid), *_of_rows(laid, yarns, texts)]
+    beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
+    beside_rows, beside_sides = plan.stood
+    around = [*(clear_of(one, beside) for one in beside_rows), *beside_sides]
     for layer in laid.layers[1 + laid.skipped :]:
         beside += changes(layer, laid, yarns)
     return _on_page(
         Chart(
-            title=_title(pattern, name, size, rows_words(part, wish.rows)),
-            part=name,
+            title=title,
+            part=part.name,
             size=pattern.sizes[size],
             manner=laid.manner,
             width=0.0,
@@ -75,8 +129,8 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
             breaks=(*breaks(laid), *side_breaks(laid)),
             rows=texts,
             yarns=tuple((chr(65 + i), yarn) for i, yarn in enumerate(yarns)),
-            start=start_words(part, worked, wish.rows),
-            notes=notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
+            start=plan.start,
+            notes=plan.notes,
             selection=laid.selection,
             described=tuple((yarn.name, yarn_words(yarn)) for yarn in pattern.yarns),
         )
@@ -106,6 +160,11 @@ def _title(pattern: Pattern, name: str, size: int, rows: str) -> str:
         return said("{title}: chart of the {part}{rows}", **told)
     size_name = pattern.sizes[size]
     return said("{title}: chart of the {part}, size {size}{rows}", size=size_name, **told)
+
+
+def row_texts(plan: Plan) -> tuple[RowText, ...]:
+    """The rows of a planned chart for its text equivalent."""
+    return tuple(_texts(plan.part, plan.worked, plan.wish))
 
 
 def _texts(part: Part, worked: WorkedPart, wish: Wish) -> Iterator[RowText]:

@@ -106,6 +106,27 @@ class Selection:
     sides: tuple[Side, ...] = ()
 
 
+def laid_from(chosen: Selection) -> tuple[object, ...]:
+    """What a drawing is laid out from: the rows and what is left out of them, but for numbers."""
+    rows = tuple(
+        (
+            row.worked.line,
+            row.worked.is_round,
+            row.worked.turned,
+            row.worked.wrong_side,
+            row.worked.shift,
+            row.worked.spans,
+            row.worked.left,
+            row.worked.made,
+            row.worked.below,
+            row.worked.edge,
+        )
+        for row in chosen.rows
+    )
+    strips = tuple((one.after, one.below, one.things > 0) if one else () for one in chosen.strips)
+    return rows, strips, chosen.clean, chosen.wedge
+
+
 def select(
     part: WorkedPart,
     sided_lines: frozenset[int],

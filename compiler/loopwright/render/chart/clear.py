@@ -27,23 +27,61 @@ DOT = Point(3.4, 2.3)  # half the width and height of a slip stitch
 RING = Point(7.0, 7.0)  # and of a magic ring
 ROUND = 2.4  # half the width of a chain
 REACH = 20.0  # how far a number may be moved
-Cells = set[tuple[int, int]]
+_CELLS = [one * CELL for one in range(-int(REACH / CELL), int(REACH / CELL) + 1)]
+STEPS = [(x, y, hypot(x, y)) for x in _CELLS for y in _CELLS if hypot(x, y) <= REACH]
+"""Where a number may be moved to, and how far that is."""
+
+
+class Ink:
+    """The cells with ink: of each line of cells a number with a bit for each, from the leftmost
+    that a mark could come to lie on."""
+
+    def __init__(self, left: float) -> None:
+        self.left = int(left // CELL)
+        self.lines: dict[int, int] = {}
+
+    def draw(self, one: Point, two: Point) -> None:
+        """A line from one point to another."""
+        steps = max(ceil(hypot(two.x - one.x, two.y - one.y) / CELL), 1)
+        for k in range(steps + 1):
+            at = int((one.x + (two.x - one.x) * k / steps) // CELL) - self.left
+            if at >= 0:
+                line = int((one.y + (two.y - one.y) * k / steps) // CELL)
+                self.lines[line] = self.lines.get(line, 0) | 1 << at
+
+    def fill(self, at: Point, half: float, below: float) -> None:
+        """All cells of a mark."""
+        lines, cells = self._box(at, half, below)
+        for line in lines:
+            self.lines[line] = self.lines.get(line, 0) | cells
+
+    def touched(self, at: Point, half: float, below: float) -> int:
+        """How many cells with ink a mark would lie on."""
+        lines, cells = self._box(at, half, below)
+        get = self.lines.get
+        return sum((get(line, 0) & cells).bit_count() for line in lines)
+
+    def _box(self, at: Point, half: float, below: float) -> tuple[range, int]:
+        left, right = int((at.x - half) // CELL), int((at.x + half) // CELL)
+        top, bottom = int((at.y - ABOVE) // CELL), int((at.y + below) // CELL)
+        cells = ((1 << (right - left + 1)) - 1) << (left - self.left)
+        return range(top, bottom + 1), cells
 
 
 def cleared(marks: Iterable[Mark], symbols: Iterable[Symbol], letters: bool) -> list[Mark]:
     """The marks, moved to where there is room; ``letters`` where each has its yarn's letter."""
     marks = list(marks)
-    inked: Cells = set()
+    inked = Ink(min((mark.at.x - REACH - _half(mark, letters) for mark in marks), default=0.0))
     near = {_area(Point(mark.at.x + x, mark.at.y + y)) for mark in marks for x, y in AREAS}
     for symbol in symbols:
         if symbol.path or _area(symbol.top) in near:
             for one, two in _lines(symbol):
-                inked |= _along(one, two)
+                inked.draw(one, two)
     out = []
     for mark in marks:
         if mark.text:
             mark = _placed(mark, inked, letters)
-            inked |= _box(mark.at, _half(mark, letters), _below(mark))
+            inked.fill(mark.at, _half(mark, letters), _below(mark))
         out.append(mark)
     return out
 
@@ -64,23 +102,28 @@ def _below(mark: Mark) -> float:
     return BELOW + UPRIGHT * abs(y) / length if length else BASELINE
 
 
-def _placed(mark: Mark, inked: Cells, letters: bool) -> Mark:
+def _placed(mark: Mark, inked: Ink, letters: bool) -> Mark:
     """The mark where there is room for it; where there is none with its arrow, without."""
     half = _half(mark, letters)
-    best, least = _clearest(mark, inked, half, _below(mark))
+    if not inked.touched(mark.at, half, _below(mark)):
+        return mark
+    around = list(_around(mark))
+    best, least = _clearest(mark, inked, half, _below(mark), around)
     if least > TOUCHED:
-        bare, touched = _clearest(mark, inked, half, BASELINE)
+        bare, touched = _clearest(mark, inked, half, BASELINE, around)
         if touched < least:
             return replace(mark, at=bare, toward=bare)
     dx, dy = best.x - mark.at.x, best.y - mark.at.y
     return replace(mark, at=best, toward=Point(mark.toward.x + dx, mark.toward.y + dy))
 
 
-def _clearest(mark: Mark, inked: Cells, half: float, below: float) -> tuple[Point, int]:
+def _clearest(
+    mark: Mark, inked: Ink, half: float, below: float, around: Iterable[Point]
+) -> tuple[Point, int]:
     """The nearest place with the least ink, and how many cells of ink it has."""
-    best, least = mark.at, len(_box(mark.at, half, below) & inked)
-    for point in _around(mark) if least else ():
-        found = len(_box(point, half, below) & inked)
+    best, least = mark.at, inked.touched(mark.at, half, below)
+    for point in around if least else ():
+        found = inked.touched(point, half, below)
         if found < least:
             best, least = point, found
             if not least:
@@ -90,24 +133,12 @@ def _clearest(mark: Mark, inked: Cells, half: float, below: float) -> tuple[Poin
 
 def _around(mark: Mark) -> Iterator[Point]:
     """Places around a mark, the nearest first; of those as near, what lies back from the row."""
-    back = Point(mark.at.x - mark.toward.x, mark.at.y - mark.toward.y)
-    length = hypot(*back) or 1.0
-    steps = range(-int(REACH / CELL), int(REACH / CELL) + 1)
-    found = [(x * CELL, y * CELL) for x in steps for y in steps]
-
-    def far(step: tuple[float, float]) -> float:
-        ahead = -(step[0] * back.x + step[1] * back.y) / length
-        return hypot(*step) + max(ahead, 0.0)
-
-    for x, y in sorted(found, key=far):
-        if hypot(x, y) <= REACH:
-            yield Point(mark.at.x + x, mark.at.y + y)
-
-
-def _box(at: Point, half: float, below: float) -> Cells:
-    left, right = int((at.x - half) // CELL), int((at.x + half) // CELL)
-    top, bottom = int((at.y - ABOVE) // CELL), int((at.y + below) // CELL)
-    return {(x, y) for x in range(left, right + 1) for y in range(top, bottom + 1)}
+    (left, up), at = (mark.at.x - mark.toward.x, mark.at.y - mark.toward.y), mark.at
+    length = hypot(left, up) or 1.0
+    ahead = (-(x * left + y * up) / length for x, y, _ in STEPS)
+    far = [step[2] + on if on > 0 else step[2] for step, on in zip(STEPS, ahead, strict=True)]
+    for nth in sorted(range(len(STEPS)), key=far.__getitem__):
+        yield Point(at.x + STEPS[nth][0], at.y + STEPS[nth][1])
 
 
 def _lines(symbol: Symbol) -> Iterator[tuple[Point, Point]]:
@@ -133,14 +164,3 @@ def _across(one: Point, two: Point, half: float) -> tuple[float, float]:
     """So far to the side of the way from one point to another."""
     length = hypot(two.x - one.x, two.y - one.y) or 1.0
     return -(two.y - one.y) / length * half, (two.x - one.x) / length * half
-
-
-def _along(one: Point, two: Point) -> Cells:
-    steps = max(ceil(hypot(two.x - one.x, two.y - one.y) / CELL), 1)
-    return {
-        (
-            int((one.x + (two.x - one.x) * k / steps) // CELL),
-            int((one.y + (two.y - one.y) * k / steps) // CELL),
-        )
-        for k in range(steps + 1)
-    }

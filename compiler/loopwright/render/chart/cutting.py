@@ -6,11 +6,15 @@ stitches there are.
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import crab
+
+MOST_ASKED = 4096  # answers about rows that are kept, since many strips are tried on the same ones
 
 
 @frozen
@@ -33,7 +37,7 @@ class LeftOut:
 def down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
     """A strip of the edge that ``upper`` meets, as places of the edge that ``lower`` meets."""
     low, high = left(lower, upper, cut)
-    first, after = lower.made.nth(low, leaves), lower.made.nth(high, leaves)
+    first, after = _leaving(lower.made, low), _leaving(lower.made, high)
     if first < 0 or after < 0:
         return 0, 0
     return place_of(lower.made, first), place_of(lower.made, after)
@@ -101,6 +105,12 @@ def _kept(place: int, cut: tuple[int, int]) -> int:
     return place - max(min(place, cut[1]) - cut[0], 0)
 
 
+def whole_repeats(row: WorkedRow, cut: tuple[int, int]) -> bool:
+    """Whether what stands on a strip of a row's edge is whole repeats of it."""
+    low, high = first_at(row.made, cut[0]), first_at(row.made, cut[1])
+    return level_at(row.made, low, high) is not None
+
+
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
     """How many things repeat in a strip, how often, and how often in the whole row."""
     level = level_at(made, low, high)
@@ -133,14 +143,31 @@ def _advance(made: Made) -> int:
     return made.step + (made.also[-1] if made.also else 0) if made.into in TAKES else 0
 
 
+@lru_cache(MOST_ASKED)
+def _leaving(made: Runs[Made], nth: int) -> int:
+    """The thing that leaves the place of that number, or -1."""
+    return made.nth(nth, leaves)
+
+
+@lru_cache(MOST_ASKED)
 def _moved(made: Runs[Made]) -> int:
     """How far along the edge a sequence goes; costs what is written, not what is made."""
     return sum(_advance(one) * times for one, times in made.tally().items())
 
 
+@lru_cache(MOST_ASKED)
 def place_of(made: Runs[Made], index: int) -> int:
     """The first place that the thing at an index can use: one past the last place used."""
-    return _moved(made.slice(0, index))
+    place = 0
+    for start, (node, times) in zip(made.starts, made.pairs, strict=True):
+        if start >= index:
+            break
+        if not isinstance(node, Runs):
+            place += _advance(node) * min(times, index - start)
+            continue
+        turns, rest = divmod(min(index - start, node.length * times), node.length)
+        place += _moved(node) * turns + (place_of(node, rest) if rest else 0)
+    return place
 
 
 def first_at(made: Runs[Made], place: int) -> int:
@@ -148,7 +175,7 @@ def first_at(made: Runs[Made], place: int) -> int:
     low, high = 0, made.length
     while low < high:
         middle = (low + high) // 2
-        if _moved(made.slice(0, middle + 1)) - 1 >= place:
+        if place_of(made, middle + 1) - 1 >= place:
             high = middle
         else:
             low = middle + 1

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Hashable, Iterator, Sequence
 from itertools import accumulate, pairwise
 from math import pi
 
@@ -18,7 +18,7 @@ from loopwright.render.chart import (
     layout_rows,
 )
 from loopwright.render.chart import layout_wedge as wedges
-from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, select
+from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish, laid_from, select
 from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.layout_rows import BREAK
@@ -52,17 +52,24 @@ class Laid:
     foundation: float = 0.0  # how high the foundation stitches are that it begins on
 
 
+Known = dict[Hashable, Laid | None]
+"""What was laid out of a part before, by what it was laid out from; None where that came to
+nothing. Rows alike are laid out once, in whichever size and with whatever numbers."""
+
+
 def lay_out(
     part: Part,
     worked: WorkedPart,
     wish: Wish = EVERYTHING_NEEDED,
     others: Sequence[WorkedPart] = (),
+    known: Known | None = None,
 ) -> Laid:
     """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
-    onto."""
+    onto, ``known`` what was laid out of it before, in this or another size."""
     sides = _sides(part, worked, others)
     laid = _frame(part, worked, sides, wish) if sides and worked.rows[0][0][0].is_round else None
-    laid = laid or _lay_out(part, worked, wish)
+    known = known if known is not None and wish.rows is None else {}
+    laid = laid or _lay_out(part, worked, wish, known)
     if wish.rows and laid.selection.first_missing:
         laid = _by_themselves(part, worked, wish, laid)
     foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
@@ -105,16 +112,42 @@ def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -
     return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
 
 
-def _lay_out(part: Part, worked: WorkedPart, wish: Wish) -> Laid:
+def _once(
+    known: Known, shape: Hashable, chosen: Selection, lay: Callable[[], Laid | None]
+) -> Laid | None:
+    """What ``lay`` lays out of the rows chosen, or what was laid out before of such rows, under
+    the numbers of these."""
+    key = (shape, laid_from(chosen))
+    if key not in known:
+        known[key] = lay()
+    laid = known[key]
+    if laid is None or laid.selection is chosen:
+        return laid
+    start, *rows = laid.layers
+    numbered = zip(rows, chosen.rows, strict=True)
+    layers = [start, *(_numbered(layer, row.number) for layer, row in numbered)]
+    # How a wedge lies is known only when it was laid out.
+    chosen = replace(chosen, wedge=laid.selection.wedge)
+    return replace(laid, layers=layers, selection=chosen)
+
+
+def _numbered(layer: Layer, number: int) -> Layer:
+    """The same row with another number."""
+    if layer.linked is None or layer.linked.number == number:
+        return layer
+    return replace(layer, linked=replace(layer.linked, number=number))
+
+
+def _lay_out(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
     if _both_sides(worked) and (laid := _oval(part, worked, wish)):
         return laid
     if gathered or (worked.from_ring and worked.start.length <= wish.widest):
-        laid = _disc(part, worked, gathered, wish)
-        if laid.selection.rows and (flat or _is_disc(worked, laid)):
+        laid = _disc(part, worked, gathered, wish, known)
+        if laid and laid.selection.rows and (flat or _is_disc(worked, laid)):
             return laid
-    return _flat(part, worked, wish, "rows" if flat else "flat rounds")
+    return _flat(part, worked, wish, "rows" if flat else "flat rounds", known)
 
 
 def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> Laid:
@@ -160,6 +193,15 @@ def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
     return worked.start.length <= WIDEST_RING or rooms[-1] >= GROWS * rooms[0]
 
 
+def _is_tube(worked: WorkedPart, rows: Sequence[Linked]) -> bool:
+    """Whether rounds are seen to make no disc before they are laid out: they come from a wide ring
+    and do not grow."""
+    rooms = [layout_rounds.room(layer_of(row)) or 1.0 for row in rows]
+    if worked.start.length <= WIDEST_RING or not rooms:
+        return False
+    return rooms[-1] < GROWS * rooms[0] and max(rooms) < FRILLS * rooms[0]
+
+
 def _gathered(worked: WorkedPart) -> bool:
     """Whether the first row goes into one single place (three stitches at least)."""
     if worked.start.length > WIDEST_RING and not worked.from_ring:
@@ -192,8 +234,18 @@ def _linked(
     return rows
 
 
-def _flat(part: Part, worked: WorkedPart, wish: Wish, manner: str) -> Laid:
+def _flat(
+    part: Part, worked: WorkedPart, wish: Wish, manner: str, known: Known | None = None
+) -> Laid:
     selection = select(worked, sided_lines(part), wish, may_cut=True)
+
+    def lay() -> Laid:
+        return _in_rows(part, worked, selection, manner)
+
+    return _once({} if known is None else known, manner, selection, lay) or lay()
+
+
+def _in_rows(part: Part, worked: WorkedPart, selection: Selection, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
@@ -228,14 +280,36 @@ def _lead(row: Linked) -> int:
 
 
 def _disc(
-    part: Part, worked: WorkedPart, gathered: bool, wish: Wish, may_wedge: bool = True
-) -> Laid:
-    flat, spiral = part.manner == "flat", part.manner == "spiral"
-    may_wedge = may_wedge and not flat
+    part: Part,
+    worked: WorkedPart,
+    gathered: bool,
+    wish: Wish,
+    known: Known,
+    may_wedge: bool = True,
+) -> Laid | None:
+    may_wedge = may_wedge and part.manner != "flat"
     selection = select(worked, sided_lines(part), wish.from_start(), may_wedge=may_wedge)
+
+    def lay() -> Laid | None:
+        return _in_rounds(part, worked, selection, gathered, wish)
+
+    laid = _once(known, ("disc", gathered), selection, lay)
+    if laid is None and selection.wedge is not None:
+        return _disc(part, worked, gathered, wish, known, may_wedge=False)
+    return laid
+
+
+def _in_rounds(
+    part: Part, worked: WorkedPart, selection: Selection, gathered: bool, wish: Wish
+) -> Laid | None:
+    """Rounds about their centre; None where they are drawn as a wedge and are none, or are whole
+    and make no disc."""
+    flat, spiral = part.manner == "flat", part.manner == "spiral"
     first = selection.rows[0].worked if selection.rows else None
     start = tuple(first.below.expand()) if first else ()
     rows = _linked(part, worked, selection, start)
+    if not flat and selection.wedge is None and _is_tube(worked, rows):
+        return None
     way = layer_of(rows[0]).way if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
@@ -251,7 +325,7 @@ def _disc(
         layers, wound = wedges.cut_open(layers, page)
         selection = replace(selection, wedge=replace(wedge, wound=wound))
         if wedges.strayed(layers, page):
-            return _disc(part, worked, gathered, wish, may_wedge=False)
+            return None
     manner = "half circle" if flat else "rounds"
     return Laid(layers, page, manner, selection, 0, skipped=_skipped(selection, wish))
 

@@ -10,10 +10,10 @@ are cut where the first of them begins.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from math import pi
 from typing import Protocol
 
+from loopwright.frozen import replace
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import At, Layer, Spot, spot_at
 from loopwright.render.chart.wedge import Wedge

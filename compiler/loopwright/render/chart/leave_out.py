@@ -12,7 +12,15 @@ from itertools import takewhile
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
-from loopwright.render.chart.cutting import LeftOut, down, leaves, met, place_of, trim
+from loopwright.render.chart.cutting import (
+    LeftOut,
+    down,
+    leaves,
+    met,
+    place_of,
+    trim,
+    whole_repeats,
+)
 from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.stretches import Drawn
 
@@ -251,10 +259,10 @@ def cut_through(rows: list[Drawn], cut: tuple[int, int]) -> Cut | None:
             if rows[i - 1].worked.edge.length != row.worked.below.length:
                 return None
             cut = met(rows[i - 1].worked, row.worked, cut)
-        if cut[1] <= cut[0]:
+        if cut[1] <= cut[0] or not whole_repeats(row.worked, cut):
             return None
         trimmed, strip, cut = trim(row.worked, cut)
-        if not strip.unit or strip.skipped:
+        if strip.skipped:
             return None
         out.append(Drawn(trimmed, row.number))
         strips.append(strip)

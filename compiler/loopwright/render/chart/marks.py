@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import replace
 from itertools import pairwise
 from math import hypot
 
+from loopwright.frozen import replace
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.clear import DIGIT
 from loopwright.render.chart.heights import joined

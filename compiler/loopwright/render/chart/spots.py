@@ -8,10 +8,10 @@ says how long a step of ``s`` is and where on the page a point lies.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 from typing import NamedTuple, Protocol
 
+from loopwright.frozen import field, slotted
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.values import Point
 from loopwright.trade.stitches import Stitch
@@ -52,7 +52,7 @@ class Plane(Protocol):
         """Bring the corners of a row to where the page has its corners."""
 
 
-@dataclass(slots=True)
+@slotted
 class Spot:
     """A symbol while it is being placed. ``half`` is half the room it takes along the row,
     ``more`` what is kept free behind it (the way ``s`` grows), ``end`` which end of an oval it goes
@@ -70,7 +70,7 @@ class Spot:
     end: int = 0
 
 
-@dataclass(slots=True)
+@slotted
 class Layer:
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
     the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``

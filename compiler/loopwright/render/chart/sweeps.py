@@ -9,9 +9,9 @@ where it is.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 from itertools import pairwise
 
+from loopwright.frozen import field, slotted
 from loopwright.render.chart.heights import passed
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import Layer, Plane, Spot, nearest, spot_at
@@ -29,7 +29,7 @@ from loopwright.render.chart.strips import (
 Part = tuple[Spot, Spot | None, float, float]
 
 
-@dataclass(slots=True)
+@slotted
 class Mean:
     """The mean of several places: each a spot, for a gap the one beside it as well, and how far
     aside the place is from there (by so many whole rounds, and within its space)."""
@@ -51,7 +51,7 @@ def _part(spot: Spot, beside: Spot | None, shift: float, off: float) -> float:
 Source = Spot | Mean | None
 
 
-@dataclass(slots=True)
+@slotted
 class Plan:
     """A row that is to be moved: its standing spots along ``s``, what each stands on and what
     stands on each, the room between neighbours, and the wishes it was last placed by."""

@@ -30,22 +30,22 @@ def text(chart: Chart, who: Speaker | str) -> str:
     speaker = speaker_of(who)
     lines = [told(chart.title, speaker), told(chart.start, speaker)]
     lines += [told(reading(chart), speaker), *(told(note, speaker) for note in chart.notes)]
-    own = _rows(chart)
+    own = _rows(chart.rows)
     rows = list(own)
     for other in chart.others:
-        rows += otherwise(other.size, own, _rows(other))
+        rows += otherwise(other.size, own, _rows(other.rows))
     if any(" place, " in row or " places, " in row or " places to " in row for row in rows):
         lines.append(speaker.say(PLACES))
     lines += [told(row, speaker) for row in rows]
     return "\n".join(line for line in lines if line)
 
 
-def _rows(chart: Chart) -> list[Said]:
+def _rows(rows: tuple[RowText, ...]) -> list[Said]:
     """The rows of a chart, as many as are told."""
-    rows = [row_words(row) for row in chart.rows[:MOST_ROWS]]
-    if len(chart.rows) > MOST_ROWS:
-        rows.append(said("{n} further rows are not told here.", n=len(chart.rows) - MOST_ROWS))
-    return rows
+    out = [row_words(row) for row in rows[:MOST_ROWS]]
+    if len(rows) > MOST_ROWS:
+        out.append(said("{n} further rows are not told here.", n=len(rows) - MOST_ROWS))
+    return out
 
 
 def otherwise(size: str, rows: list[Said], theirs: list[Said]) -> list[Said]:

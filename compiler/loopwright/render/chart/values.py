@@ -130,12 +130,21 @@ class RowText:
 
 
 @frozen
+class OtherSize:
+    """A further size that a chart stands for: its name, its rows, and what was chosen of them."""
+
+    size: str
+    rows: tuple[RowText, ...]
+    selection: Selection | None
+
+
+@frozen
 class Chart:
     """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
     border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).
     ``notes`` say in words whatever is left out of the drawing,
     ``described`` what the designer says of each yarn by its name. ``selection`` is what was chosen
-    to be drawn; ``others`` are the charts of further sizes that this one stands for as well."""
+    to be drawn; ``others`` are further sizes that this one stands for as well."""
 
     title: str
     part: str
@@ -153,4 +162,4 @@ class Chart:
     notes: tuple[Words, ...]
     described: tuple[tuple[str, str], ...] = ()
     selection: Selection | None = None
-    others: tuple[Chart, ...] = ()
+    others: tuple[OtherSize, ...] = ()

@@ -10,9 +10,9 @@ runs, and so is this: what it costs depends on what was written.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from math import gcd
 
+from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
@@ -35,7 +35,7 @@ MOST_BESIDE = 4  # repeats beside the bracket of a round that are compared with 
 ANYWHERE = -1000  # how far the first stitch of a round is from the one before it
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wedge:
     """Rounds drawn as a wedge: of the drawn rows from ``first`` on, ``drawn`` of ``times`` repeats.
     ``low`` is where what is left out begins on the edge that the round before left; ``repeats``

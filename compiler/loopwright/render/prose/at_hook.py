@@ -13,9 +13,8 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import field, frozen, replace, slotted
 from loopwright.frozen import replace as changed
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
@@ -189,7 +188,7 @@ def _finishing(
     return [PartAtHook(-1, name, 1, (Stretch(runs),))] if ids else []
 
 
-@dataclass(slots=True)
+@slotted
 class _Walk:
     """A part walked through in one size, line by line, in the order of the work. ``past`` are the
     rows worked so far, under the numbers that their braces see; ``like`` the number of the first

@@ -76,13 +76,14 @@ class Section:
 @frozen
 class Words:
     """The words that a page itself has to say, in the sheet's language. ``chart`` has ``{title}``,
-    ``picture`` has ``{text}``."""
+    ``picture`` has ``{text}``; ``colon`` is what stands after a label."""
 
     note: str
     picture: str
     chart: str
     schematics: str
     not_shown: str
+    colon: str = ":"
 
     def chart_of(self, title: str) -> str:
         """The heading of a chart."""

@@ -102,12 +102,48 @@ def _in_a_seam(name: str, pattern: Pattern) -> bool:
 
 
 def start(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
-    """How a part begins, one sentence without its stop."""
+    """How a part begins, one sentence without its stop: along which edges, and where it is known
+    with which side facing and from where to where."""
+    say = tell.voice.say
     text = _STARTS[what.what](what, pattern, here, tell)
+    alone = what.edges[0] if len(what.edges) == 1 and not what.then else None
+    if alone and alone.what in _WAYS and not _a_ring(part_named(pattern, alone.part, here)):
+        text = say(_WAYS[alone.what], start=text)
     for more in what.then:
-        then = start(more, pattern, here, tell)
-        text = tell.voice.say("{first}; then {next}", first=text, next=then)
+        then = _STARTS[more.what](more, pattern, here, tell)
+        text = say("{first}; then {next}", first=text, next=then)
+    if side := _facing(here):
+        along = [each for each in (what, *what.then) if each.what == "edges"]
+        sides = {one.what for each in along for one in each.edges}
+        text = say(_FACING[side], start=text) if sides & _LAID_DOWN else text
     return text
+
+
+# Row ends are counted from the first row on, and those of the other side back again.
+_WAYS = {
+    "row ends": phrase("{start}, from its first row to its last"),
+    "other row ends": phrase("{start}, from its last row to its first"),
+}
+_FACING = {
+    "RS": phrase("with the right side facing, {start}"),
+    "WS": phrase("with the wrong side facing, {start}"),
+}
+_LAID_DOWN = {"row ends", "other row ends", "all round", "start"}
+"""Edges at which the yarn is joined anew: which side faces is not seen from the work."""
+
+
+def _a_ring(part: Part | None) -> bool:
+    """Whether the row ends of a part were closed into a ring."""
+    return part is not None and any(isinstance(line, Seam) for line in part.lines)
+
+
+def _facing(part: Part) -> str:
+    """Which side faces when a part is begun: as its first row says; rounds that are not turned are
+    worked on the right side."""
+    first = next((line for line in part.lines if isinstance(line, Row)), None)
+    if first is None or first.side:
+        return first.side if first else ""
+    return "RS" if first.is_round and part.manner in ("rounds", "spiral") else ""
 
 
 def _chain(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:

@@ -10,6 +10,7 @@ from collections.abc import Iterator
 
 from loopwright.ir.items import Evenly
 from loopwright.ir.runs import Runs
+from loopwright.render.prose.counts import stitches, sts
 from loopwright.render.prose.places import named
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.tongue import phrase
@@ -42,7 +43,8 @@ def evenly(item: Evenly, tell: Telling) -> str:
 
 def again(item: Evenly, line: int, first: int, tell: Telling) -> Iterator[str]:
     """The spacing of every later row of a line that is worked again with another one, the rows
-    numbered on from ``first``: a line for each row, and for each size where they differ."""
+    numbered on from ``first``: a line for each row with its count, and for each size where they
+    differ."""
     name = looped(tell.voice.stitch(item.stitch), item.loop, tell)
     found: dict[int, dict[str, list[int]]] = {}
     for size in tell.sizes:
@@ -59,7 +61,14 @@ def again(item: Evenly, line: int, first: int, tell: Telling) -> Iterator[str]:
             else:
                 names = tell.named_sizes(tuple(sizes))
                 told = tell.voice.say("{sizes}, {row} {n}: {spacing}.", sizes=names, **said)
-            yield capital(told)
+            count = tell.voice.style.count(_count(sizes, line, nth, tell))
+            yield f"{capital(told)} {count}".rstrip()
+
+
+def _count(sizes: list[int], line: int, nth: int, tell: Telling) -> str:
+    """What row ``nth`` of a line comes to in these sizes."""
+    rows = [tell.worked.sizes[size].rows(line)[nth] for size in sizes]
+    return sts([stitches(row.counts) for row in rows], tell.voice)
 
 
 def _spacings(item: Evenly, name: str, tell: Telling) -> list[str]:

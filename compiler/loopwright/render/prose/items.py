@@ -15,7 +15,7 @@ from loopwright.ir.numbers import Given, Number
 from loopwright.render.prose import works
 from loopwright.render.prose.evenly import evenly
 from loopwright.render.prose.openings import opening_name
-from loopwright.render.prose.places import into, noun, scope, where
+from loopwright.render.prose.places import chain_of, into, noun, scope, where
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import spoken
@@ -175,7 +175,12 @@ def skip(item: ir.Skip, tell: Telling) -> str:
 def join(item: ir.Join, tell: Telling) -> str:
     """The join of a round; one made with a stitch closes a space."""
     if item.stitch is None:
-        tell.voice.stitch(SLIP)  # what a join is made with goes into the abbreviations
+        slip = tell.voice.stitch(SLIP)  # what a join is made with goes into the abbreviations
+        top, whole = tell.worked.begun(tell.sizes, tell.line)
+        if top < whole:
+            # The last chains are a space, and the top of the stitch is none of them.
+            place = chain_of(top, whole, tell)
+            return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
         tell.voice.met.add(("join", 0))
         return tell.voice.say("join")
     name = tell.voice.stitch(item.stitch)

@@ -45,22 +45,22 @@ def line_texts(checked: Checked, voice: Voice) -> dict[tuple[int, int], tuple[st
     for at, part in enumerate(pattern.parts):
         tell = Telling(voice, part_worked(checked.fabrics, at), pattern.sizes, sizes, names)
         begin = sentence(edges.start(part.start, pattern, part, tell))
-        out[at, START] = (_told(Step(voice.say("Start"), begin)),)
+        out[at, START] = (_told(Step(voice.say("Start"), begin), voice),)
         for index, line in enumerate(part.lines):
             texts: list[str] = []
             if isinstance(line, Note) and line.finish:
                 texts.append(free_text(line.text, voice))
             for block in line_blocks(line, index, pattern, part, tell):
                 if isinstance(block, Steps):
-                    texts += [_told(step) for step in block.steps]
+                    texts += [_told(step, voice) for step in block.steps]
                 elif isinstance(block, Paragraph):
                     texts.append(block.text)
             out[at, index] = tuple(texts)
     return out
 
 
-def _told(step: Step) -> str:
-    label = f"{step.label}:" if step.label else ""
+def _told(step: Step, voice: Voice) -> str:
+    label = step.label + voice.say(":") if step.label else ""
     parts = (label, step.text, *step.details, step.count, step.remark)
     return " ".join(one for one in parts if one)
 

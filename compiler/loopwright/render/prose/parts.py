@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, field
 from typing import Any
 
+from loopwright.frozen import field, slotted
 from loopwright.ir.items import Change, Group, Repeat
 from loopwright.ir.pattern import (
     ComesOut,
@@ -55,7 +55,7 @@ _MANNERS = {
 }
 
 
-@dataclass(slots=True)
+@slotted
 class _Blocks:
     """The blocks of a part while its lines are told; steps that follow one another go together."""
 

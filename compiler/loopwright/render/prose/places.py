@@ -165,7 +165,15 @@ def _hook(target: Target, tell: Telling) -> str:
 
 
 def _top(target: Target, tell: Telling) -> str:
+    top = tell.worked.top_of(target.chains)
+    if 0 < top < target.chains:
+        return chain_of(top, target.chains, tell)
     return tell.voice.say("top of ch-{n}", n=target.chains)
+
+
+def chain_of(nth: int, chains: int, tell: Telling) -> str:
+    """A chain of the one that a row began with: ``3rd ch of ch-4``."""
+    return tell.voice.say("{nth} ch of ch-{n}", nth=tell.voice.tongue.ordinal(nth), n=chains)
 
 
 _BASES = {

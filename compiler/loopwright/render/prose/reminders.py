@@ -2,7 +2,8 @@
 makers easily get wrong in it.
 
 What goes wrong is common practice without a source: a stitch worked into a turning chain that
-does not count or not worked into one that does, and the stitch that hides behind a post stitch.
+does not count or not worked into one that does, the stitch that hides behind a post stitch, and
+the long chain that is twisted when it is joined.
 """
 
 from __future__ import annotations
@@ -43,6 +44,9 @@ _POST = phrase(
     "A post stitch uses up the st that it goes around: do not work into the top of that st as "
     "well, and push the post stitch aside to find the next one."
 )
+_TWIST = phrase("Take care not to twist the chain when you join it.")
+LONG = 20
+"""Chains; a shorter ring lies flat before one's eyes."""
 
 
 def reminders(part: Part, tell: Telling) -> Iterator[str]:
@@ -60,3 +64,5 @@ def reminders(part: Part, tell: Telling) -> Iterator[str]:
         yield say(_COUNTED)
     if worked.has_post:
         yield say(_POST)
+    if part.start.ring and all(one.part.start.length >= LONG for one in worked.sizes):
+        yield say(_TWIST)

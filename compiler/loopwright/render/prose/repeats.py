@@ -15,7 +15,7 @@ from loopwright.render.prose.document import Step
 from loopwright.render.prose.evenly import again
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.places import noun
-from loopwright.render.prose.rows import numbered
+from loopwright.render.prose.rows import mentioned
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.voice import Voice
@@ -83,7 +83,7 @@ def repeated(repeat: RepeatRows, line: int, part: Part, voice: Voice) -> str:
 
 def _what(repeat: RepeatRows, is_round: bool, voice: Voice) -> str:
     if repeat.first:
-        rows = numbered(is_round, ((repeat.first, repeat.last),), voice)
+        rows = mentioned(is_round, ((repeat.first, repeat.last),), voice)
         return voice.say("repeat {rows}", rows=rows)
     if repeat.count > 1:
         rows = voice.row_word(is_round, repeat.count)

@@ -4,23 +4,23 @@
     28 (32, 36) sts.
 
 Rows that use their own number, and rows of a range that do not all come to the same, are told one
-by one, as a maker needs them; only where there are more than ``SPELLED_OUT`` of them is the
-arithmetic itself printed.
+by one, as a maker needs them, and many that are alike together with what differs; only where there
+are more than ``SPELLED_OUT`` of them is the arithmetic itself printed.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import fields, is_dataclass
 
-from loopwright.frozen import replace
+from loopwright.frozen import names_of, replace
 from loopwright.ir.fabric import WorkedRow
 from loopwright.ir.items import Chain, Skip
-from loopwright.ir.numbers import Given, Named, PerSize, Reckoned
+from loopwright.ir.numbers import Named
 from loopwright.ir.pattern import Row, Stated
 from loopwright.render.prose.counts import made_count, stated_count, stitches, sts
 from loopwright.render.prose.document import Step
 from loopwright.render.prose.items import say_all
+from loopwright.render.prose.like_rows import Told, together
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
@@ -47,12 +47,27 @@ def steps(row: Row, line: int, tell: Telling) -> Iterator[Step]:
         number = row.numbers[0][0] if row.numbers else 0
         yield _step(row, row.numbers, replace(tell, variable=(row.variable, number)))
     elif told <= SPELLED_OUT and (uses or _differ(line, tell)):
-        for nth, number in enumerate(_each(row)):
-            one = replace(tell, variable=(row.variable, number), nth=nth, details=[])
-            yield _step(row, ((number, number),), one)
+        yield from _one_by_one(row, tell)
     else:
         variable = (row.variable if uses else "", None)
         yield _step(row, row.numbers, replace(tell, variable=variable))
+
+
+def _one_by_one(row: Row, tell: Telling) -> Iterator[Step]:
+    """Every row of a range by itself, but for many that are alike."""
+    rows = []
+    for nth, number in enumerate(_each(row)):
+        own = ((number, number),)
+        one = replace(tell, variable=(row.variable, number), nth=nth, details=[])
+        name = numbered(row.is_round, own, tell.voice)
+        rows.append(Told(number, name, _step(row, own, one), _count(row, one)))
+    for found in together(rows, tell.voice):
+        if isinstance(found, Told):
+            yield found.step
+        else:
+            label = _label(row, ((found.first, found.last),), tell)
+            count = tell.voice.style.count(found.counted)
+            yield Step(label, found.text, count, "", found.details)
 
 
 def _how_many(row: Row) -> int:
@@ -72,15 +87,15 @@ def _depends(value: object, name: str) -> bool:
     """Whether any number in the items uses the row's own number."""
     if isinstance(value, Named):
         return value.name == name
-    if isinstance(value, (tuple, PerSize, Reckoned, Given)) or is_dataclass(value):
+    if isinstance(value, tuple) or names_of(value):
         inside = value if isinstance(value, tuple) else _values(value)
         return any(_depends(part, name) for part in inside)
     return False
 
 
 def _values(value: object) -> Iterator[object]:
-    for one in fields(value):  # type: ignore[arg-type]
-        yield getattr(value, one.name)
+    for name in names_of(value):
+        yield getattr(value, name)
 
 
 def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
@@ -94,10 +109,13 @@ def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
             "Here {name} is the number of the {row}.", name=name, row=tell.row_word()
         )
         text = f"{text} {here}"
-    count = stated_count(row.stated, tell) if row.stated else made_count(row, tell)
     remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
-    label = _label(row, numbers, tell)
-    return Step(label, text, tell.voice.style.count(count), remark, tuple(tell.details))
+    label, count = _label(row, numbers, tell), tell.voice.style.count(_count(row, tell))
+    return Step(label, text, count, remark, tuple(tell.details))
+
+
+def _count(row: Row, tell: Telling) -> str:
+    return stated_count(row.stated, tell) if row.stated else made_count(row, tell)
 
 
 def _like(row: Row, like: tuple[int, int], numbers: Ranges, tell: Telling) -> str:
@@ -106,7 +124,7 @@ def _like(row: Row, like: tuple[int, int], numbers: Ranges, tell: Telling) -> st
     period, total = high - low + 1, sum(last - first + 1 for first, last in numbers)
     if total == 1 and _how_many(row) > 1:
         low = high = low + (tell.nth or 0) % period
-    rows = numbered(row.is_round, ((low, high),), voice)
+    rows = mentioned(row.is_round, ((low, high),), voice)
     if low == high or total <= period:
         return voice.say("Work as {rows}.", rows=rows)
     times = total // period
@@ -169,6 +187,13 @@ def numbered(is_round: bool, numbers: Ranges, voice: Voice) -> str:
     several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
     word = voice.row_word(is_round, 2 if several else 1)
     return voice.say("{rows} {numbers}", rows=word, numbers=voice.listing(said))
+
+
+def mentioned(is_round: bool, numbers: Ranges, voice: Voice) -> str:
+    """The same within a sentence, where a language may want an article."""
+    said = numbered(is_round, numbers, voice)
+    several = len(numbers) > 1 or numbers[0][0] != numbers[0][1]
+    return voice.many("{row}", "{rows}", 2 if several else 1, row=said, rows=said)
 
 
 def row_name(row: Row, voice: Voice, numbers: Ranges = ()) -> str:

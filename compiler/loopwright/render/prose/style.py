@@ -8,10 +8,9 @@ read files hands its text in.
 
 from __future__ import annotations
 
-from dataclasses import fields
 from pkgutil import get_data
 
-from loopwright.frozen import frozen
+from loopwright.frozen import frozen, names_of
 
 SHIPPED = ("plain", "compact")
 LENGTHS = ("long", "short")
@@ -51,11 +50,12 @@ def style_of(text: str) -> Style:
         said = tomllib.loads(text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         raise BadStyle(f"it is not TOML: {error}.") from None
-    known = {one.name: one for one in fields(Style)}
+    plain = Style()
+    known = names_of(plain)
     for name, value in said.items():
         if name not in known:
             raise BadStyle(f"a style has no `{name}`; it has {', '.join(known)}.")
-        wanted = type(known[name].default)
+        wanted = type(getattr(plain, name))
         if type(value) is not wanted:
             kind = "true or false" if wanted is bool else "text in quotation marks"
             raise BadStyle(f"`{name}` is {kind}.")

@@ -6,11 +6,10 @@ An ``Amount`` is a number as printed for all of those sizes at once, with what g
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
-from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import NamedTuple
 
-from loopwright.frozen import replace
+from loopwright.frozen import field, frozen, replace
 from loopwright.ir.numbers import Given, Named, Number, PerSize, reckon
 from loopwright.render.prose.tongue import Noun, phrase
 from loopwright.render.prose.voice import Voice
@@ -34,7 +33,7 @@ class Amount(NamedTuple):
 ONE = Amount("1", True, False, 1)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Telling:
     """One row's telling.
 

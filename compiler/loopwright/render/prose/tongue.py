@@ -12,12 +12,12 @@ in English with a mark before it. British English itself needs no catalogue and 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from functools import lru_cache
 from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from pkgutil import get_data
 
+from loopwright.frozen import field, frozen
 from loopwright.render.speaker import Noun as Noun
 from loopwright.render.speaker import phrase as phrase
 from loopwright.render.speaker import phrases as phrases
@@ -48,7 +48,7 @@ class _Marked(NullTranslations):
         return ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tongue:
     """A language: its tag, its catalogue, how it writes ordinals, the gender of its nouns by the
     English noun, and the letter of the terms it prints (``UK`` and ``US`` are English)."""

@@ -7,8 +7,8 @@ The country is a table and nothing else; no sentence asks whether it is UK or US
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
 
+from loopwright.frozen import field, frozen
 from loopwright.render.prose.style import Style
 from loopwright.render.prose.tongue import Noun, Tongue, tongue
 from loopwright.trade.languages import terms_of
@@ -18,7 +18,7 @@ from loopwright.trade.terms import TERMS, Terms, abbreviation
 ENGLISH = "en"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Voice:
     """The words of one sheet. ``used`` holds every stitch that it has named, in order; ``met`` the
     other things that it has to explain: ``join``, ``magic ring``, ``foundation`` (each with nought)

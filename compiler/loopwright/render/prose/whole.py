@@ -89,6 +89,7 @@ def _page_words(speaker: Voice) -> Words:
         say("Chart: {title}", title="{title}"),
         say("Finished parts"),
         say("The chart is in the web page of this pattern."),
+        colon=say(":"),
     )
 
 

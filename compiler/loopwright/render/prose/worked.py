@@ -9,15 +9,14 @@ or, where they are repeated later on with other numbers, in the designer's own w
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
 
-from loopwright.frozen import frozen
+from loopwright.frozen import field, frozen
 from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SizeWorked:
     """One size of a part as worked."""
 
@@ -74,6 +73,17 @@ class SizeWorked:
         return out
 
 
+def counted_chain(row: WorkedRow) -> tuple[int, int]:
+    """How many chains of the one that a row begins with stand for its first stitch, and how many it
+    has with those that are a space beside it; noughts where it begins otherwise."""
+    things = row.made.slice(0, min(row.made.length, 2)).expand()
+    first, *then = things if row.made.length else (None,)
+    if first is None or first.what != "as":
+        return 0, 0
+    beside = [one.chains for one in then if one.what == "ch" and one.item == first.item]
+    return first.chains, first.chains + sum(beside)
+
+
 @frozen
 class PartWorked:
     """A part as worked in every size. ``into`` tells for each written item what kinds of place
@@ -92,6 +102,20 @@ class PartWorked:
     def has_post(self) -> bool:
         """Whether a stitch was made around a post."""
         return any("post" in what for what in self.whats.values())
+
+    def begun(self, sizes: tuple[int, ...], line: int) -> tuple[int, int]:
+        """How the rows of a line begin in these sizes (``counted_chain``); noughts where they do
+        not all begin alike."""
+        rows = (row for size in sizes for row in self.sizes[size].rows(line))
+        found = {counted_chain(row) for row in rows}
+        return next(iter(found)) if len(found) == 1 else (0, 0)
+
+    def top_of(self, chains: int) -> int:
+        """Which chain is the top of the stitch that one of so many counts as; nought where that
+        differs, or none does."""
+        rows = (row for size in self.sizes for row in _distinct(size.part))
+        found = {top for top, whole in map(counted_chain, rows) if whole == chains}
+        return next(iter(found)) if len(found) == 1 else 0
 
     @property
     def has_counted(self) -> bool:

@@ -8,7 +8,7 @@
 
 The words are made in ``render.prose``; here they are only laid out. Charts come in as SVG that has
 been drawn already. The HTML page and the PDF show them; the other two print their titles and what
-the drawing says of itself.
+the drawing says of itself. What one form alone needs is imported when that form is asked for.
 """
 
 from __future__ import annotations
@@ -22,15 +22,13 @@ from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import ENGLISH, Style, prose
-from loopwright.render.sheet import markdown, text
+from loopwright.render.sheet import text
 from loopwright.render.sheet.drawings import Drawing, drawing
-from loopwright.render.sheet.keeping import bound
-from loopwright.render.sheet.pdf import CannotSet, Page, can_set, pdf
-from loopwright.render.sheet.picture import address, measured
-from loopwright.render.sheet.working import Charts, allowed, working
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+    from loopwright.render.sheet.working import Charts
 
 TEMPLATES = {"html": "page.html.j2", "markdown": "page.md.j2"}
 FORMS = (*TEMPLATES, "text")
@@ -68,6 +66,8 @@ def sheet(
     )
     if form == "text":
         return closed_up(text.page(document, drawings, _pictured(checked)))
+    from loopwright.render.sheet.picture import address, measured
+
     page = _environment(form).get_template(TEMPLATES[form])
     told = page.render(
         document=document,
@@ -98,7 +98,9 @@ def paper_sheet(
     style: Style | None = None,
 ) -> bytes:
     """The sheet as a PDF on ``a4`` or ``letter`` paper, in large print where ``large``; the rest
-    as for ``sheet``."""
+    as for ``sheet``. Raises ``pdf.CannotSet``."""
+    from loopwright.render.sheet.pdf import Page, pdf
+
     document = prose(checked, terms, yarn, time, sizes, language, style)
     drawings = tuple(drawing(title, svg) for title, svg in charts)
     sketches = tuple(drawing(title, svg) for title, svg in schematics)
@@ -124,6 +126,7 @@ def _live(
     """What a page needs to come alive, and the styles and the script that it allows."""
     from loopwright.render.prose.at_hook import at_hook, voices
     from loopwright.render.prose.hook_words import hook_words
+    from loopwright.render.sheet.working import working
 
     found = None
     speakers = voices(language, style)
@@ -155,6 +158,10 @@ def _own(name: str) -> str:
 def _environment(form: str) -> Environment:
     from jinja2 import Environment, PackageLoader, StrictUndefined
 
+    from loopwright.render.sheet import markdown
+    from loopwright.render.sheet.keeping import bound
+    from loopwright.render.sheet.working import allowed
+
     environment = Environment(
         loader=PackageLoader("loopwright.render.sheet", ""),
         autoescape=form == "html",
@@ -174,4 +181,4 @@ def closed_up(told: str) -> str:
     return re.sub(r"\n{3,}", "\n\n", lines).strip("\n") + "\n"
 
 
-__all__ = ["FORMS", "CannotSet", "Drawing", "can_set", "paper_sheet", "sheet"]
+__all__ = ["FORMS", "Drawing", "paper_sheet", "sheet"]

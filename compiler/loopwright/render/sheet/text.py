@@ -28,14 +28,14 @@ def underline(text: str, mark: str) -> str:
     return "\n".join([*lines, mark * max(len(line) for line in lines)])
 
 
-def entry(pair: tuple[str, str], indent: int = 4) -> str:
+def entry(pair: tuple[str, str], colon: str, indent: int = 4) -> str:
     """A name and what there is to say of it."""
-    return wrap(f"{pair[0]}: {pair[1]}", indent, 0)
+    return wrap(f"{pair[0]}{colon} {pair[1]}", indent, 0)
 
 
-def step(one: Step) -> str:
+def step(one: Step, colon: str) -> str:
     """A line of instruction, with its details and remark under it."""
-    label = f"{one.label}: " if one.label else ""
+    label = f"{one.label}{colon} " if one.label else ""
     lines = [wrap(f"{label}{' '.join(part for part in (one.text, one.count) if part)}", 4, 0)]
     lines += [wrap(detail, 8, 4) for detail in one.details]
     if one.remark:
@@ -43,7 +43,7 @@ def step(one: Step) -> str:
     return "\n".join(lines)
 
 
-def table(one: Table) -> str:
+def table(one: Table, colon: str = ":") -> str:
     """A table in columns where it fits, else a line for each row; what is the same in all columns
     is then said once."""
     widths = [max(len(row[at]) for row in (one.head, *one.rows)) for at in range(len(one.head))]
@@ -57,7 +57,7 @@ def table(one: Table) -> str:
         cells = [f"{head} {cell}" for head, cell in zip(one.head[1:], row[1:], strict=True)]
         if len(set(row[1:])) == 1:
             cells = [row[1]]
-        lines.append(wrap(f"{row[0]}: {'; '.join(cells)}", 4, 0))
+        lines.append(wrap(f"{row[0]}{colon} {'; '.join(cells)}", 4, 0))
     return "\n".join(lines)
 
 
@@ -84,10 +84,11 @@ def page(document: Document, drawings: tuple[Drawing, ...], pictured: str) -> st
 
 def block(one: Block, document: Document) -> str:
     """A block of the document in lines."""
+    colon = document.words.colon
     if isinstance(one, Paragraph):
         return wrap(f"{document.words.note} {one.text}" if one.manner == "note" else one.text)
     if isinstance(one, Entries):
-        return "\n".join(entry(pair) for pair in one.pairs)
+        return "\n".join(entry(pair, colon) for pair in one.pairs)
     if isinstance(one, Table):
-        return table(one)
-    return "\n".join(step(each) for each in one.steps)
+        return table(one, colon)
+    return "\n".join(step(each, colon) for each in one.steps)

@@ -150,6 +150,8 @@ def _described(pattern: Pattern, yarns: Iterable[str]) -> tuple[tuple[str, str, 
 def _filet(rows: Sequence[Drawn]) -> Read | None:
     """The longest stretch of rows that are filet, with open and filled squares both."""
     best: Read | None = None
+    if not any(made.what == "ch" for row in rows for made in row.worked.made.tally()):
+        return None  # without chains no square is open
     for unit in UNITS:
         nets = [net_of(row.worked, unit) for row in rows]
         for first, last in _stretches(nets, lambda one, two: two.below == one.columns):
@@ -185,6 +187,8 @@ def _line(row: Drawn, squares: tuple[Square, ...], index: int, right: int = 0) -
 
 def _coloured(pattern: Pattern, worked: WorkedPart, rows: Sequence[Drawn]) -> Read | None:
     """The longest stretch of rows with a stitch on every stitch, one of them in several yarns."""
+    if all(len({made.yarn for made in row.worked.made.tally()}) == 1 for row in rows):
+        return None
     first_row = worked.rows[0][0][0]
     dyed = [dyed_of(row.worked, row.worked == first_row) for row in rows]
     best: tuple[int, int] | None = None

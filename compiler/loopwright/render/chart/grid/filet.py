@@ -54,8 +54,8 @@ class _Column:
 
 def net_of(row: WorkedRow, unit: int) -> Net | None:
     """A flat row as filet with squares of so many columns, or None where it is none."""
-    columns = _columns(row)
-    if row.is_round or columns is None or len(columns) < unit + 1 or len(columns) % unit != 1:
+    columns = None if row.is_round else _columns(row)
+    if columns is None or len(columns) < unit + 1 or len(columns) % unit != 1:
         return None
     bars = columns[::unit]
     if any(bar.stitch is None or bar.stitch.height < LOWEST for bar in bars):

@@ -8,7 +8,7 @@ from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Gri
 from loopwright.render.chart.telling import folded, listed
 from loopwright.render.chart.text import MOST_ROWS, otherwise
 from loopwright.render.chart.values import Words
-from loopwright.render.speaker import Said, Speaker, phrase, said, speaker_of, told
+from loopwright.render.speaker import Said, Speaker, phrase, said, said_many, speaker_of, told
 from loopwright.trade.terms import full_name
 
 
@@ -179,11 +179,21 @@ def _told(grid: Grid, line: Line) -> Words:
 def _phrases(grid: Grid, kinds: list[int]) -> list[Words]:
     """Squares of a kind side by side are told together, and what comes again once."""
     runs = ((kind, len(list(some))) for kind, some in groupby(kinds))
-    return folded([(f"{count:,} ", kind_name(grid, kind)) for kind, count in runs])
+    return folded([_some(grid, kind, count) for kind, count in runs])
+
+
+def _some(grid: Grid, kind: int, count: int) -> Words:
+    """So many squares of a kind."""
+    n = f"{count:,}"
+    if grid.kind == COLOUR:
+        return (f"{n} {grid.yarns[kind][1]}",)
+    if kind == FILLED:
+        return (said_many("{n} filled", "{n} filled", count, n=n),)
+    return (said_many("{n} open", "{n} open", count, n=n),)
 
 
 def kind_name(grid: Grid, kind: int) -> str:
-    """What a kind of square is called in a row."""
+    """What one square of a kind is called."""
     if grid.kind == COLOUR:
         return grid.yarns[kind][1]
     return said("filled") if kind == FILLED else said("open")

@@ -114,6 +114,7 @@ def _files(page: Page, paper: str, *, large: bool) -> dict[str, bytes]:
             for one in page.document.sections
         ],
         "note": words.note,
+        "colon": words.colon,
         "finished": words.schematics,
         "bold": page.document.bold_counts,
         "pictured": page.pictured or page.document.title,
