@@ -93,10 +93,7 @@ def link(
     goes back over it without being turned."""
     below = tuple(worked.below.expand())
     goes_back = worked.turned != (after_crab and worked.is_round)
-    orders = _orders(worked, goes_back, index, before, left)
-    if index == 1:  # what the first row drawn is worked into is given as that row meets it
-        orders.insert(0, list(before))
-    refs = _meet(below, orders)
+    refs = _meet(below, _orders(worked, goes_back, index, before, left))
     edge = tuple(worked.edge.expand())
     things: list[Thing] = []
     at, furthest, given, stitches = -1, -1, 0, 0
@@ -170,15 +167,16 @@ def _orders(
     """The orders in which a row may meet the edge before it, likeliest first."""
     ahead = list(before)
     back = ahead[::-1]
+    if index == 1 and goes_back:  # the start is given as the first row drawn meets it
+        return [ahead, back]
     on = [(ref._replace(turn=ref.turn + 1), place) for ref, place in ahead]
+    shift = worked.shift % len(ahead) if ahead and index > 1 else 0
     if goes_back and worked.is_round:
         past = [(ref._replace(turn=ref.turn - 1), place) for ref, place in back]
-        shift = worked.shift % len(ahead) if ahead else 0
         return [_moved_on(order, shift) for order in (ahead[:1] + past[:-1], past, back)]
     if goes_back:
         return [back, ahead]
     own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.expand())]
-    shift = worked.shift % len(ahead) if ahead else 0
     return [ahead[shift:] + on[:shift], [*left, *ahead, *own], ahead + own, ahead + on, back]
 
 

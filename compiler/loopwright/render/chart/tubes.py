@@ -9,11 +9,13 @@ it is cut where repeats are left out, or half way round, and its rounds begin in
 from __future__ import annotations
 
 from collections.abc import Sequence
+from itertools import pairwise
 
 from loopwright.frozen import replace
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.spots import Layer, layer_of
+from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.strips import standing
 
 ASIDE = 12  # stitches from half way at which a tube may be cut
@@ -22,7 +24,10 @@ SEAM = 1.9  # room on either side of the first stitches, in stitches, for number
 
 def turning(rows: Sequence[Linked]) -> bool:
     """Whether any round after the first goes back over the one below."""
-    return any(row.worked.turned and row.worked.is_round for row in rows[1:])
+    return any(
+        upper.worked.is_round and upper.worked.turned != crab(lower.worked)
+        for lower, upper in pairwise(rows)
+    )
 
 
 def laid_open(row: Linked) -> Linked:
