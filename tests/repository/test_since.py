@@ -246,7 +246,7 @@ def test_a_notice_that_cannot_be_trusted_says_so_first(
     french = loopwright(
         "compare", str(old), "bands/band.crochet", "--format", form, "--language", "fr"
     )
-    assert french.out.lstrip("*").startswith("À ne pas publier : l’ancienne édition utilise")
+    assert french.out.lstrip("*").startswith("À ne pas publier\u00a0: l’ancienne édition utilise")
     assert told(loopwright, str(old), "bands/band.crochet")["old_missing"] == [
         "../shared/house.crochet"
     ]
