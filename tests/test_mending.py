@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import pytest
 
+from loopwright import check, uses
 from loopwright.diagnostics import Diagnostic
 from loopwright.editing import mend
 from loopwright.lower import habits, mending, sense
@@ -54,6 +55,12 @@ CERTAIN = [
     ("sizes: S/M/L", "sizes: S (M, L)"),
     ("sizes: S / M / L / XL", "sizes: S (M, L, XL)"),
     ("row 1: 8 [10, 12] dc", "row 1: 8 (10, 12) dc"),
+    # what is used
+    ("use: my hats/house.crochet", 'use: "my hats/house.crochet"'),
+    ("use: ../hats/Mövenstein mütze.crochet", 'use: "../hats/Mövenstein mütze.crochet"'),
+    ("use: hats – old/house (2).crochet  # ours", 'use: "hats – old/house (2).crochet"  # ours'),
+    ("use ../house.crochet", "use: ../house.crochet"),
+    ("use: “my hats/house.crochet”", 'use: "my hats/house.crochet"'),
     # parts and starts
     ("part cuff: worked in rows", "part cuff: flat"),
     ("part cuff: back and forth", "part cuff: flat"),
@@ -227,6 +234,14 @@ GUESSES = [
     ("round 2: inc x 6 (12)", "round 2: 6 dc inc = 12 sts"),
     ("round 2: dec around = 6 sts", "round 2: [dc dec] around = 6 sts"),
     ("row 2: 5 dc. 5 dc, tr", "row 2: 5 dc, 5 dc, tr"),
+    (
+        'row 2: ch 1, "mind the gap" [2 dc, dc inc] across',
+        'row 2: ch 1, [2 dc, dc inc] across "mind the gap"',
+    ),
+    ('row 2: ch 1 "loosely", 5 dc = 5 sts', 'row 2: ch 1, 5 dc = 5 sts "loosely"'),
+    ('row 2: [2 dc, "here", dc inc] across', 'row 2: [2 dc, dc inc] across "here"'),
+    ('row 2: [2 dc "here"] across', 'row 2: [2 dc] across "here"'),
+    ('row 2: "loosely" ch 1, 5 dc = 5 sts', 'row 2: ch 1, 5 dc = 5 sts "loosely"'),
 ]
 SENSELESS = [
     ("row 2: blo dc in each st across", "row 2: dc blo in each st across"),
@@ -362,3 +377,28 @@ def test_a_row_s_bare_letter_is_read_in_the_manner_of_its_part() -> None:
 
 def test_what_is_no_start_of_chains_that_count_is_no_mend() -> None:
     assert read("row 2: ch 5 (counts as 2 tr), tr") is None
+
+
+def test_a_path_that_is_put_in_quotation_marks_is_used() -> None:
+    """A message for the line, and none for what the file gives."""
+    strip = (
+        "pattern: Strip\nterms: UK\nuse: the house.crochet\npart strip: flat, yarn slate\n"
+        "start: ch 6\nrow 1: dc in 2nd ch from hook, dc in each ch across = 5 sts\n"
+    )
+    house = 'shared: The house\nterms: UK\nyarn slate: "DK wool"\n'
+    assert uses(strip) == ("the house.crochet",)
+    told = check(strip, used={"the house.crochet": house})
+    assert [(one.code, one.place.line, one.place.column) for one in told.messages] == [
+        ("not-understood", 3, 6)
+    ]
+    assert told.messages[0].hints == ('Write `"the house.crochet"`.',)
+    put_right = strip.replace("the house.crochet", '"the house.crochet"')
+    assert mend(strip) == put_right
+    assert check(put_right, used={"the house.crochet": house}).messages == ()
+    assert uses(strip.replace("use: the", "use: a.crochet, the")) == ()
+
+
+def test_a_letter_with_an_accent_is_of_no_other_alphabet() -> None:
+    for word, other in (("tré", False), ("tг", True)):
+        (found,) = check_text("x", f"{HEAD}row 1: 5 dc, 2nd {word}\n").diagnostics
+        assert ("another alphabet" in "".join(found.hints)) is other

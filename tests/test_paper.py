@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from io import BytesIO
 from itertools import pairwise
@@ -235,7 +236,11 @@ def test_without_the_extra_it_says_how_to_get_it(tmp_path: Path) -> None:
     ):
         told = run(*command, PYTHONPATH=str(tmp_path))
         assert told.code == 2
-        assert 'pip install "loopwright[pdf]"' in told.err
+        asked = re.findall(r'-m pip install "(.*)"$', told.err, re.MULTILINE)
+        assert [set(re.split("(?=[<>])|,", one)) - {""} for one in asked] == [
+            {"typst", ">=0.15", "<0.16"}
+        ]
+        assert "loopwright[" not in told.err
         assert not out.exists()
     assert run("sheet", COASTER, PYTHONPATH=str(tmp_path)).code == 0
 

@@ -21,7 +21,7 @@ def card(
     return Card(
         told.name,
         told.title,
-        pattern.sizes if pattern else (),
+        pattern.sizes if pattern and not pattern.shared else (),
         worked(told) if told.sizes else "",
         tuple((one.name, _values(one.values)) for one in pattern.counts) if pattern else (),
         tuple(_yarn(taken)) if taken else (),

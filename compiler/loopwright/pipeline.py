@@ -18,7 +18,7 @@ from loopwright.frozen import field, frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
-from loopwright.lower import library, lower
+from loopwright.lower import as_it_is_meant, library, lower
 from loopwright.lower.using import GIVING, Library, UsedFile
 from loopwright.source import NotRead, Source, Texts, beside, with_line_ends
 from loopwright.syntax import Line, moved, read_lines
@@ -113,7 +113,8 @@ def used_by(text: str) -> tuple[str, ...]:
     """The files that a text says it uses, as written, in order."""
     if "use" not in text:
         return ()
-    found = (line.tree for line in read_lines(with_line_ends(text), frozenset(("use",))))
+    lines = read_lines(with_line_ends(text), frozenset(("use",)))
+    found = (line.tree if line.misread is None else as_it_is_meant(line) for line in lines)
     words = (tree.word("FILENAME") or tree.word("STRING") for tree in found if tree is not None)
     return tuple(str(word).strip('"') for word in words)
 

@@ -1,5 +1,5 @@
-"""The page of a repository in a real browser: axe finds nothing, in either theme and at either
-width, and nothing runs out sideways at 320 pixels."""
+"""The page of a repository in a real browser: axe finds nothing, in either theme and at any width,
+and nothing runs out sideways, down to 320 pixels."""
 
 from __future__ import annotations
 
@@ -16,7 +16,7 @@ from support import HOUSE as ROOT
 from support import run
 
 LOOKS = pytest.mark.parametrize(
-    ("scheme", "width"), list(product(("light", "dark"), (320, 1100))), ids=str
+    ("scheme", "width"), list(product(("light", "dark"), (320, 360, 800, 1200))), ids=str
 )
 ADVICE = PLAIN.replace("part", 'yarn foam: "wool"\npart')
 LONG = WRONG.replace("Swatch", "Breakwaterharbourlighthousekeeper" * 3)
@@ -56,6 +56,38 @@ def test_axe_finds_nothing(
     page = visit(pages[which], width=width, color_scheme=scheme)
     assert faults(page) == []
     assert page.evaluate("document.documentElement.scrollWidth") == width
+
+
+@pytest.mark.parametrize("width", [320, 360, 800, 1200])
+def test_every_link_lies_on_the_screen_and_every_sheet_on_a_line(
+    width: int, pages: dict[str, Path], visit: Open
+) -> None:
+    page = visit(pages["in"], width=width)
+    boxes = page.evaluate(
+        "[...document.links].filter(a => !a.hash).map(a => {"
+        " const box = a.getBoundingClientRect();"
+        " return [a.textContent, box.left, box.right, a.getClientRects().length, box.height]; })"
+    )
+    sheets = [box for box in boxes if box[0].startswith("Sheet, ")]
+    assert len(sheets) >= 6
+    assert all(left >= 0 and right <= width for _, left, right, _, _ in boxes)
+    assert {lines for _, _, _, lines, _ in sheets} == {1}
+    # A line and its padding, and what a finger needs (WCAG 2.2, 2.5.8: 24 pixels).
+    assert all(24 <= height < 40 for *_, height in sheets)
+
+
+def test_no_pattern_takes_more_height_than_it_has_to_say(
+    pages: dict[str, Path], visit: Open
+) -> None:
+    """What stands beside each other is about as high: there are no columns of nothing."""
+    page = visit(pages["in"], width=1200)
+    tall = page.evaluate(
+        "[...document.querySelectorAll('article')].map(a => {"
+        " const inner = [...a.children].map(d => [...d.children].reduce("
+        "  (high, one) => high + one.getBoundingClientRect().height, 0));"
+        " return a.getBoundingClientRect().height - Math.max(...inner); })"
+    )
+    assert max(tall) < 80
 
 
 def test_the_themes_differ(pages: dict[str, Path], visit: Open) -> None:

@@ -202,6 +202,21 @@ def test_what_is_no_grid_is_said_to_be_none(source: str) -> None:
     assert f"the part {part} has no chart of squares" in refusal(found, part, 0)
 
 
+def test_filet_of_two_rows_is_refused_with_the_reason() -> None:
+    """A row of open squares, and one with a filled square among them."""
+    head = text_of(SAIL).split("part mat")[0]
+    two = head + (
+        "part mat: flat, yarn flax, hook main, gauge net\nstart: ch 17\n"
+        "row 1: miss 5 ch as (tr, ch 2), miss 2 ch, tr, [ch 2, miss 2 ch, tr] 3 times\n"
+        "row 2: ch 5 as (tr, ch 2), tr, window, plug, window\n"
+    )
+    found = checked(two)
+    assert grid(found, "mat", 0) is None
+    assert "on at least 3 rows one over the other" in refusal(found, "mat", 0)
+    three = two + "row 3: ch 5 as (tr, ch 2), tr, block, 2 window\n"
+    assert refusal(checked(three), "mat", 0) == ""
+
+
 def test_only_filet_and_colourwork_of_the_examples_have_one() -> None:
     found = [
         (path.stem, part.name)

@@ -56,3 +56,6 @@ def test_bash_completes(tmp_path: Path) -> None:
     assert {"--changed", "--format"} <= completions(script, "loopwright", "check", "--")
     assert completions(script, "loopwright", "check", "--format", "s") == {"sarif"}
     assert "mittens.crochet" in completions(script, "loopwright", "sheet", "mit")
+    assert "mittens.crochet" in completions(script, "loopwright", "compare", "mit")
+    assert "--since" in completions(script, "loopwright", "compare", "--s")
+    assert "--skip-excluded" in completions(script, "loopwright", "tidy", "--s")

@@ -209,6 +209,51 @@ def test_a_run_that_breaks_off_takes_nothing_away_and_owns_what_it_wrote(
     assert listed(house / "out") == after - {LIST}
 
 
+KILLED = """
+import os, sys
+from loopwright.repository import overview
+real, done = overview.write_all, []
+
+def write_all(folder, files):
+    wrote = real(folder, files if len(done) else files[:2])
+    done.append(1)
+    os._exit(9)  # as if it were killed
+
+overview.write_all = write_all
+from loopwright.cli import main
+main(["overview", ".", "-o", "out"])
+"""
+
+
+def test_what_a_killed_run_wrote_is_taken_away_too(loopwright: Loopwright, house: Path) -> None:
+    """It is killed in the middle of the first pattern, whose part has another name by the next."""
+    loopwright("overview", ".", "-o", "out")
+    write(house, {"a0.crochet": PLAIN.replace("part swatch", "part sample")})
+    (house / "a0.crochet").rename(house / "0.crochet")
+    assert subprocess.run([sys.executable, "-c", KILLED], check=False).returncode == 9
+    assert (house / "out/patterns/0/0-uk.html").is_file()
+    assert not (house / "out/patterns/0/0-us.html").exists()
+    # Whatever else is built there meanwhile leaves it alone, and it is ours still.
+    loopwright("build", "b.crochet", "-o", "out")
+    assert (house / "out/patterns/0/0-uk.html").is_file()
+    (house / "0.crochet").unlink()
+    answer = loopwright("overview", ".", "-o", "out")
+    assert answer.code == 0
+    assert "Taken away:\n  out/patterns/0/0-uk.html\n  out/patterns/0/0-uk.md\n" in answer.out
+    assert listed(house / "out") == set(files(house / "out")) - {LIST}
+
+
+def test_what_is_begun_and_half_said_harms_nothing(loopwright: Loopwright, house: Path) -> None:
+    loopwright("overview", ".", "-o", "out")
+    (house / "victim.html").write_text("ours", "utf-8")
+    before = files(house / "out")
+    for text in ('{"of": "a", "by', "[]\n3\n\0\n", json.dumps(OUTSIDE) + "\n"):
+        (house / "out/loopwright-made.part").write_text(text, "utf-8")
+        assert loopwright("overview", ".", "-o", "out").code == 0
+        assert files(house / "out") == before
+    assert (house / "victim.html").exists()
+
+
 # ------------------------------------------------------------------ what has not changed
 
 

@@ -77,9 +77,27 @@ def test_every_pattern_stands_on_it(built: tuple[Path, Page]) -> None:
     titles = page.text["bdi"]
     for title in ("The shore house", "Mussel Strip", "Tideline Swatch"):
         assert title in titles
-    assert "slate: " in "".join(page.text["td"])
+    assert "slate: " in "".join(page.text["dd"])
     assert any("1 error" in text for text in page.text["a"])
-    assert "a 10" in "".join(page.text["td"])
+    assert "a 10" in page.text["dd"]
+
+
+def test_a_shared_file_is_no_pattern_of_one_size(built: tuple[Path, Page]) -> None:
+    path, _ = built
+    articles = re.findall(r"<article.*?</article>", path.read_text("utf-8"), re.DOTALL)
+    (shared,) = (one for one in articles if "The shore house" in one)
+    assert "nothing wrong; for patterns to use" in shared
+    assert "comes out" not in shared
+    assert "one size" not in shared
+
+
+def test_what_is_to_be_put_right_stands_first(built: tuple[Path, Page]) -> None:
+    path, _ = built
+    head = path.read_text("utf-8").split("<h2>Patterns</h2>")[0]
+    assert re.findall(r'<li><a href="#(pattern-\d+)">(.*?)</a></li>', head) == [
+        ("pattern-1", "&lt;script&gt;alert(1)&lt;/script&gt; &amp; &#34;&#39;&lt;b&gt;"),
+        ("pattern-5", "Tideline Swatch (%s)" % (path.parents[1] / "in/wrong.crochet")),
+    ]
 
 
 def test_links_lead_to_what_was_written(built: tuple[Path, Page]) -> None:
@@ -113,7 +131,8 @@ def test_it_can_be_read_in_other_ways_than_by_looking(built: tuple[Path, Page]) 
     assert len(page.all("title")) == len(page.all("h1")) == len(page.all("main")) == 1
     levels = [int(tag[1]) for tag, _ in page.found if re.fullmatch(r"h[1-6]", tag)]
     assert all(after - before <= 1 for before, after in pairwise(levels))
-    assert all(one.get("scope") in ("col", "row") for one in page.all("th"))
+    assert len(page.all("article")) == 5
+    assert all("aria-labelledby" in one for one in page.all("article"))
     ids = [attributes["id"] for _, attributes in page.found if "id" in attributes]
     assert len(ids) == len(set(ids))
     named = [one["aria-labelledby"] for _, one in page.found if "aria-labelledby" in one]
@@ -121,7 +140,7 @@ def test_it_can_be_read_in_other_ways_than_by_looking(built: tuple[Path, Page]) 
     # What scrolls can be reached by the keyboard, and a sign never stands without its word.
     assert all("tabindex" in one for one in page.all("pre"))
     marks = [one for tag, one in page.found if tag == "span" and "aria-hidden" in one]
-    assert len(marks) == len(page.all("tr")) - 1
+    assert len(marks) == len(page.all("article"))
 
 
 def test_links_are_told_apart(built: tuple[Path, Page]) -> None:

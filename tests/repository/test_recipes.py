@@ -72,6 +72,8 @@ def test_every_command_of_the_workflow_runs(tmp_path: Path, wrong: bool) -> None
     steps = {step["run"]: step for step in job["steps"] if "run" in step}
     install, check = steps
     assert install == 'python -m pip install "$LOOPWRIGHT"'
+    # A name alone would be looked up in a registry, where this program is not.
+    assert workflow()["env"]["LOOPWRIGHT"].startswith("git+https://example.org/")
     # GitHub runs a step with bash, and ends it at the first command that fails.
     done = asked("bash", "--noprofile", "--norc", "-eo", "pipefail", "-c", check, at=tmp_path)
     assert done.returncode == (1 if wrong else 0), done.stdout + done.stderr

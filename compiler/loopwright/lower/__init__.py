@@ -81,7 +81,8 @@ class _Lowering:
 
     def use_first(self, lines: list[Line]) -> None:
         """What other files give is there for the whole file, too."""
-        for line in lines:
+        for one in lines:
+            line = as_meant(self.ctx, one) if one.label == "use" else one
             if line.label == "use" and line.tree is not None:
                 word = line.tree.word("FILENAME") or line.tree.word("STRING")
                 self.ctx.base = line.start
@@ -379,6 +380,11 @@ def lower(
     """Lower a pattern's lines. ``end`` is the length of the text; ``instead`` gives counts other
     values than those written, to try them; ``library`` are the files that it may use."""
     return _lowering(lines, instead or {}, library, (library.own,)).finish(end)
+
+
+def as_it_is_meant(line: Line) -> Node | None:
+    """What a line that could not be read parses to as it is meant, where that is certain."""
+    return as_meant(Context(), line).tree
 
 
 def library(

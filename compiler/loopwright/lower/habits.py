@@ -48,6 +48,8 @@ ANY_PLACE = (
     "Where a round begins has to be said; where all of them are alike, it begins at the next."
 )
 COLON = "A colon stands after the label."
+REMARK = "A remark stands at the end of the row, after its count; no item comes after it."
+QUOTED_PATH = "A path with a space or a bracket in it stands in quotation marks."
 SIZES = "The first size stands before the bracket, and the others in it."
 COUNT = "The count of a row stands after `=`, with what is counted."
 
@@ -105,6 +107,12 @@ OF_SIZES = (
 )
 """The sizes, and numbers for each of them."""
 
+OF_USES = (
+    Habit(r"^use\s+(?!:)", "use: ", COLON),
+    Habit(r'(?<=use:)\s*((?:(?!\.crochet\b)[^"#\n])*\.crochet)(?=\s*(?:#|\Z))', r' "\1"', QUOTED_PATH),
+)
+"""A file that is used. What a path is made of is no slip of a word processor's."""
+
 OF_PARTS = (
     Habit(r"(?:worked )?(?:flat )?(?:back and forth )?in (?:flat )?rows", "flat"),
     Habit(r"(?:worked )?back and forth|worked flat", "flat"),
@@ -149,6 +157,9 @@ OF_COUNTS = (
 """A count."""
 
 OF_LABELS_OF_ROWS = (
+    guess(r'^([^"#]*[^\s",:#])\s*,?\s*("[^"\n]*")\s*,?\s*(?![\])=,;])([^"=#]*[^\s"=#,;])(\s*=[^"#]*[^\s"#])?', r"\1, \3\4 \2", REMARK, r"Write it there: `... \3\4 \2`."),
+    guess(r'^([^"#]*[^\s",:#])\s*,?\s*("[^"\n]*")\s*,?\s*(?=[\])])([^"=#]*[^\s"=#,;])(\s*=[^"#]*[^\s"#])?', r"\1\3\4 \2", REMARK, r"Write it there: `... \3\4 \2`."),
+    guess(r'^([^":#]*:)\s*("[^"\n]*")\s*,?\s*([^"=#]*[^\s"=#,;])(\s*=[^"#]*[^\s"#])?', r"\1 \3\4 \2", REMARK, r"Write it there: `... \3\4 \2`."),
     Habit(r"(?-i:\bWith) ([\w-]+)", r"with \1", "Words of the notation are written in small letters."),
     guess(r"\b(?:work(?:ing)? )?(?:in front of|behind) (?:the )?(?:sts?|stitch(?:es)?)\b[^,;.\"=#\n]*,?\s*", "", "On which side of other stitches the hook passes makes no difference to what is counted.", "Take it out, and say it in a remark in quotation marks at the end of the row."),
     guess(r"(?:change|switch|changing) to (?:yarn |colou?r )?(\w+)(?=\s*[,.;=]|ENDING)", r"with \1"),
@@ -343,6 +354,7 @@ ROWS = (
 )
 BY_RULE: dict[str, tuple[Habit, ...]] = {
     "row_line": ROWS,
+    "use_line": OF_USES,
     "repeat_line": (*OF_LABELS_OF_ROWS, *OF_REPEATED_ROWS, *AT_THE_END),
     "stitch_line": (*NAMES, *ROWS),
     "part_line": (*NAMES, *OF_PARTS),

@@ -194,6 +194,8 @@ def habits_of(rule: str, terms: str) -> tuple[Habit, ...]:
         return (*habits.LABELS, *habits.NAMES)
     if rule == "sizes_line":
         return habits.OF_SIZES
+    if rule == "use_line":
+        return (*habits.SIGNS[:1], *habits.OF_USES)
     own = habits.BY_RULE.get(rule, habits.NAMES)
     spoken = _spoken(terms) if rule in habits.WITH_STITCHES else ()
     return (*habits.SIGNS, *habits.OF_SIZES, *spoken, *own, *habits.SMALL)

@@ -343,6 +343,13 @@ def _hints(terms: Terms, line: syntax.Line, found: str, near: str | None) -> tup
         return (faults.square_brackets(terms),)
     if near:
         return (f"Did you mean `{near}`?",)
-    if any(char.isalpha() and not char.isascii() for char in found):
+    if any(char.isalpha() and not _latin(char) for char in found):
         return ("It holds a letter of another alphabet that may look like ours; type it again.",)
     return ()
+
+
+def _latin(char: str) -> bool:
+    """Whether a letter is one of ours, with or without an accent."""
+    from unicodedata import name
+
+    return char.isascii() or name(char, "").startswith("LATIN")

@@ -34,6 +34,8 @@ from loopwright.repository.files import (
 )
 
 LIST = "loopwright-made.json"
+JOURNAL = "loopwright-made.part"
+"""What a run that has not come to its end is about to write, a line for each pattern."""
 EDITION = 1
 LARGEST = 500_000_000
 """Bytes of a list that is read: a million patterns take less."""
@@ -42,6 +44,9 @@ PATIENCE = 60.0
 STANDARD_INPUT = "-"
 LEFT = "left"
 """By what is on the list that nothing makes now and that could not be taken away."""
+
+
+_NO_LINK = getattr(os, "O_NOFOLLOW", 0) | getattr(os, "O_NONBLOCK", 0)
 
 
 class Entry(NamedTuple):
@@ -122,6 +127,18 @@ def put(
 def marks(files: Iterable[tuple[str, str | bytes]]) -> dict[str, str]:
     """The digests of files by their paths."""
     return {path: digest(as_bytes(data)) for path, data in files}
+
+
+def begin(folder: str, entry: Entry) -> None:
+    """Note what is about to be written, so that the next run knows of it if this one is killed.
+    Raises ``CannotLook``."""
+    path = os.path.join(folder, JOURNAL)
+    try:
+        handle = os.open(path, os.O_WRONLY | os.O_APPEND | os.O_CREAT | _NO_LINK, 0o666)
+        with open(handle, "ab") as file:
+            file.write(json.dumps(entry._asdict()).encode() + b"\n")
+    except OSError as error:
+        raise CannotLook(f"{path}: this file cannot be written ({why(error)}).") from None
 
 
 def left_of(folder: str, pattern: str) -> list[str]:
@@ -230,6 +247,27 @@ class Ledger:
             while folder:
                 os.rmdir(os.path.join(self.folder, folder))
                 folder = os.path.dirname(folder)
+
+    # ------------------------------------------------------------------ what was broken off
+
+    def take_up(self) -> None:
+        """Count what a run has written that was killed as made before."""
+        for entry in self._begun():
+            for path, mark in entry.files.items():
+                if intact(self.folder, {path: mark}):
+                    self._old[path] = mark
+
+    def _begun(self) -> Iterator[Entry]:
+        with suppress(OSError), open(os.path.join(self.folder, JOURNAL), "rb") as file:
+            for line in file:
+                # The last one may be half-written; nothing was made of it yet.
+                with suppress(ValueError, TypeError, KeyError, AttributeError, RecursionError):
+                    yield _entry(json.loads(line))
+
+    def done(self) -> None:
+        """Forget what was begun: the list has it."""
+        with suppress(OSError):
+            os.unlink(os.path.join(self.folder, JOURNAL))
 
     # ------------------------------------------------------------------ the file
 

@@ -19,7 +19,7 @@ from loopwright.repository.build import made, name_of
 from loopwright.repository.files import CannotRead, Wrote, handed, listing, make_folder, write_all
 from loopwright.repository.jobs import Desk, Job
 from loopwright.repository.known import Known, Page
-from loopwright.repository.ledger import Entry, Ledger, from_folder, held, intact, marks
+from loopwright.repository.ledger import Entry, Ledger, begin, from_folder, held, intact, marks
 
 SHEETS = {"-uk.html": "Sheet, UK terms", "-us.html": "Sheet, US terms"}
 PAGE = "index.html"
@@ -60,6 +60,7 @@ class Shelf:
                 ledger = Ledger(self.folder)
                 if not ledger.troubles:
                     ledger.add(self.entries)
+                    ledger.done()
             raise
         finally:
             self.known.close()
@@ -72,8 +73,10 @@ class Shelf:
         with held(self.folder):
             wrote = write_all(self.folder, files)
             ledger = Ledger(self.folder)
+            ledger.take_up()
             ledger.put_all(BY, [Entry("", BY, marks(files)), *self.entries])
             ledger.settle()
+            ledger.done()
         self.troubles += ledger.troubles
         many, same = len(self.wrote.written), len(self.wrote.unchanged)
         of = f"{many + same:,} sheets and charts: {many:,} written, {same:,} unchanged.\n"
@@ -95,13 +98,16 @@ class Shelf:
         files, troubles = made(pattern, name_of(path), picture=picture)
         files = [(f"{folder}/{at}", text) for at, text in files]
         card = pattern.card(_links(files, name_of(pattern.name)))
+        entry = Entry(of, BY, marks(files))
+        if not intact(self.folder, entry.files):
+            begin(self.folder, entry)
         wrote = write_all(self.folder, files)
         self.wrote.written.extend(wrote.written)
         self.wrote.unchanged.extend(wrote.unchanged)
         self.troubles += troubles
-        self.entries.append(Entry(of, BY, marks(files)))
+        self.entries.append(entry)
         if not troubles:
-            page = Page(pattern.verdict, card, self.entries[-1].files)
+            page = Page(pattern.verdict, card, entry.files)
             self.known.put(key, page, pattern.picture, picture)
         return pattern.verdict, card
 

@@ -40,9 +40,11 @@ def paper(told: Namespace, wanted: bool, how: str) -> Paper | None:
 def ready() -> None:
     """Whether a PDF can be made. Raises ``CannotLook`` with the command that helps."""
     if not loopwright.can_print():
+        from loopwright.repository.extras import command
+
         raise CannotLook(
-            "a PDF needs an extra of this program that is not installed. Install it with\n"
-            f'  "{sys.executable}" -m pip install "loopwright[pdf]"\n'
+            "a PDF is set by a library that is not installed here. Install it with\n"
+            f"  {command('pdf')}\n"
             "and ask again; --form html gives a page that prints without it."
         )
 

@@ -16,9 +16,12 @@ def png(svg: str, scale: float) -> bytes:
     try:
         from resvg_py import svg_to_bytes
     except ImportError:
+        from loopwright.repository.extras import command
+
         raise CannotLook(
-            "PNG is drawn by a library that is not installed here. To install it: "
-            'python -m pip install "loopwright[png]"'
+            "a PNG is drawn by a library that is not installed here. Install it with\n"
+            f"  {command('png')}\n"
+            "and ask again; --form svg needs nothing."
         ) from None
     font = f'font-family="{FONTS}"'
     written, empty = (

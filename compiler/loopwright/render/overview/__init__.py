@@ -9,9 +9,20 @@ and whatever a pattern says stands on the page as text.
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from typing import NamedTuple
 
 from loopwright.diagnostics.card import Card
+
+CHART = "Chart, "
+
+
+class _Link(NamedTuple):
+    """What is shown of a link, and what stands before it for whoever hears it alone."""
+
+    before: str
+    text: str
+    address: str
 
 
 class _Row(NamedTuple):
@@ -19,7 +30,9 @@ class _Row(NamedTuple):
     id: str
     name: str
     state: str
+    wrong: bool
     mark: str
+    links: tuple[tuple[str, list[_Link]], ...]
 
 
 def overview(title: str, summary: str, cards: tuple[Card, ...]) -> str:
@@ -49,11 +62,31 @@ def _row(number: int, card: Card, of_that_title: int) -> _Row:
     name = alone if card.title else card.file
     errors = sum(one.severity == "error" for one in card.messages)
     advice = len(card.messages) - errors
-    told = [_n(errors, "error")] if errors else ["comes out"]
+    told = [_n(errors, "error")] if errors else [_well(card)]
     if advice:
         told.append(_n(advice, "piece of advice", "pieces of advice"))
     mark = "✗" if errors else "✓"
-    return _Row(card, f"pattern-{number}", name, ", ".join(told), mark)
+    return _Row(
+        card, f"pattern-{number}", name, ", ".join(told), errors > 0, mark, tuple(_links(card))
+    )
+
+
+def _well(card: Card) -> str:
+    """How it stands where nothing is wrong. A file that gives others what they use has no size."""
+    return "comes out" if card.sizes or card.worked else "nothing wrong; for patterns to use"
+
+
+def _links(card: Card) -> Iterator[tuple[str, list[_Link]]]:
+    """What was made of a pattern, by kind; what a heading says is not said by every link again."""
+    charts = [one for one in card.links if one.text.startswith(CHART)]
+    sheets = [_Link("", one.text, one.address) for one in card.links if one not in charts]
+    if sheets:
+        yield "Sheets", sheets
+    if charts:
+        yield (
+            "Charts",
+            [_Link(CHART, one.text.removeprefix(CHART), one.address) for one in charts],
+        )
 
 
 def _n(n: int, one: str, many: str = "") -> str:

@@ -92,7 +92,8 @@ def refusal(checked: Checked, part: str, size: int, rows: tuple[int, int] | None
         return f"these rows of the part {part} are not in its chart of squares."
     return (
         f"the part {part} has no chart of squares: that is for filet (bars over bars, with chains "
-        "or stitches between them) and for colourwork (a stitch on every stitch, the yarn changed "
+        f"or stitches between them, on at least {FEWEST_ROWS} rows one over the other, with open "
+        "squares and filled ones) and for colourwork (a stitch on every stitch, the yarn changed "
         f"within a row), of at most {MOST_COLUMNS:,} stitches in a row."
     )
 
