@@ -9,6 +9,7 @@ from urllib.parse import unquote
 
 import pytest
 
+import loopwright
 from browser.conftest import Open
 from browser.test_accessible import faults
 from repository.houses import HOUSE, PLAIN, STRIP, WRONG, write
@@ -33,19 +34,15 @@ def pages(tmp_path_factory: pytest.TempPathFactory) -> dict[str, Path]:
         "in/wrong.crochet": WRONG,
         "in/advice.crochet": ADVICE,
         f"in/{'a-long-name-' * 8}.crochet": LONG,
-        "none/loopwright.toml": 'exclude = ["*"]\n',
-        "none/one.crochet": PLAIN,
     }
     write(folder, files)
     for path in (ROOT / "examples").glob("*-mittens.crochet"):
         (folder / "in" / path.name).write_bytes(path.read_bytes())
-    made = {}
-    for name, code in (("in", 1), ("none", 0)):
-        out = folder / f"{name}-page"
-        answer = run("overview", str(folder / name), "-o", str(out))
-        assert answer.code == code, answer
-        made[name] = out / "index.html"
-    return made
+    answer = run("overview", str(folder / "in"), "-o", str(folder / "page"))
+    assert answer.code == 1, answer
+    none = folder / "none.html"
+    none.write_text(loopwright.overview([], summary="Nothing yet."), "utf-8")
+    return {"in": folder / "page/index.html", "none": none}
 
 
 @LOOKS

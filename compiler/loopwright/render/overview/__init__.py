@@ -73,7 +73,7 @@ def _row(number: int, card: Card, of_that_title: int) -> _Row:
 
 def _well(card: Card) -> str:
     """How it stands where nothing is wrong. A file that gives others what they use has no size."""
-    return "comes out" if card.sizes or card.worked else "nothing wrong; for patterns to use"
+    return "comes out" if card.sizes or card.worked else "shared; nothing is wrong"
 
 
 def _links(card: Card) -> Iterator[tuple[str, list[_Link]]]:
