@@ -101,6 +101,7 @@ def test_the_command_line(tmp_path: Path) -> None:
         "breakwater-mittens-woman-us.html",
         "breakwater-mittens-woman-us.md",
         "charts",
+        "loopwright-made.json",
         "pictures",
     ]
     assert "28 (32, 36)" not in (tmp_path / "breakwater-mittens-woman-us.html").read_text("utf-8")
