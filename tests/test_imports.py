@@ -38,7 +38,7 @@ MAY = {
 ROOM_TABLE = dict(MAY)
 PIPELINE = ("pipeline", "fitting", "judged", "measured", "bagged", "editions")
 PIPELINE += ("editing", "rendering", "cards", "explaining")
-API = ("api", "pattern")
+API = ("api", "answers", "pattern")
 for _name in set(MAY) - {"frozen", "grammar", "asked", "kept"}:
     ROOM_TABLE[_name] = MAY[_name] | {"frozen"}
 for _name in ("syntax", "measure"):

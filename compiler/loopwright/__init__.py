@@ -16,6 +16,7 @@ from types import ModuleType
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from loopwright.answers import Chart, Drawing, PatternError
     from loopwright.api import (
         can_print,
         chart,
@@ -48,7 +49,7 @@ if TYPE_CHECKING:
     from loopwright.judged import Settings
     from loopwright.kept import cache_folder
     from loopwright.measured import EaseFound, Length, Measured, YarnTaken
-    from loopwright.pattern import Chart, Drawing, Pattern, PatternError, compare, read
+    from loopwright.pattern import Pattern, compare, read
     from loopwright.render.prose.style import Style
     from loopwright.source import NotRead
 
@@ -115,10 +116,10 @@ _ELSEWHERE = {
     "CannotAnswer": "asked",
     "Card": "diagnostics.card",
     "Change": "diagnostics.verdict",
-    "Chart": "pattern",
+    "Chart": "answers",
     "Cost": "bagged",
     "Described": "diagnostics.catalogue",
-    "Drawing": "pattern",
+    "Drawing": "answers",
     "EaseFound": "measured",
     "Fit": "fitting",
     "House": "checks.house",
@@ -129,7 +130,7 @@ _ELSEWHERE = {
     "NotRead": "source",
     "Ordered": "bagged",
     "Pattern": "pattern",
-    "PatternError": "pattern",
+    "PatternError": "answers",
     "Place": "diagnostics.verdict",
     "Remark": "diagnostics.verdict",
     "Settings": "judged",

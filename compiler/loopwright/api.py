@@ -20,11 +20,11 @@ from loopwright.source import Texts, beside
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator
 
+    from loopwright.answers import Chart
     from loopwright.diagnostics.card import Card
     from loopwright.diagnostics.catalogue import Described
     from loopwright.diagnostics.verdict import Verdict
     from loopwright.measured import Measured
-    from loopwright.pattern import Chart
     from loopwright.render.prose.style import Style
 
 NAME = "pattern.crochet"

@@ -6,7 +6,7 @@ and words one diagnostic for all of them.
 
 from __future__ import annotations
 
-from loopwright.checks import counting, fabric, fitting, materials, placing, spaces
+from loopwright.checks import counting, fabric, fitting, materials, placing, seams, spaces
 from loopwright.checks.others import WORDS
 from loopwright.checks.sizes import one_a_line
 from loopwright.checks.told import Told, gather
@@ -15,7 +15,17 @@ from loopwright.diagnostics import RULES, Diagnostic
 from loopwright.ir.fabric import Fabric, Fact
 from loopwright.ir.pattern import Pattern
 
-__all__ = ["counting", "diagnose", "fabric", "fitting", "materials", "placing", "spaces", "word"]
+__all__ = [
+    "counting",
+    "diagnose",
+    "fabric",
+    "fitting",
+    "materials",
+    "placing",
+    "seams",
+    "spaces",
+    "word",
+]
 
 
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
