@@ -88,7 +88,7 @@ def _passing(worked: WorkedPart) -> Iterator[Fact]:
 def _passed(row: WorkedRow) -> Runs[Place]:
     """What a round passes without a word between its last space and its end; nothing where it
     passes places elsewhere as well, and so is meant to."""
-    if row.shift or row.left or row.on_ring:
+    if row.shift or row.left or row.on_ring or not any(map(_is_space, row.below.tally())):
         return NOTHING
     used = 0
     stitches = False
@@ -111,6 +111,10 @@ def _last_in_space(made: Runs[Made]) -> Made:
         one, at, _ = made.run_at(at - 1)
         if one.into == "sp":
             return one
+
+
+def _is_space(place: Place) -> bool:
+    return place.what == "sp"
 
 
 def _is_stitch(place: Place) -> bool:
