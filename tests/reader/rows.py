@@ -130,7 +130,7 @@ class _Part:
         if found:
             self.flat_rows += 1
             return [Place("st", found[2])] * int(found[1])
-        found = re.match(r"work around the (.*) opening", text)
+        found = re.match(r"(?:join the yarn and )?work around the (.*) opening", text)
         if found:
             return self.openings[found[1]]
         found = re.match(
@@ -407,7 +407,11 @@ class _Row:
         """Words that take nothing and make nothing that is counted."""
 
     def join(self, found: re.Match[str]) -> None:
-        """A join into a chain that counts as a stitch and a space: into the top of the stitch."""
+        """A join into a chain that counts as a stitch and a space: into the top of the stitch; or
+        into the first chain of a loop that the round begins with."""
+        of = found["of"]
+        if found["nth"] == "1" and re.match(rf"(?:ch \d+, )?[\[(]*ch {of}\b(?! \()", self.text):
+            return
         begun = re.match(rf"ch (?P<n>\d+) {_COUNTS}", self.text)
         if not begun or not begun["loose"] or begun["n"] != found["of"]:
             raise Unread(f"a join into a chain that is not there: {self.text}")
@@ -549,7 +553,7 @@ def _without_way(text: str) -> str:
 
 def _single(noun: str) -> str:
     """One of a noun: ``sts`` is ``st``, ``ch-2 sps`` is ``ch-2 sp``."""
-    return {"sts and ch": "st and ch", "sts": "st", "row ends": "row end"}.get(
+    return {"sts or ch": "st and ch", "sts": "st", "row ends": "row end"}.get(
         noun, re.sub(r"^(ch-\d+ sp|sp|place)s$", r"\1", noun)
     )
 
@@ -558,7 +562,7 @@ _EVENLY = re.compile(
     r"(?:(?P<how>increasing|decreasing) (?P<more>\d+) evenly|\d+ .* evenly over the whole edge)"
     r"(?:: (?P<here>.*)|(?P<beneath> \(spaced as below\)))?"
 )
-_COUNTS = r"\(counts as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
+_COUNTS = r"\(counts? as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
     (r"join|turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
     (r"join with sl st in (?P<nth>\d+)\w\w ch of ch-(?P<of>\d+)", _Row.join),

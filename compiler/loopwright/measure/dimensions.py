@@ -25,9 +25,9 @@ SAME = Fraction(5)
 @frozen
 class Dimension:
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
-    ``over`` (from end to end of what is closed at both), ``across``, ``side``, ``around`` or
-    ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None where
-    it is not known); ``about`` in openwork."""
+    ``over`` (from end to end of what is closed at both), ``long``, ``across``, ``side``, ``around``
+    or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None
+    where it is not known); ``about`` in openwork."""
 
     where: str
     words: str
@@ -109,6 +109,8 @@ def dimensions(
     kind = first.kind if first is not None else ""
     if kind in ("disc", "motif", "ruffle"):
         found = _flat(sizes, forms, first)
+    elif all(one is not None and one.oval is not None for one in forms):
+        found = _oval(sizes, forms)
     else:
         middle = first is not None and first.middle
         found = [
@@ -174,6 +176,16 @@ def _closed(form: Form) -> bool:
     return (
         form.middle and profile is not None and profile.rings[-1].radius * 2 < profile.widest.radius
     )
+
+
+def _oval(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_Row]:
+    ovals = [one.oval for one in forms if one is not None and one.oval is not None]
+    around = tuple(size.around.last if size.around is not None else None for size in sizes)
+    return [
+        ("long", "long", tuple(one.long for one in ovals)),
+        ("widest", "wide", tuple(one.wide for one in ovals)),
+        ("around", "around the edge", around),
+    ]
 
 
 def _flat(

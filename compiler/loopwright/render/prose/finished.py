@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from loopwright.ir.pattern import ONE_SIZE, Pattern
+from loopwright.ir.pattern import ONE_SIZE, Gather, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
@@ -62,11 +62,16 @@ def finished_blocks(
     if not measured:
         return ()
     many = range(len(pattern.sizes))
+    gathered = {
+        part.name for part in pattern.parts if any(isinstance(one, Gather) for one in part.lines)
+    }
     rows = []
     for part in measured:
         name = capital(spoken(part.part))
         at = {size.size: nth for nth, size in enumerate(part.sizes)}
         for one in part.dimensions:
+            if one.where == "last" and part.part in gathered:
+                continue  # it is drawn shut
             cells = (_cell(one, at.get(size), part.sizes[0].unit, voice) for size in many)
             word = length_word(one.words, voice)
             rows.append((voice.say("{part}, {length}", part=name, length=word), *cells))

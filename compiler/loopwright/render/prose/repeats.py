@@ -30,8 +30,10 @@ def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Ste
     if repeat.how != "length" or any(_worked(line, tell)):
         text += _unworked(line, tell)
     count = stated_count(repeat.stated, tell) if repeat.stated else _count(line, tell)
-    remark = free_text(repeat.remark, tell.voice) if repeat.remark else ""
+    remark = sentence(free_text(repeat.remark, tell.voice)) if repeat.remark else ""
     spaced = tuple(_spaced(repeat, line, part, tell))
+    if spaced:
+        text += " " + tell.voice.say("Space the stitches as below.")
     return Step("", text, tell.voice.style.count(count), remark, spaced)
 
 

@@ -17,7 +17,7 @@ FIRM = "\u00a0"
 """A space at which no line is broken."""
 
 
-def bound(text: str) -> str:
-    """The text with what belongs together kept together."""
-    text = _SIZES.sub(lambda found: found[0].replace(" ", FIRM), text)
-    return _UNIT.sub(FIRM, text)
+def bound(text: str, firm: str = FIRM) -> str:
+    """The text with what belongs together kept together, by ``firm`` in place of a space."""
+    text = _SIZES.sub(lambda found: found[0].replace(" ", firm), text)
+    return _UNIT.sub(firm, text)
