@@ -123,13 +123,6 @@ def test_less_than_a_gram_is_no_nought() -> None:
     assert _between(Between(Fraction(1, 3), Fraction(3, 2)), voice("UK")) == "up to 2"
 
 
-def test_a_remark_is_a_sentence() -> None:
-    told = sheet(
-        checked(f'{HEAD}{RING}round 1: ch 1, [dc] around, join "the brim"\n'), "UK", "text"
-    )
-    assert "\n    The brim.\n" in told
-
-
 def test_what_is_drawn_shut_has_no_size_there() -> None:
     gauge = "gauge plain: 10 sts and 10 rounds to 10 cm in dc, hook main\n"
     ring = RING.replace("hook main\n", "hook main, gauge plain\n")

@@ -109,7 +109,7 @@ def _step(row: Row, numbers: Ranges, tell: Telling) -> Step:
             "Here {name} is the number of the {row}.", name=name, row=tell.row_word()
         )
         text = f"{text} {here}"
-    remark = sentence(free_text(row.remark, tell.voice)) if row.remark and not tell.nth else ""
+    remark = free_text(row.remark, tell.voice) if row.remark and not tell.nth else ""
     label, count = _label(row, numbers, tell), tell.voice.style.count(_count(row, tell))
     return Step(label, text, count, remark, tuple(tell.details))
 
@@ -160,7 +160,7 @@ def single(row: Row, worked: WorkedRow, tell: Telling, own: Row | None) -> Step:
     else:
         count = sts([stitches(worked.counts)], voice)
     written = own or row
-    remark = sentence(free_text(written.remark, voice)) if written.remark else ""
+    remark = free_text(written.remark, voice) if written.remark else ""
     if written.setup:
         label = voice.say("setup {row}", row=tell.row_word())
     else:
