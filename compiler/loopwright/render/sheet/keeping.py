@@ -10,7 +10,8 @@ import re
 _NUMBER = "[0-9½¼¾][0-9.,½¼¾]*"
 _SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾., –-]{{1,20}}\)")
 _UNIT = re.compile(
-    r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|ml|fois|pelotes?|(?:ch-[0-9]+ )?sps?)\b)"
+    r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
+    r"|(?<=[0-9½¼¾)]) (?=(?:ml|fois|pelotes?)\b)"
     r"|(?<=[0-9]) (?=sps?\b)"
 )
 FIRM = "\u00a0"
