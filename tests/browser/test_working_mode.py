@@ -384,7 +384,7 @@ def test_every_row_of_every_size_comes_once_with_its_own_count(
             for part, written in zip(
                 checked.fabrics[index].parts, checked.pattern.parts, strict=True
             )
-            for _ in range(written.make[index])
+            for _ in range(written.make[index] if written.make else 1)
             for stretch, times in part.rows
             for _ in range(times)
             for row in stretch
