@@ -39,12 +39,12 @@ def told(text: str) -> dict[str, float | None]:
 def test_an_oval_is_so_long_and_so_wide() -> None:
     """From the first of 12 chains to the last are 11 cm; 4 rounds of 1 cm lie on every side of
     that; the last round has 44 stitches."""
-    assert told(rug()) == {"long": 190.0, "wide": 80.0, "around the edge": 440.0}
+    assert told(rug()) == {"length": 190.0, "width": 80.0, "around the edge": 440.0}
 
 
 def test_a_border_belongs_to_it() -> None:
     border = "round 5: ch 1, [crab dc] around, join = 44 sts"
-    assert told(rug(border)) == {"long": 210.0, "wide": 100.0, "around the edge": 440.0}
+    assert told(rug(border)) == {"length": 210.0, "width": 100.0, "around the edge": 440.0}
 
 
 @pytest.mark.parametrize(
@@ -59,15 +59,15 @@ def test_a_border_belongs_to_it() -> None:
     ],
 )
 def test_what_is_no_flat_oval(more: str, manner: str) -> None:
-    assert "long" not in told(rug(more, manner=manner))
+    assert "length" not in told(rug(more, manner=manner))
 
 
 def test_it_is_drawn_from_above_and_told_as_data() -> None:
     made = check_text("test", rug()).checked
     assert made is not None
     ((_, svg),) = schematics(made, "UK")
-    assert ">long: 19 cm / 7½ in<" in svg
-    assert ">wide: 8 cm / 3¼ in<" in svg
+    assert ">length: 19 cm / 7½ in<" in svg
+    assert ">width: 8 cm / 3¼ in<" in svg
     # 19 cm in 300 units: the straight of 11 cm is 173.7 of them, an end 63.2.
     assert 'd="M153.2 84.8L326.8 84.8A63.2 63.2' in svg
     assert '"kind": "oval"' in json(made, measures(made))

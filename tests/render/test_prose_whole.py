@@ -266,7 +266,7 @@ row 1: dc in 2nd ch from hook
     assert table.rows == (
         ("To fit palm", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
         ("Finished cuff, around", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
-        ("Finished cuff, high", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
+        ("Finished cuff, height", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
     )
     said = paragraphs(document)
     assert "Stripes: 2 rows slate, 4 rows slate. Repeat these stripes throughout." in said

@@ -2,7 +2,7 @@
 
 hand    around at the start    16.5 (19, 21) cm
         around at the end      4 (4.5, 5.5) cm
-        high, on the fabric    18 (20, 23.5) cm
+        height, on the fabric  18 (20, 23.5) cm
 """
 
 from __future__ import annotations
@@ -114,7 +114,7 @@ def dimensions(
     else:
         middle = first is not None and first.middle
         found = [
-            *_along(tuple(size.wide for size in sizes), "wide", False),
+            *_along(tuple(size.wide for size in sizes), "width", False),
             *_along(tuple(size.around for size in sizes), "around", middle),
             *_high(sizes, forms),
         ]
@@ -160,14 +160,14 @@ def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         for tall, low in zip(high, standing, strict=True)
     )
     if not lower:
-        return [("high", "high", high)]
+        return [("high", "height", high)]
     if any(size.openwork for size in sizes):
         # The width of its rounds is a guess, and what stands aslant would be guessed from that.
-        return [("high", "high, on the fabric", high)]
+        return [("high", "height, on the fabric", high)]
     if all(one is not None and _closed(one) for one in forms):
         # How high a ball stands is a matter of its filling.
         return [("over", "over the fabric, from end to end", high)]
-    return [("high", "high, on the fabric", high), ("standing", "high, standing", standing)]
+    return [("high", "height, on the fabric", high), ("standing", "height, standing", standing)]
 
 
 def _closed(form: Form) -> bool:
@@ -182,8 +182,8 @@ def _oval(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
     ovals = [one.oval for one in forms if one is not None and one.oval is not None]
     around = tuple(size.around.last if size.around is not None else None for size in sizes)
     return [
-        ("long", "long", tuple(one.long for one in ovals)),
-        ("widest", "wide", tuple(one.wide for one in ovals)),
+        ("long", "length", tuple(one.long for one in ovals)),
+        ("widest", "width", tuple(one.wide for one in ovals)),
         ("around", "around the edge", around),
     ]
 

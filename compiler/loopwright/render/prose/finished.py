@@ -19,28 +19,37 @@ from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
 
-# What `measure.dimensions` and a line `comes out at` call the lengths of a part.
+# What `measure.dimensions` calls the lengths of a part.
 LENGTHS = (
-    phrase("wide"),
-    phrase("wide at the start"),
-    phrase("wide at the widest"),
-    phrase("wide at the end"),
+    phrase("width"),
+    phrase("width at the start"),
+    phrase("width at the widest"),
+    phrase("width at the end"),
     phrase("around"),
     phrase("around at the start"),
     phrase("around at the widest"),
     phrase("around at the end"),
-    phrase("high"),
-    phrase("high, on the fabric"),
-    phrase("high, standing"),
+    phrase("height"),
+    phrase("height, on the fabric"),
+    phrase("height, standing"),
+    phrase("length"),
     phrase("over the fabric, from end to end"),
     phrase("across"),
     phrase("across, laid flat"),
     phrase("around the edge"),
     phrase("each side"),
     phrase("of which there is room for"),
-    phrase("long"),
-    phrase("deep"),
 )
+
+# What a line `comes out at` calls them: in a sentence, and at the head of a row.
+STATED = {
+    "around": (phrase("around"), phrase("around")),
+    "wide": (phrase("wide"), phrase("width")),
+    "long": (phrase("long"), phrase("length")),
+    "high": (phrase("high"), phrase("height")),
+    "deep": (phrase("deep"), phrase("depth")),
+    "across": (phrase("across"), phrase("across")),
+}
 
 
 def length_word(word: str, voice: Voice) -> str:

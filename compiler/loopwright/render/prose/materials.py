@@ -19,7 +19,7 @@ from loopwright.ir.pattern import (
     Yarn,
 )
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
-from loopwright.render.prose.finished import length_word, size_heads
+from loopwright.render.prose.finished import STATED, size_heads
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
@@ -86,7 +86,7 @@ def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
             voice.say(
                 "Finished {part}, {length}",
                 part=spoken(part.name),
-                length=length_word(name, voice),
+                length=voice.say(STATED[name][1]),
             ),
             *(both([mm], unit) for mm in lengths),
         )

@@ -20,7 +20,7 @@ from loopwright.ir.pattern import (
 )
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
-from loopwright.render.prose.finished import length_word
+from loopwright.render.prose.finished import STATED
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.materials import hook_size
@@ -191,7 +191,7 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
 def _comes_out(line: ComesOut, index: int, out: _Blocks) -> None:
     voice = out.tell.voice
     sizes = ", ".join(
-        voice.say("{size} {way}", size=both(lengths, unit), way=length_word(name, voice))
+        voice.say("{size} {way}", size=both(lengths, unit), way=voice.say(STATED[name][0]))
         for name, lengths, unit in line.dimensions
     )
     name = spoken(out.part.name)
