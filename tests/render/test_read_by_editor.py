@@ -107,6 +107,13 @@ def test_rounds_spread_otherwise_each_time_say_so() -> None:
     )
 
 
+def test_no_increases_are_not_told_as_none() -> None:
+    told = page(
+        f"{RING}round 1: ch 1, dc in each ch around, join\nround 2: ch 1, inc 0 dc evenly, join\n"
+    )
+    assert "Round 2: Ch 1, 1 dc in each of next 12 sts, join. 12 sts." in told
+
+
 @pytest.mark.parametrize(
     ("sizes", "said"),
     [
