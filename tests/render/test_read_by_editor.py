@@ -53,6 +53,17 @@ def test_a_round_that_begins_with_a_loop_is_joined_into_it(round_: str, join: st
     assert join in re.search(r"Round 2: (.*?\.) \d", told)[1]  # type: ignore[index]
 
 
+@pytest.mark.parametrize(("terms", "missed"), [("UK", "missed"), ("US", "skipped")])
+def test_a_join_into_chains_missed_at_the_hook_says_which(terms: str, missed: str) -> None:
+    """Of 4 chains from the hook on the first is the space, and the top of the stitch the second."""
+    told = page(
+        "part cap: in rounds, yarn slate, hook main\nstart: ch 5\n"
+        "round 1: miss 4 ch as (tr, ch 1), (tr, ch 1) in next ch, join\n",
+        terms,
+    )
+    assert f"join with sl st in 2nd {missed} ch from hook." in told
+
+
 def test_yarn_is_joined_for_an_opening() -> None:
     thumb = "part thumb: in rounds, yarn slate, hook main\nstart: around thumb\n"
     told = page(

@@ -189,6 +189,12 @@ def join(item: ir.Join, tell: Telling) -> str:
             # The last chains are a space, and the top of the stitch is none of them.
             place = chain_of(top, whole, tell)
             return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
+        beside = tell.each_size(lambda size: size.beside_skipped(tell.line))
+        if beside is not None and beside.text.isdecimal() and not beside.none:
+            # Counted from the hook, the space comes first and then the top of the stitch.
+            nth = tell.voice.tongue.ordinal(int(beside.text) + 1)
+            place = tell.voice.say("{nth} missed ch from hook", nth=nth)
+            return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
         loop = tell.each_size(lambda size: size.loop_first(tell.line))
         if loop is not None and not loop.none and not loop.without:
             # Past it, the join would leave the loop out of the round.

@@ -65,6 +65,12 @@ class SizeWorked:
         found = {_loop_first(row) for row in self.rows(line)}
         return next(iter(found)) if len(found) == 1 else None
 
+    def beside_skipped(self, line: int) -> int | None:
+        """How many of the chains that a line's rows miss at the hook are a space beside the stitch
+        that the others count as; nought where they begin otherwise, None where they differ."""
+        found = {_beside_skipped(row) for row in self.rows(line)}
+        return next(iter(found)) if len(found) == 1 else None
+
     def rows(self, line: int, limit: int = 60) -> list[WorkedRow]:
         """The first rows worked from a written line, in order."""
         out: list[WorkedRow] = []
@@ -88,6 +94,13 @@ def counted_chain(row: WorkedRow) -> tuple[int, int]:
         return 0, 0
     beside = [one.chains for one in then if one.what == "ch" and one.item == first.item]
     return first.chains, first.chains + sum(beside)
+
+
+def _beside_skipped(row: WorkedRow) -> int:
+    first, *then = row.made.slice(0, min(row.made.length, 2)).expand()
+    if first.what != "skip as":
+        return 0
+    return sum(one.chains for one in then if one.what == "ch" and one.item == first.item)
 
 
 def _loop_first(row: WorkedRow) -> int:
