@@ -97,8 +97,9 @@ def counted_chain(row: WorkedRow) -> tuple[int, int]:
 
 
 def _beside_skipped(row: WorkedRow) -> int:
-    first, *then = row.made.slice(0, min(row.made.length, 2)).expand()
-    if first.what != "skip as":
+    things = row.made.slice(0, min(row.made.length, 2)).expand()
+    first, *then = things if row.made.length else (None,)
+    if first is None or first.what != "skip as":
         return 0
     return sum(one.chains for one in then if one.what == "ch" and one.item == first.item)
 
