@@ -43,8 +43,8 @@ def test_a_length_by_hand() -> None:
     measured = loopwright.measure(text)
     # 10 stitches at 2 to the cm, 8 rows at 2 to the cm
     assert {one.what: one.mm["one size"] for one in measured.lengths} == {
-        "wide": 50.0,
-        "high": 40.0,
+        "width": 50.0,
+        "height": 40.0,
     }
 
 

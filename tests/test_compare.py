@@ -219,7 +219,7 @@ Before: Repeat round 3 another 2 (3) times: 5 (6) rounds in all. 40 (48) sts.
         + answer.out.split("## Sizes and materials\n\n")[1]
     )
     assert "- **Yarn needed, slate, size large**:" in answer.out
-    assert "- **Finished size, hat, high" in answer.out
+    assert "- **Finished size, hat, height" in answer.out
     out = tmp_path / "notice.md"
     again = loopwright(
         "compare", str(old), str(new), "--format", "markdown", "--terms", "us", "-o", str(out)

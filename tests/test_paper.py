@@ -130,6 +130,18 @@ def test_its_fonts_are_in_it(mittens: PdfReader) -> None:
 
 
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
+def test_the_words_that_close_a_sheet_are_no_page_by_themselves(
+    example: Path, tmp_path: Path
+) -> None:
+    out = tmp_path / "out.pdf"
+    assert run("sheet", str(example), "--form", "pdf", "-o", str(out)).code == 0
+    last = PdfReader(out).pages[-1].extract_text()
+    # The key of the chart before them.
+    assert "Finishing" in last
+    assert re.search(r"^ *Key *$", last, re.MULTILINE)
+
+
+@pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
 def test_every_example_goes_on_paper_in_large_print(example: Path, tmp_path: Path) -> None:
     out = tmp_path / "out.pdf"
     told = run(

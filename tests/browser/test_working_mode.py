@@ -55,6 +55,11 @@ def test_one_row_at_a_time_in_the_size_and_terms_chosen(examples: Example, visit
     stands(page, "Row 34", "Ch 1, 1 sc blo in each st across.")
     done(page, 2)
     stands(page, "Note", "The row ends of the cuff are now a ring of 34 rows.")
+    # The second cuff: its start, 34 rows, the seam and the note.
+    done(page)
+    stands(page, "Start", "Ch 13.")
+    done(page, 36)
+    stands(page, "Note", "The row ends of the cuff are now a ring of 34 rows.")
     done(page, 3)
     stands(
         page, "Round 2", "Ch 2, [1 dc in each of next 3 sts, 1 fpdc around next st] 8 times, join."
@@ -210,7 +215,7 @@ def test_going_to_a_row_by_its_number(examples: Example, visit: Open) -> None:
     page.get_by_label("Row or round").fill("4")
     page.get_by_role("button", name="Go there").click()
     stands(page, "Round 4", "Ch 2, 1 tr in each of next 8 sts, join.")
-    expect(page.locator("#hook-part")).to_have_text("Thumb")
+    expect(page.locator("#hook-part")).to_have_text("Thumb 1 / 2")
 
 
 def test_the_row_s_own_symbols_are_lit_and_no_others(examples: Example, visit: Open) -> None:
@@ -376,7 +381,10 @@ def test_every_row_of_every_size_comes_once_with_its_own_count(
         shown = [goal for label, goal in told if label in ("Row", "Round")]
         made = [
             f"/ {n}" if (n := dict(row.counts).get(ANY, 0)) else ""
-            for part in checked.fabrics[index].parts
+            for part, written in zip(
+                checked.fabrics[index].parts, checked.pattern.parts, strict=True
+            )
+            for _ in range(written.make[index] if written.make else 1)
             for stretch, times in part.rows
             for _ in range(times)
             for row in stretch

@@ -264,4 +264,4 @@ def test_lace_in_the_round_is_not_said_to_stand() -> None:
     )
     found = measured(text)
     told = [(one.where, one.words) for one in found.dimensions if one.where in ("high", "standing")]
-    assert told == [("high", "high, on the fabric")]
+    assert told == [("high", "height, on the fabric")]

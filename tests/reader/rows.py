@@ -130,7 +130,7 @@ class _Part:
         if found:
             self.flat_rows += 1
             return [Place("st", found[2])] * int(found[1])
-        found = re.match(r"work around the (.*) opening", text)
+        found = re.match(r"(?:join the yarn and )?work around the (.*) opening", text)
         if found:
             return self.openings[found[1]]
         found = re.match(
@@ -406,12 +406,28 @@ class _Row:
     def nothing(self, found: re.Match[str]) -> None:
         """Words that take nothing and make nothing that is counted."""
 
+    def plain_join(self, found: re.Match[str]) -> None:
+        """Into the first stitch, which is not past a loop that the round begins with."""
+        if re.match(r"(?:ch \d+, [\[(]*|[\[(]+)ch \d+\b(?! \()", self.text):
+            raise Unread(f"a join past a loop: {self.text}")
+
     def join(self, found: re.Match[str]) -> None:
-        """A join into a chain that counts as a stitch and a space: into the top of the stitch."""
+        """A join into a chain that counts as a stitch and a space: into the top of the stitch; or
+        into the first chain of a loop that the round begins with."""
+        of = found["of"]
+        if found["nth"] == "1" and re.match(rf"(?:ch \d+, )?[\[(]*ch {of}\b(?! \()", self.text):
+            return
         begun = re.match(rf"ch (?P<n>\d+) {_COUNTS}", self.text)
         if not begun or not begun["loose"] or begun["n"] != found["of"]:
             raise Unread(f"a join into a chain that is not there: {self.text}")
         if int(found["nth"]) != int(begun["n"]) - int(begun["loose"]):
+            raise Unread(f"a join into another chain than the top: {self.text}")
+
+    def join_skipped(self, found: re.Match[str]) -> None:
+        """A join into the top of what the chains missed at the hook count as, which comes next to
+        those of them that are a space."""
+        begun = re.match(rf"(?:miss|skip) first \d+ ch {_COUNTS}", self.text)
+        if not begun or int(found["nth"]) != int(begun["loose"] or 0) + 1:
             raise Unread(f"a join into another chain than the top: {self.text}")
 
     def other_side(self, found: re.Match[str]) -> None:
@@ -549,7 +565,7 @@ def _without_way(text: str) -> str:
 
 def _single(noun: str) -> str:
     """One of a noun: ``sts`` is ``st``, ``ch-2 sps`` is ``ch-2 sp``."""
-    return {"sts and ch": "st and ch", "sts": "st", "row ends": "row end"}.get(
+    return {"sts or ch": "st and ch", "sts": "st", "row ends": "row end"}.get(
         noun, re.sub(r"^(ch-\d+ sp|sp|place)s$", r"\1", noun)
     )
 
@@ -558,10 +574,12 @@ _EVENLY = re.compile(
     r"(?:(?P<how>increasing|decreasing) (?P<more>\d+) evenly|\d+ .* evenly over the whole edge)"
     r"(?:: (?P<here>.*)|(?P<beneath> \(spaced as below\)))?"
 )
-_COUNTS = r"\(counts as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
+_COUNTS = r"\(counts? as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
-    (r"join|turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
+    (r"join", _Row.plain_join),
+    (r"turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
     (r"join with sl st in (?P<nth>\d+)\w\w ch of ch-(?P<of>\d+)", _Row.join),
+    (r"join with sl st in (?P<nth>\d+)\w\w (?:missed|skipped) ch from hook", _Row.join_skipped),
     (rf"ch (?P<n>\d+)(?: {_COUNTS})?", _Row.chain),
     (rf"(?:miss|skip) first (?P<n>\d+) ch {_COUNTS}", _Row.skip_first),
     (

@@ -179,8 +179,8 @@ def test_values_of_free_text_share_their_unit() -> None:
         ("3 tr in next ch-2 sp", "3 tr in next ch-2 sp."),
         ("3 tr in next gap", "3 tr in next gap."),
         ("dc in 2nd ch from hook", "1 dc in 2nd ch from hook."),
-        ("miss 3 ch as tr", "Miss first 3 ch (counts as 1 tr)."),
-        ("miss 4 ch as (tr, ch 1)", "Miss first 4 ch (counts as 1 tr and 1 ch)."),
+        ("miss 3 ch as tr", "Miss first 3 ch (count as 1 tr)."),
+        ("miss 4 ch as (tr, ch 1)", "Miss first 4 ch (count as 1 tr and 1 ch)."),
         ("tr in top of ch-3", "1 tr in top of ch-3."),
         ("tr in 3rd ch of next ch-5 sp", "1 tr in 3rd ch of next ch-5 sp."),
         ("tr in base of first ch-5", "1 tr in base of first ch-5."),
@@ -329,7 +329,7 @@ def test_places_of_several_kinds_are_named_by_what_they_share() -> None:
         fabric = replace(made.fabrics[0], parts=(replace(part, rows=(((both,), 1),)),))
         return steps_of(prose(Checked(made.pattern, (fabric,)), "UK"))[-1].text
 
-    assert with_also("ch") == "1 tr in each of next 8 sts and ch."
+    assert with_also("ch") == "1 tr in each of next 8 sts or ch."
     assert with_also("end") == "1 tr in each of next 8 places."
 
 
@@ -460,7 +460,7 @@ round 1: ch 1, [dc] around, join
     assert said[1:] == [
         "Sew the last row to the starting edge: join 3 sts, leave 4 sts open for the buttonhole, "
         "join 3 sts.",
-        "Work around the buttonhole left in the seam.",
+        "Join the yarn and work around the buttonhole left in the seam.",
     ]
 
 

@@ -56,7 +56,8 @@ row 1: dc
         "its 25th st on; then ch 6.",
         "Hold the last round of the side and the starting edge of the base together and work "
         "through both, stitch for stitch.",
-        "Work around the slot (first its missed sts, then the other side of its ch).",
+        "Join the yarn and work around the slot (first its missed sts, then the other side of its "
+        "ch).",
         "With the right side facing, work around all four edges of the base (the last row, the row "
         "ends, the start, the other row ends).",
         "Work along the sts left unworked of the base.",
@@ -252,6 +253,7 @@ row 1: dc in 2nd ch from hook
         "Yarn slate": "DK wool, color Slate, 50 g = 110 m / 120 yd a ball, yarn weight 3 (Light)",
         "Main hook": "4 (4.5, 5) mm / US G/6 (7, H/8) / old UK 8 (7, 6)",
         "Odd hook": "3 mm",
+        "Notions": "a yarn needle",
     }
     assert entries(document, "Gauge") == {
         "Hand": "17 sts and 9 rounds to 10 cm / 4 in, worked in dc through the back loop only, "
@@ -264,7 +266,7 @@ row 1: dc in 2nd ch from hook
     assert table.rows == (
         ("To fit palm", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
         ("Finished cuff, around", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in"),
-        ("Finished cuff, high", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
+        ("Finished cuff, height", "20 cm / 7¾ in", "20 cm / 7¾ in", "20 cm / 7¾ in"),
     )
     said = paragraphs(document)
     assert "Stripes: 2 rows slate, 4 rows slate. Repeat these stripes throughout." in said
@@ -330,7 +332,10 @@ def test_the_mittens() -> None:
     assert (
         "Repeat row 2 until there are 28 (34, 40) rows in all (another 26 (32, 38) times)." in steps
     )
-    opening = f"Ch 2, ch 4, skip next 4 sts for the thumb opening, {bracket} 6 (7, 8) times, join."
+    opening = (
+        f"Ch 2, ch 4, skip next 4 sts for the thumb opening, {bracket} 6 (7, 8) times, "
+        "join with sl st in 1st ch of ch-4."
+    )
     assert steps[opening].count == "24 (28, 32) sts, 1 ch-4 sp."
     assert steps["Ch 2, [dc and fpdc tog over next 2 sts] 7 (8, 9) times, join."].count == (
         "7 (8, 9) sts."

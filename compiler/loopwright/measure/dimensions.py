@@ -2,7 +2,7 @@
 
 hand    around at the start    16.5 (19, 21) cm
         around at the end      4 (4.5, 5.5) cm
-        high, on the fabric    18 (20, 23.5) cm
+        height, on the fabric  18 (20, 23.5) cm
 """
 
 from __future__ import annotations
@@ -25,9 +25,9 @@ SAME = Fraction(5)
 @frozen
 class Dimension:
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
-    ``over`` (from end to end of what is closed at both), ``across``, ``side``, ``around`` or
-    ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None where
-    it is not known); ``about`` in openwork."""
+    ``over`` (from end to end of what is closed at both), ``long``, ``across``, ``side``, ``around``
+    or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None
+    where it is not known); ``about`` in openwork."""
 
     where: str
     words: str
@@ -109,10 +109,12 @@ def dimensions(
     kind = first.kind if first is not None else ""
     if kind in ("disc", "motif", "ruffle"):
         found = _flat(sizes, forms, first)
+    elif all(one is not None and one.oval is not None for one in forms):
+        found = _oval(sizes, forms)
     else:
         middle = first is not None and first.middle
         found = [
-            *_along(tuple(size.wide for size in sizes), "wide", False),
+            *_along(tuple(size.wide for size in sizes), "width", False),
             *_along(tuple(size.around for size in sizes), "around", middle),
             *_high(sizes, forms),
         ]
@@ -158,14 +160,14 @@ def _high(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         for tall, low in zip(high, standing, strict=True)
     )
     if not lower:
-        return [("high", "high", high)]
+        return [("high", "height", high)]
     if any(size.openwork for size in sizes):
         # The width of its rounds is a guess, and what stands aslant would be guessed from that.
-        return [("high", "high, on the fabric", high)]
+        return [("high", "height, on the fabric", high)]
     if all(one is not None and _closed(one) for one in forms):
         # How high a ball stands is a matter of its filling.
         return [("over", "over the fabric, from end to end", high)]
-    return [("high", "high, on the fabric", high), ("standing", "high, standing", standing)]
+    return [("high", "height, on the fabric", high), ("standing", "height, standing", standing)]
 
 
 def _closed(form: Form) -> bool:
@@ -174,6 +176,16 @@ def _closed(form: Form) -> bool:
     return (
         form.middle and profile is not None and profile.rings[-1].radius * 2 < profile.widest.radius
     )
+
+
+def _oval(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_Row]:
+    ovals = [one.oval for one in forms if one is not None and one.oval is not None]
+    around = tuple(size.around.last if size.around is not None else None for size in sizes)
+    return [
+        ("long", "length", tuple(one.long for one in ovals)),
+        ("widest", "width", tuple(one.wide for one in ovals)),
+        ("around", "around the edge", around),
+    ]
 
 
 def _flat(

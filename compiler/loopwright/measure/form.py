@@ -3,6 +3,7 @@
 disc      rounds from a middle that lie flat
 motif     the same with corners
 ruffle    rounds that have no room to lie flat
+oval      rounds about both sides of a chain that lie flat
 surface   rounds that stand up: a tube, a bowl, a hat, a ball
 outline   rows
 """
@@ -17,6 +18,7 @@ from loopwright.ir.pattern import Gauge, Part
 from loopwright.measure.finished import PartSize
 from loopwright.measure.growth import Growth, allowed, growth, starts_in_a_middle
 from loopwright.measure.outline import Outline, outline
+from loopwright.measure.oval import Oval, oval
 from loopwright.measure.shape import Profile, profile
 
 BORDER = 1
@@ -25,9 +27,9 @@ BORDER = 1
 
 @frozen
 class Form:
-    """``kind`` is one of those above; with ``corners`` for a motif, the ``profile`` of rounds, the
-    ``outline`` of rows. ``middle`` tells whether rounds begin in one. ``left_out`` is how many rows
-    or rounds are not in the drawing, where a part has both."""
+    """``kind`` is one of those above; with ``corners`` for a motif, the ``oval``, the ``profile``
+    of other rounds, the ``outline`` of rows. ``middle`` tells whether rounds begin in one.
+    ``left_out`` is how many rows or rounds are not in the drawing, where a part has both."""
 
     kind: str
     corners: int = 0
@@ -35,6 +37,7 @@ class Form:
     outline: Outline | None = None
     middle: bool = False
     left_out: int = 0
+    oval: Oval | None = None
 
 
 def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form | None:
@@ -46,6 +49,8 @@ def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form |
     if rows >= rounds:
         made = outline(worked, size, gauge)
         return Form("outline", outline=made, left_out=rounds) if made is not None else None
+    if not rows and (flat := oval(part, worked, size, gauge)) is not None:
+        return Form("oval", oval=flat)
     middle = starts_in_a_middle(part, worked)
     turned = profile(size, _hole(part, worked, gauge) if middle else None)
     grown = growth(part, worked, size)

@@ -140,10 +140,15 @@ def _corners(made: Runs[Made]) -> int:
     """How many places take more stitches than any others, and enough to make a corner."""
     places: dict[int, int] = {}
     at = -1
+    loop = False
     for one in made.expand():
         at += one.step
         if one.what in ("st", "as", "skip as"):
-            places[at] = places.get(at, 0) + 1
+            # A chain between two stitches of one place spreads them as a third would.
+            places[at] = places.get(at, 0) + 1 + (loop and not one.step)
+            loop = False
+        elif one.what == "ch":
+            loop = at in places
         at += max(one.also, default=0)
     most = max(places.values(), default=0)
     return list(places.values()).count(most) if most >= CORNER else 0

@@ -284,7 +284,7 @@ class _Walk:
 
     def _repeat(self, index: int, line: RepeatRows, rows: list[LineRows]) -> Stretch:
         tells = [self._telling(speaker) for speaker in self.speakers]
-        why = tuple(repeat_step(line, index, self.part, tell).text for tell in tells)
+        why = tuple(repeat_step(line, index, self.part, tell, whole=False).text for tell in tells)
         if not rows:
             label = [speaker.say("Repeat") for speaker in self.speakers]
             step = self._step([Told(*one) for one in zip(label, why, strict=True)])

@@ -172,7 +172,11 @@ def _edges(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     named = [edge(one, pattern, here, tell) for one in what.edges]
     say = tell.voice.say
     if what.edges and what.edges[0].what in ("opening", "all round"):
-        text = say("work around {edge}", edge=named[0])
+        # An opening lies where its part went on without it.
+        words = phrase("work around {edge}")
+        if what.edges[0].what == "opening":
+            words = phrase("join the yarn and work around {edge}")
+        text = say(words, edge=named[0])
         for other in named[1:]:
             text = say("{edges}, then {edge}", edges=text, edge=other)
         return text

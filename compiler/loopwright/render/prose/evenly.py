@@ -33,6 +33,8 @@ def evenly(item: Evenly, tell: Telling) -> str:
     spacings = _spacings(item, name, tell)
     if not all(spacings):
         return text
+    if len(set(spacings)) == 1 and amount.none:
+        return spacings[0]
     if len(set(spacings)) == 1:
         return tell.voice.say("{what}: {spacing}", what=text, spacing=spacings[0])
     for size, spacing in zip(tell.size_names(tell.sizes), spacings, strict=True):

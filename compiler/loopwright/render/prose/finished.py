@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from loopwright.ir.pattern import ONE_SIZE, Pattern
+from loopwright.ir.pattern import ONE_SIZE, Gather, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
@@ -19,28 +19,37 @@ from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
 
-# What `measure.dimensions` and a line `comes out at` call the lengths of a part.
+# What `measure.dimensions` calls the lengths of a part.
 LENGTHS = (
-    phrase("wide"),
-    phrase("wide at the start"),
-    phrase("wide at the widest"),
-    phrase("wide at the end"),
+    phrase("width"),
+    phrase("width at the start"),
+    phrase("width at the widest"),
+    phrase("width at the end"),
     phrase("around"),
     phrase("around at the start"),
     phrase("around at the widest"),
     phrase("around at the end"),
-    phrase("high"),
-    phrase("high, on the fabric"),
-    phrase("high, standing"),
+    phrase("height"),
+    phrase("height, on the fabric"),
+    phrase("height, standing"),
+    phrase("length"),
     phrase("over the fabric, from end to end"),
     phrase("across"),
     phrase("across, laid flat"),
     phrase("around the edge"),
     phrase("each side"),
     phrase("of which there is room for"),
-    phrase("long"),
-    phrase("deep"),
 )
+
+# What a line `comes out at` calls them: in a sentence, and at the head of a row.
+STATED = {
+    "around": (phrase("around"), phrase("around")),
+    "wide": (phrase("wide"), phrase("width")),
+    "long": (phrase("long"), phrase("length")),
+    "high": (phrase("high"), phrase("height")),
+    "deep": (phrase("deep"), phrase("depth")),
+    "across": (phrase("across"), phrase("across")),
+}
 
 
 def length_word(word: str, voice: Voice) -> str:
@@ -62,11 +71,16 @@ def finished_blocks(
     if not measured:
         return ()
     many = range(len(pattern.sizes))
+    gathered = {
+        part.name for part in pattern.parts if any(isinstance(one, Gather) for one in part.lines)
+    }
     rows = []
     for part in measured:
         name = capital(spoken(part.part))
         at = {size.size: nth for nth, size in enumerate(part.sizes)}
         for one in part.dimensions:
+            if one.where == "last" and part.part in gathered:
+                continue  # it is drawn shut
             cells = (_cell(one, at.get(size), part.sizes[0].unit, voice) for size in many)
             word = length_word(one.words, voice)
             rows.append((voice.say("{part}, {length}", part=name, length=word), *cells))

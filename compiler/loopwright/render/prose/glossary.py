@@ -40,6 +40,10 @@ _POSTS = {
     "front": phrase("{name}, made around the post of the st from the front"),
     "back": phrase("{name}, made around the post of the st from the back"),
 }
+_CRAB = phrase(
+    "{name}, worked backwards, from left to right (with the hook in the left hand, from right to "
+    "left)"
+)
 # Words of the sheet that are not stitches, in the order printed (common practice): what to look
 # for in the instructions, how to print it where that is otherwise, and what it means.
 _WORDS = (
@@ -52,7 +56,7 @@ _WORDS = (
     (
         phrase("tog"),
         "",
-        phrase("worked together: the last loops of all of them closed as one"),
+        phrase("worked together, the last loops of all of them closed as one"),
     ),
     (phrase("RS"), "", phrase("right side")),
     (phrase("WS"), "", phrase("wrong side")),
@@ -119,6 +123,8 @@ def _meaning(stitch: Stitch, voice: Voice) -> str:
     name = full_name(stitch, voice.terms)
     if stitch.many:
         return voice.say(_MADE[stitch.many], name=name)
+    if stitch.crab:
+        return voice.say(_CRAB, name=name)
     if stitch.post:
         return voice.say(_POSTS[stitch.post], name=name)
     return name

@@ -165,7 +165,15 @@ def skip(item: ir.Skip, tell: Telling) -> str:
     places = noun(item.kind, tell, amount.n)
     if item.counts_as is not None:
         text = tell.voice.say("miss first {n} {places}", n=amount.text, places=places)
-        return _counting(text, item.counts_as, item.and_chains, tell)
+        name = tell.voice.stitch(item.counts_as)
+        if item.and_chains:
+            return tell.voice.say(
+                "{what} (count as 1 {stitch} and {n} ch)",
+                what=text,
+                stitch=name,
+                n=item.and_chains,
+            )
+        return tell.voice.say("{what} (count as 1 {stitch})", what=text, stitch=name)
     if amount.one:
         return tell.voice.say("miss next {place}", place=places)
     return tell.voice.say("miss next {n} {places}", n=amount.text, places=places)
@@ -180,6 +188,17 @@ def join(item: ir.Join, tell: Telling) -> str:
         if top < whole:
             # The last chains are a space, and the top of the stitch is none of them.
             place = chain_of(top, whole, tell)
+            return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
+        beside = tell.each_size(lambda size: size.beside_skipped(tell.line))
+        if beside is not None and beside.text.isdecimal() and not beside.none:
+            # Counted from the hook, the space comes first and then the top of the stitch.
+            nth = tell.voice.tongue.ordinal(int(beside.text) + 1)
+            place = tell.voice.say("{nth} missed ch from hook", nth=nth)
+            return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
+        loop = tell.each_size(lambda size: size.loop_first(tell.line))
+        if loop is not None and not loop.none and not loop.without:
+            # Past it, the join would leave the loop out of the round.
+            place = chain_of(1, loop.text, tell)
             return tell.voice.say("join with {slip} in {place}", slip=slip, place=place)
         tell.voice.met.add(("join", 0))
         return tell.voice.say("join")

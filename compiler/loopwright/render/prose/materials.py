@@ -12,16 +12,14 @@ from loopwright.ir.items import Group, Mark, Repeat
 from loopwright.ir.pattern import (
     ONE_SIZE,
     ComesOut,
-    Gather,
     Gauge,
     Hook,
     Pattern,
     Row,
-    Seam,
     Yarn,
 )
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
-from loopwright.render.prose.finished import length_word, size_heads
+from loopwright.render.prose.finished import STATED, size_heads
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
@@ -59,6 +57,12 @@ def _sizes(pattern: Pattern, voice: Voice) -> str:
         return voice.say("One size.")
     if len(pattern.sizes) == 1:
         return voice.say("Size: {size}. All numbers are for this size.", size=pattern.sizes[0])
+    if len(pattern.sizes) == 2:
+        return voice.say(
+            "Sizes: {sizes}. Numbers are given for the first size, with the other in brackets; one "
+            "number alone is for both.",
+            sizes=across(list(pattern.sizes)),
+        )
     return voice.say(
         "Sizes: {sizes}. Numbers are given for the first size, with the other sizes in brackets "
         "in the same order; one number alone is for all sizes.",
@@ -82,7 +86,7 @@ def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
             voice.say(
                 "Finished {part}, {length}",
                 part=spoken(part.name),
-                length=length_word(name, voice),
+                length=voice.say(STATED[name][1]),
             ),
             *(both([mm], unit) for mm in lengths),
         )
@@ -159,7 +163,7 @@ def _hook(hook: Hook, voice: Voice) -> str:
 
 def _notions(pattern: Pattern, voice: Voice) -> Iterator[str]:
     """What the designer's own line says; without one, the kit's things, and what the work asks
-    for: a marker where the pattern places one, a needle where it sews."""
+    for: a marker where the pattern places one, and a needle, with which ends are woven in."""
     own = [free_text(text, voice) for label, text in pattern.texts if label == "notions"]
     if own:
         yield from own
@@ -173,10 +177,7 @@ def _notions(pattern: Pattern, voice: Voice) -> Iterator[str]:
     marked = any(_marks(line.items) for line in lines if isinstance(line, Row))
     if (spiral or marked) and not any("marker" in item.name for item in kit):
         yield voice.say("stitch markers") if marked else voice.say("a stitch marker")
-    sewn = any(isinstance(line, Seam) and line.stitch is None for line in lines)
-    if (sewn or any(isinstance(line, Gather) for line in lines)) and not any(
-        "needle" in item.name for item in kit
-    ):
+    if not any("needle" in item.name for item in kit):
         yield voice.say("a yarn needle")
 
 

@@ -67,6 +67,8 @@ def _between(amount: Between, voice: Voice) -> str:
     if least == most:
         return f"{most:,}"
     low, high = f"{least:,}", f"{most:,}"
+    if not least:
+        return voice.say("up to {most}", most=high)
     return voice.say("{least} to {most}", least=low, most=high)
 
 

@@ -6,7 +6,6 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from loopwright.frozen import field, slotted
-from loopwright.ir.items import Change, Group, Repeat
 from loopwright.ir.pattern import (
     ComesOut,
     Gather,
@@ -21,11 +20,11 @@ from loopwright.ir.pattern import (
 )
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
-from loopwright.render.prose.finished import length_word
+from loopwright.render.prose.finished import STATED
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.materials import hook_size
-from loopwright.render.prose.reminders import reminders
+from loopwright.render.prose.reminders import reminders, yarns_of
 from loopwright.render.prose.repeats import repeat_step
 from loopwright.render.prose.rows import steps
 from loopwright.render.prose.telling import Telling
@@ -129,15 +128,9 @@ def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
 
 def _yarns(part: Part, voice: Voice) -> str:
     """Every yarn of a part, those first that it begins with."""
-    found: dict[tuple[str, ...], None] = {part.yarns: None}
-    for line in part.lines:
-        if isinstance(line, Stripes):
-            found |= dict.fromkeys(names for _, names in line.bands)
-        elif isinstance(line, Row):
-            found |= dict.fromkeys(_changes(line.items))
     used = set[str]()
     told = []
-    for names in found:
+    for names in yarns_of(part):
         if not used >= set(names):
             told.append(yarns(names, voice))
             used |= set(names)
@@ -145,15 +138,6 @@ def _yarns(part: Part, voice: Voice) -> str:
     if any(yarn_name(name, voice) != spoken(name) for name in used):
         return voice.say("Use {yarn}.", yarn=listed)
     return voice.say("Yarn: {yarn}.", yarn=listed)
-
-
-def _changes(items: tuple[object, ...]) -> Iterator[tuple[str, ...]]:
-    """The yarns that a row changes to."""
-    for item in items:
-        if isinstance(item, Change):
-            yield item.yarns
-        elif isinstance(item, Group | Repeat):
-            yield from _changes(item.items)
 
 
 def _row(row: Row, index: int, out: _Blocks) -> None:
@@ -207,7 +191,7 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
 def _comes_out(line: ComesOut, index: int, out: _Blocks) -> None:
     voice = out.tell.voice
     sizes = ", ".join(
-        voice.say("{size} {way}", size=both(lengths, unit), way=length_word(name, voice))
+        voice.say("{size} {way}", size=both(lengths, unit), way=voice.say(STATED[name][0]))
         for name, lengths, unit in line.dimensions
     )
     name = spoken(out.part.name)

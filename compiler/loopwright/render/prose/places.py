@@ -19,7 +19,7 @@ _NOUNS = {
     "st and ch": phrases("st and ch", "st and ch"),
     "gap": phrases("gap", "gaps"),
     "row end": phrases("row end", "row ends"),
-    "st or ch": phrases("st or ch", "sts and ch"),
+    "st or ch": phrases("st or ch", "sts or ch"),
     "place": phrases("place", "places"),
     "cluster": phrases("cluster", "clusters"),
     "bobble": phrases("bobble", "bobbles"),
@@ -171,8 +171,8 @@ def _top(target: Target, tell: Telling) -> str:
     return tell.voice.say("top of ch-{n}", n=target.chains)
 
 
-def chain_of(nth: int, chains: int, tell: Telling) -> str:
-    """A chain of the one that a row began with: ``3rd ch of ch-4``."""
+def chain_of(nth: int, chains: int | str, tell: Telling) -> str:
+    """A chain of those that a row began with: ``3rd ch of ch-4``."""
     return tell.voice.say("{nth} ch of ch-{n}", nth=tell.voice.tongue.ordinal(nth), n=chains)
 
 

@@ -10,7 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from loopwright.ir.pattern import Part, Row
+from loopwright.ir.items import Change, Group, Repeat
+from loopwright.ir.pattern import Part, Row, Stripes
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.tongue import phrase
 
@@ -40,6 +41,14 @@ _COUNTED = phrase(
     "Where the chain at the start of a row counts as a stitch, its top is the last st of the next "
     "row: work into it."
 )
+_TOP = phrase("The top of ch-{n} is its {nth} ch.")
+_CHANGE = {
+    True: phrase(
+        "To change yarn, draw the last loop of the st before, or of the join, through in the new "
+        "yarn."
+    ),
+    False: phrase("To change yarn, draw the last loop of the st before through in the new yarn."),
+}
 _POST = phrase(
     "A post stitch uses up the st that it goes around: do not work into the top of that st as "
     "well, and push the post stitch aside to find the next one."
@@ -47,6 +56,26 @@ _POST = phrase(
 _TWIST = phrase("Take care not to twist the chain when you join it.")
 LONG = 20
 """Chains; a shorter ring lies flat before one's eyes."""
+
+
+def yarns_of(part: Part) -> dict[tuple[str, ...], None]:
+    """Every yarn of a part, and those that are held together, the one first that it begins with."""
+    found: dict[tuple[str, ...], None] = {part.yarns: None} if part.yarns else {}
+    for line in part.lines:
+        if isinstance(line, Stripes):
+            found |= dict.fromkeys(names for _, names in line.bands)
+        elif isinstance(line, Row):
+            found |= dict.fromkeys(_changes(line.items))
+    return found
+
+
+def _changes(items: tuple[object, ...]) -> Iterator[tuple[str, ...]]:
+    """The yarns that a row changes to."""
+    for item in items:
+        if isinstance(item, Change):
+            yield item.yarns
+        elif isinstance(item, Group | Repeat):
+            yield from _changes(item.items)
 
 
 def reminders(part: Part, tell: Telling) -> Iterator[str]:
@@ -62,7 +91,11 @@ def reminders(part: Part, tell: Telling) -> Iterator[str]:
         yield say(_NOT_INTO[kind])
     if worked.has_counted and kind is False:
         yield say(_COUNTED)
+        for top, chains in worked.tops():
+            yield say(_TOP, n=chains, nth=tell.voice.tongue.ordinal(top))
     if worked.has_post:
         yield say(_POST)
+    if len(yarns_of(part)) > 1:
+        yield say(_CHANGE[part.manner in ("rounds", "turned")])
     if part.start.ring and all(one.part.start.length >= LONG for one in worked.sizes):
         yield say(_TWIST)

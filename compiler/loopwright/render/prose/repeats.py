@@ -22,8 +22,10 @@ from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import sentence, spoken
 
 
-def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Step:
-    """The step that a repeat line becomes."""
+def repeat_step(
+    repeat: RepeatRows, line: int, part: Part, tell: Telling, whole: bool = True
+) -> Step:
+    """The step that a repeat line becomes, with what is below it where that is wanted."""
     tell = replace(tell, is_round=_in_rounds(repeat, line, part), details=[])
     what = _what(repeat, tell.is_round, tell.voice)
     text = sentence(_HOW[repeat.how](what, repeat, line, part, tell))
@@ -31,7 +33,9 @@ def repeat_step(repeat: RepeatRows, line: int, part: Part, tell: Telling) -> Ste
         text += _unworked(line, tell)
     count = stated_count(repeat.stated, tell) if repeat.stated else _count(line, tell)
     remark = free_text(repeat.remark, tell.voice) if repeat.remark else ""
-    spaced = tuple(_spaced(repeat, line, part, tell))
+    spaced = tuple(_spaced(repeat, line, part, tell)) if whole else ()
+    if spaced:
+        text += " " + tell.voice.say("Space the stitches as below.")
     return Step("", text, tell.voice.style.count(count), remark, spaced)
 
 

@@ -59,6 +59,18 @@ class SizeWorked:
         rows = self.rows(line)
         return dict(rows[nth].spreads).get(evenly) if nth < len(rows) else None
 
+    def loop_first(self, line: int) -> int | None:
+        """How many chains the loop has that the rows of a line begin with, after the chain that
+        does not count; nought where they begin with none, None where they differ."""
+        found = {_loop_first(row) for row in self.rows(line)}
+        return next(iter(found)) if len(found) == 1 else None
+
+    def beside_skipped(self, line: int) -> int | None:
+        """How many of the chains that a line's rows miss at the hook are a space beside the stitch
+        that the others count as; nought where they begin otherwise, None where they differ."""
+        found = {_beside_skipped(row) for row in self.rows(line)}
+        return next(iter(found)) if len(found) == 1 else None
+
     def rows(self, line: int, limit: int = 60) -> list[WorkedRow]:
         """The first rows worked from a written line, in order."""
         out: list[WorkedRow] = []
@@ -82,6 +94,20 @@ def counted_chain(row: WorkedRow) -> tuple[int, int]:
         return 0, 0
     beside = [one.chains for one in then if one.what == "ch" and one.item == first.item]
     return first.chains, first.chains + sum(beside)
+
+
+def _beside_skipped(row: WorkedRow) -> int:
+    things = row.made.slice(0, min(row.made.length, 2)).expand()
+    first, *then = things if row.made.length else (None,)
+    if first is None or first.what != "skip as":
+        return 0
+    return sum(one.chains for one in then if one.what == "ch" and one.item == first.item)
+
+
+def _loop_first(row: WorkedRow) -> int:
+    things = row.made.slice(0, min(row.made.length, 2)).expand()
+    after = [one for one in things if one.what != "turn"]
+    return after[0].chains if after and after[0].what in ("ch", "open") else 0
 
 
 @frozen
@@ -116,6 +142,12 @@ class PartWorked:
         rows = (row for size in self.sizes for row in _distinct(size.part))
         found = {top for top, whole in map(counted_chain, rows) if whole == chains}
         return next(iter(found)) if len(found) == 1 else 0
+
+    def tops(self) -> list[tuple[int, int]]:
+        """Of the chains that count as a stitch and a space: which one is the stitch's top, of how
+        many."""
+        rows = (row for size in self.sizes for row in _distinct(size.part))
+        return sorted({(top, whole) for top, whole in map(counted_chain, rows) if top < whole})
 
     @property
     def has_counted(self) -> bool:

@@ -15,7 +15,7 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import ONE_SIZE
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.form import Form
-from loopwright.render.schematic.flat import disc, motif, outline, ruffle
+from loopwright.render.schematic.flat import disc, motif, outline, oval, ruffle
 from loopwright.render.schematic.pen import HEIGHT, RULE, WIDTH, Drawing, number
 from loopwright.render.schematic.round import surface
 from loopwright.render.schematic.words import ease, how, length
@@ -34,6 +34,7 @@ DRAW: dict[str, Callable[[Form, dict[str, str], str], Drawing]] = {
     "disc": disc,
     "motif": motif,
     "ruffle": ruffle,
+    "oval": oval,
     "surface": surface,
     "outline": outline,
 }

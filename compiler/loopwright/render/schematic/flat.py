@@ -1,4 +1,4 @@
-"""Parts that lie flat: discs and motifs from above, ruffles, and pieces worked in rows."""
+"""Parts that lie flat: discs, ovals and motifs from above, ruffles, and pieces worked in rows."""
 
 from __future__ import annotations
 
@@ -15,6 +15,7 @@ MIDDLE: Point = (pen.MIDDLE, (pen.TOP + pen.BOTTOM) / 2)
 RADIUS = pen.TALLEST / 2
 WAVES, DEPTH, STEPS = 14, 0.06, 168
 TURN = -pi / 5
+OVER = -3 * pi / 4
 
 
 def disc(form: Form, letters: dict[str, str], start: str) -> Drawing:
@@ -32,6 +33,34 @@ def ruffle(form: Form, letters: dict[str, str], start: str) -> Drawing:
         wave.append((MIDDLE[0] + radius * cos(turn), MIDDLE[1] + radius * sin(turn)))
     body = [pen.shape(wave), *_middle(MIDDLE, start)]
     return Drawing([*body, *_across(letters), *_upper_right(letters)])
+
+
+def oval(form: Form, letters: dict[str, str], start: str) -> Drawing:
+    """An oval from above, about the chain that it begins with."""
+    flat = form.oval
+    assert flat is not None
+    scale = pen.fit(float(flat.long), float(flat.wide))
+    half, up = float(flat.straight) * scale.across / 2, float(flat.out) * scale.up
+    along = float(flat.out) * scale.across
+    x, y = MIDDLE
+    corners = ((-1, -1), (1, -1), (1, 1), (-1, 1))
+    ends = [(x + side * half, y + down * up) for side, down in corners]
+    arc = f"A{pen.number(along)} {pen.number(up)} 0 0 1 "
+    path = (
+        f"M{pen.point(ends[0])}L{pen.point(ends[1])}{arc}{pen.point(ends[2])}"
+        f"L{pen.point(ends[3])}{arc}{pen.point(ends[0])}Z"
+    )
+    chain = [(x - half, y), (x + half, y)]
+    body = [pen.outlined(path), pen.dashed(*chain), pen.word((x, y - 6), start)]
+    left, right, below = x - half - along, x + half + along, y + up + 16
+    body += [pen.dashed((end, y), (end, below)) for end in (left, right)]
+    body += pen.across(left, right, below, letters["long"])
+    beside = right + 22
+    body += [pen.dashed((x + half, level), (beside + 4, level)) for level in (y - up, y + up)]
+    body += pen.upright(y - up, y + up, beside, letters["widest"])
+    edge = (x - half + along * cos(OVER), y + up * sin(OVER))
+    notes = () if scale.true else (pen.NOT_TO_SCALE,)
+    return Drawing([*body, *_around(edge, OVER, letters)], notes)
 
 
 def motif(form: Form, letters: dict[str, str], start: str) -> Drawing:

@@ -11,13 +11,14 @@ _NUMBER = "[0-9½¼¾][0-9.,½¼¾]*"
 _SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾., –-]{{1,20}}\)")
 _UNIT = re.compile(
     r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
+    r"|(?<=[0-9½¼¾)]) (?=(?:ml|fois|pelotes?)\b)"
     r"|(?<=[0-9]) (?=sps?\b)"
 )
 FIRM = "\u00a0"
 """A space at which no line is broken."""
 
 
-def bound(text: str) -> str:
-    """The text with what belongs together kept together."""
-    text = _SIZES.sub(lambda found: found[0].replace(" ", FIRM), text)
-    return _UNIT.sub(FIRM, text)
+def bound(text: str, firm: str = FIRM) -> str:
+    """The text with what belongs together kept together, by ``firm`` in place of a space."""
+    text = _SIZES.sub(lambda found: found[0].replace(" ", firm), text)
+    return _UNIT.sub(firm, text)

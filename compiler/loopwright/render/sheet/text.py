@@ -6,20 +6,26 @@ import textwrap
 
 from loopwright.render.prose import Block, Document, Entries, Paragraph, Step, Table
 from loopwright.render.sheet.drawings import Drawing
+from loopwright.render.sheet.keeping import bound
 
 WIDTH = 78
+_HELD = "\x1f"
+"""A space at which no line is broken, while there are no lines yet; the designer's own firm spaces
+stay firm."""
 
 
 def wrap(text: str, indent: int = 0, first: int | None = None) -> str:
-    """Text in lines; ``indent`` spaces before each, ``first`` before the first one."""
-    return textwrap.fill(
-        text,
+    """Text in lines; ``indent`` spaces before each, ``first`` before the first one. A number is
+    not parted from its other sizes, nor from its unit."""
+    filled = textwrap.fill(
+        bound(text, _HELD),
         WIDTH,
         initial_indent=" " * (indent if first is None else first),
         subsequent_indent=" " * indent,
         break_long_words=False,
         break_on_hyphens=False,
     )
+    return filled.replace(_HELD, " ")
 
 
 def underline(text: str, mark: str) -> str:
