@@ -32,7 +32,7 @@ STARTS = [
 LAYOUT = 2
 """The number of what is kept in the cache; raise it when nodes or the lexer change."""
 
-MOST_KEPT = 5_000
+MOST_KEPT = 8_000
 """Lines whose trees are kept; past it the one goes that was not asked for longest."""
 
 DEEPEST = 40

@@ -24,7 +24,7 @@ from loopwright.work.hand import Hand
 if TYPE_CHECKING:
     from loopwright.work.row import Meeting
 
-MOST_KNOWN = 5_000
+MOST_KNOWN = 8_000
 """Rows kept; past it the one goes that was not asked for longest."""
 
 MOST_ALIKE = 1_000
