@@ -29,7 +29,7 @@ MOST_KNOWN = 8_000
 
 MOST_ALIKE = 1_000
 """Texts of rows kept. There are few that come again, and they do so soon: to keep as many as there
-are rows would find two in a thousand more, and hold a quarter more memory in a long run."""
+are rows would find two in a thousand more, and hold a tenth more memory in a long run."""
 
 Key = tuple[object, ...]
 
