@@ -6,7 +6,7 @@ import gc
 from typing import TYPE_CHECKING
 
 import loopwright
-from loopwright.repository.files import CannotLook
+from loopwright.repository.files import ENDING, CannotLook
 from loopwright.saying import CANNOT, CLEAN, FAULTS, coloured, put, say
 
 if TYPE_CHECKING:
@@ -24,6 +24,10 @@ def check(told: Namespace) -> int:
     from loopwright.repository.progress import Progress, on_terminal
     from loopwright.repository.runner import How, verdicts
 
+    if (told.write_baseline or "").endswith(ENDING) and not told.paths:
+        from loopwright.repository.baseline import no_baseline
+
+        raise no_baseline(told.write_baseline)
     which = Choice(told.changed, told.staged, told.shard, told.skip_excluded)
     paths = chosen(told.paths, which)
     _collect_seldom(len(paths))

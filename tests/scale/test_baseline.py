@@ -99,6 +99,8 @@ def test_a_baseline_takes_no_other_file_s_place(loopwright: Loopwright, folder: 
     assert (answer.code, answer.out) == (2, "")
     assert "put it first: check old/pier.crochet --write-baseline" in answer.err
     assert (folder / "old" / "pier.crochet").read_text() == ROWS
+    alone = loopwright("check", "--write-baseline", "old/pier.crochet")
+    assert (alone.code, alone.err) == (2, answer.err)
     (folder / "loopwright-baseline.json").write_text("damaged")
     assert loopwright("check", ".", "--write-baseline").code == 0
     (folder / "known.json").write_text('{"loopwright-baseline": 1, "mess')

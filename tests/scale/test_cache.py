@@ -18,7 +18,7 @@ from loopwright.repository import runner
 from loopwright.repository.cache import Cache, opened
 from loopwright.repository.files import find
 from loopwright.repository.jobs import Desk, Job, judge
-from loopwright.repository.kept import NotAVerdict, packed, unpacked
+from loopwright.repository.packing import NotAVerdict, packed, unpacked
 from loopwright.repository.runner import How, verdicts
 from loopwright.source import NotRead
 from support import CASES, WORKED

@@ -3,11 +3,10 @@
 from __future__ import annotations
 
 from loopwright.checks.counting import also_stated
+from loopwright.checks.placing import PLACING
 from loopwright.checks.told import Told, stitches
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.items import Repeat
-
-PLACING = "placing"
 
 
 @rule("no-such-space", PLACING)

@@ -41,6 +41,8 @@ AT_LAST = ("fasten", "weave", "cut ", "finish", "block", "sew ", "wash ")
 BRACKETS = {")": ("RSQB", "]"), "]": ("RPAR", ")")}
 """A closing bracket, and the other one that may be wanted in its place."""
 
+CLOSED_BY = {"(": ")", "[": "]", "{": "}"}
+
 OTHERWISE = {"every": "each"}
 """Words that are not ours and may be misspelt as well."""
 
@@ -105,6 +107,9 @@ def _unknown(ctx: Context, line: syntax.Line, wrong: Misread, span: Span) -> Dia
     hints = _hints(ctx.terms, line, wrong.found, near) or (
         ("Items of a row are separated by commas.",) if edits else ()
     )
+    closing = "" if wrong.found else _closing(line.text)
+    if closing and not hints:
+        hints = (f"Close the bracket: write `{closing}` at the end.",)
     return faults.not_understood(span, _shown(wrong.found), _could_be(known), hints, edits)
 
 
@@ -131,6 +136,17 @@ def _beyond(line: syntax.Line, wrong: Misread) -> tuple[str, str] | None:
             "Keep such a part in a `note`, where it is printed and not checked.",
         )
     return None
+
+
+def _closing(text: str) -> str:
+    """What would close the brackets that stay open in a text."""
+    wanted: list[str] = []
+    for char in text:
+        if char in CLOSED_BY:
+            wanted.append(CLOSED_BY[char])
+        elif wanted and char == wanted[-1]:
+            wanted.pop()
+    return "".join(reversed(wanted))
 
 
 def _run_on(line: syntax.Line, wrong: Misread) -> Diagnostic | None:

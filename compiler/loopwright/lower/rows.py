@@ -171,6 +171,8 @@ def _some_sizes(ctx: Context, node: Node) -> tuple[int, ...]:
         if name in ctx.sizes:
             out.append(ctx.sizes.index(name))
         else:
+            if not ctx.sizes_known:
+                continue  # which there are, nobody can tell; that is said already
             several = [one for one in name.split(" and ") if one in ctx.sizes]
             out.extend(ctx.sizes.index(one) for one in several)
             near = ", ".join(several) if several else nearest(name, ctx.sizes)

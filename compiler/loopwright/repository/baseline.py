@@ -169,10 +169,15 @@ def _before(path: str) -> Counter[Entry]:
         with suppress(OSError), open(path, "rb") as file:
             if os.path.basename(path) == BASELINE or file.read(len(FIRST)) in (FIRST, b""):
                 return Counter()  # damaged, and written anew for that
-        raise CannotLook(
-            f"{path}: this file is there already, and is no baseline. To write down what is known"
-            f" of it alone, put it first: check {path} --write-baseline"
-        ) from None
+        raise no_baseline(path) from None
+
+
+def no_baseline(path: str) -> CannotLook:
+    """What there is to say where a baseline would take the place of another file."""
+    return CannotLook(
+        f"{path}: this file is there already, and is no baseline. To write down what is known"
+        f" of it alone, put it first: check {path} --write-baseline"
+    )
 
 
 def _pieces(entries: Counter[Entry]) -> Iterator[str]:

@@ -25,7 +25,7 @@ from hashlib import blake2b
 import loopwright
 from loopwright import Verdict
 from loopwright.repository.jobs import Job
-from loopwright.repository.kept import NotAVerdict, packed, unpacked
+from loopwright.repository.packing import NotAVerdict, packed, unpacked
 
 LAYOUT = 1
 """The number of how verdicts are kept; raise it when that changes."""

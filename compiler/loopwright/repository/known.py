@@ -19,7 +19,7 @@ from loopwright.frozen import replace
 from loopwright.repository.beside import NO_PICTURE, Beside, lying_beside
 from loopwright.repository.cache import opened, pages_mark
 from loopwright.repository.jobs import Job
-from loopwright.repository.kept import NotAVerdict, packed, unpacked
+from loopwright.repository.packing import NotAVerdict, packed, unpacked
 
 if TYPE_CHECKING:
     from loopwright.repository.cache import Cache

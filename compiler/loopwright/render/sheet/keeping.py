@@ -1,4 +1,5 @@
-"""What stays on one line: a number with its other sizes, and with its unit.
+"""What stays on one line: a number with its other sizes, with its unit, and with what it counts at
+the end of a row.
 
 bound("join. 28 (32, 36) sts.")    the same with spaces that do not break in 28 (32, 36) sts
 """
@@ -13,6 +14,7 @@ _UNIT = re.compile(
     r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
     r"|(?<=[0-9½¼¾)]) (?=(?:ml|fois|pelotes?)\b)"
     r"|(?<=[0-9]) (?=sps?\b)"
+    r"|(?<=[0-9)]) (?=\w+\.\Z)"
 )
 FIRM = "\u00a0"
 """A space at which no line is broken."""
