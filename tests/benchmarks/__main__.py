@@ -49,6 +49,7 @@ from typing import Any
 from unittest import mock
 
 import typst
+from loopwright.grammar import GRAMMAR
 from pypdf import PdfReader
 
 from loopwright.fitting import fits_of
@@ -61,6 +62,7 @@ from loopwright.rendering import one_size as one_of_its_sizes
 from loopwright.rendering import pdf as set_pdf
 from loopwright.syntax import parser
 from loopwright.syntax.lines import START_RULES, read_lines
+from loopwright.syntax.tables import lark_of
 from loopwright.work import known
 
 from .patterns import (
@@ -213,7 +215,7 @@ def checking(text: str, often: int = 1) -> Callable[[], object]:
 
 def parsing(text: str) -> Callable[[], object]:
     """Lark's parse of the lines that have a grammar, and nothing else."""
-    lark = parser.parser()
+    lark = lark_of(Path(GRAMMAR).read_text("utf-8"), lexer="contextual")
     lines = [(START_RULES[one.label], one.text) for one in read_lines(text) if one.tree]
     return lambda: [lark.parse(line, start=start) for start, line in lines]
 

@@ -20,7 +20,8 @@ from loopwright.lower.context import Context
 from loopwright.lower.habits import Habit
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, parse
+from loopwright.syntax.parser import parse
+from loopwright.syntax.tree import Misread
 from loopwright.trade.stitches import BASICS
 from loopwright.trade.terms import TERMS, Terms, other, stitch_of
 

@@ -12,7 +12,8 @@ from loopwright.lower.context import Context, nearest
 from loopwright.lower.stitches import TUNISIAN
 from loopwright.source import Span
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, literal, parse, parser
+from loopwright.syntax.parser import literal, own_words, parse
+from loopwright.syntax.tree import Misread
 from loopwright.trade.terms import Terms
 
 NAMES = {
@@ -189,11 +190,7 @@ def _typed(ctx: Context, line: syntax.Line, wrong: Misread) -> Diagnostic | None
 @lru_cache(maxsize=1000)
 def _nearly(word: str) -> str | None:
     """The notation's own word that was probably meant by a word that is none."""
-    own = {
-        str(one.pattern.value)
-        for one in parser().terminals
-        if one.pattern.type == "str" and one.pattern.value.isalpha()
-    }
+    own = own_words()
     if word in own or len(word) < 3:
         return None
     near = nearest(word, sorted({*own, *OTHERWISE}), 0.75)

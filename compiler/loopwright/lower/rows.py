@@ -29,8 +29,8 @@ from loopwright.lower.places import KINDS, kind
 from loopwright.lower.stitches import meant
 from loopwright.lower.text import text
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, parse
-from loopwright.syntax.tree import Node
+from loopwright.syntax.parser import parse
+from loopwright.syntax.tree import Misread, Node
 
 
 def row(ctx: Context, node: Node) -> Row:

@@ -24,7 +24,8 @@ from loopwright.lower.mending import (
     told,
 )
 from loopwright.syntax import lines as syntax
-from loopwright.syntax.parser import Misread, parse
+from loopwright.syntax.parser import parse
+from loopwright.syntax.tree import Misread
 
 MISLED = ("unknown-stitch", "unknown-name")
 """What is said of a word that was taken for another thing than was meant."""

@@ -12,7 +12,8 @@ from loopwright.lower import numbers as num
 from loopwright.lower.context import Broken, Context
 from loopwright.lower.literal import literals
 from loopwright.source import Span
-from loopwright.syntax.parser import Misread, parse
+from loopwright.syntax.parser import parse
+from loopwright.syntax.tree import Misread
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.terms import TERMS, stitch_of
 

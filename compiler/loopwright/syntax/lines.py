@@ -11,8 +11,8 @@ import re
 from typing import NamedTuple
 
 from loopwright.source import Span
-from loopwright.syntax.parser import Misread, parse
-from loopwright.syntax.tree import Node
+from loopwright.syntax.parser import parse
+from loopwright.syntax.tree import Misread, Node
 
 # fmt: off
 FREE_TEXT = [

@@ -12,17 +12,26 @@ wherever it stands.
 
 from __future__ import annotations
 
-from typing import Any, Protocol, cast
+from typing import Any, NamedTuple, cast
 
 
-class Word(Protocol):
+class Word(str):
     """A written word or number: a string with its kind (``type``) and offsets."""
 
+    __slots__ = ("end_pos", "start_pos", "type")
     type: str
     start_pos: int
     end_pos: int
 
-    def __str__(self) -> str: ...
+
+class Misread(NamedTuple):
+    """Where a line stopped making sense: the offending stretch and what could stand there."""
+
+    start: int
+    end: int
+    found: str
+    expected: frozenset[str]
+    reason: str = ""
 
 
 class Node:
@@ -31,8 +40,8 @@ class Node:
 
     __slots__ = ("children", "end", "rule", "start")
 
-    def __init__(self, rule: Any, kids: list[Any], _meta: object = None) -> None:
-        self.rule = str(rule)
+    def __init__(self, rule: str, kids: list[Any]) -> None:
+        self.rule = rule
         self.children: list[Any] = kids
         first, last = kids[0], kids[-1]
         self.start: int = first.start if type(first) is Node else first.start_pos

@@ -1,0 +1,173 @@
+"""The automaton: reads one line by the parser's tables, a word at a time.
+
+    Automaton(tables).read("row_line", "row 1: 3 dc")  ->  a node, or where it stopped making sense
+
+Which words may come next depends on what was read so far. A single expression finds every word that
+there is, in the order in which they are tried; where it finds one that may not stand here, an
+expression is made of those that may, and asked. What is then still none is wrong, and what could
+stand there instead are the words with which the automaton would go on.
+"""
+
+from __future__ import annotations
+
+import re
+from typing import Any
+
+from loopwright.syntax.tables import Tables
+from loopwright.syntax.tree import Misread, Node, Word
+
+END = "$END"
+"""The kind of word that stands for the end of the line."""
+
+
+class Automaton:
+    """Runs the tables; it may be asked as often as one likes."""
+
+    def __init__(self, tables: Tables) -> None:
+        self.tables = tables
+        self._among: dict[frozenset[str], re.Pattern[str]] = {}
+        self._every = self._expression(frozenset(kind for kind, _ in tables.patterns))
+
+    def read(self, start: str, text: str) -> Node | Misread:
+        """Read a line by the rule for its label."""
+        _, _, states, rules, _, ignored, _, own = self.tables
+        find, ends = self._every.match, len(text)
+        at, last = 0, self.tables.ends[start]
+        stack = [self.tables.starts[start]]
+        row = states[stack[0]]
+        values: list[Any] = []
+        while True:
+            kind, word = END, None
+            while at < ends:
+                match = find(text, at)
+                found: str | None = match.lastgroup if match else None
+                if found in own and match and (named := own[found].get(match[0])) in row:
+                    found = named
+                if found not in row and found not in ignored:
+                    match, found = self._find_among(row, text, at)
+                    if found is None:
+                        return self._stray(text, at, stack, last)
+                assert match
+                begun, at = at, match.end()
+                if found in row:
+                    kind = found
+                    word = Word(match[0])
+                    word.type, word.start_pos, word.end_pos = kind, begun, at
+                    break
+            while True:
+                action = row.get(kind)
+                if action is None:
+                    return self._misread(text, kind, word, stack, last)
+                if action >= 0:
+                    stack.append(action)
+                    values.append(word)
+                    row = states[action]
+                    break
+                name, origin, size, opened, inlined, gives_way = rules[~action]
+                if size == 1 and opened is None:
+                    stack.pop()
+                    if inlined:
+                        values[-1] = [values[-1]]
+                    elif not gives_way:
+                        values[-1] = Node(name, [values[-1]])
+                else:
+                    kids = values[-size:]
+                    del values[-size:], stack[-size:]
+                    if opened is not None:
+                        kids = _opened(kids, opened)
+                    if inlined:
+                        values.append(kids)
+                    elif gives_way and len(kids) == 1:
+                        values.append(kids[0])
+                    else:
+                        values.append(Node(name, kids))
+                action = states[stack[-1]][origin]
+                if action == last and word is None:
+                    node = values[-1]
+                    assert isinstance(node, Node)
+                    return node
+                stack.append(action)
+                row = states[action]
+
+    def _find_among(
+        self, row: dict[str, int], text: str, at: int
+    ) -> tuple[re.Match[str] | None, str | None]:
+        """The word at a place and its kind, of those that a state knows."""
+        match = self._expression(self.tables.ignored.union(row)).match(text, at)
+        kind = match.lastgroup if match else None
+        if match and kind in self.tables.own:
+            named = self.tables.own[kind].get(match[0])
+            kind = named if named in row else kind
+        return match, kind
+
+    def _expression(self, known: frozenset[str]) -> re.Pattern[str]:
+        """What finds one of these kinds of words. A word of the notation's own that looks like a
+        name is found as a name where names are among them."""
+        made = self._among.get(known)
+        if made is None:
+            own, written = self.tables.own, self.tables.written
+            forms = {form for kind in own if kind in known for form in own[kind]}
+            every = (
+                f"(?P<{kind}>{pattern})"
+                for kind, pattern in self.tables.patterns
+                if kind in known and written.get(kind) not in forms
+            )
+            made = self._among[known] = re.compile("|".join(every))
+        return made
+
+    def _stray(self, text: str, at: int, stack: list[int], last: int) -> Misread:
+        """No word that may stand here: another one, or what is no word at all."""
+        match = self._every.match(text, at)
+        if match is not None:
+            return Misread(at, match.end(), match[0], self._accepted(stack, last))
+        end = at + 1
+        while end < len(text) and (text[end].isalnum() or text[end] == "_"):
+            end += 1
+        known = self._expression(self.tables.ignored.union(self.tables.states[stack[-1]]))
+        allowed = frozenset(known.groupindex) - self.tables.ignored
+        return Misread(at, end, text[at:end], allowed or frozenset([END]))
+
+    def _misread(
+        self, text: str, kind: str, word: Word | None, stack: list[int], last: int
+    ) -> Misread:
+        """A word, or the end of the line, with which the automaton does not go on."""
+        accepted = self._accepted(stack, last)
+        if word is None:
+            end = len(text.rstrip())
+            return Misread(end, end, "", accepted)
+        return Misread(word.start_pos, word.end_pos, str(word), accepted)
+
+    def _accepted(self, stack: list[int], last: int) -> frozenset[str]:
+        """The kinds of words with which it would go on; where there is none, those that the state
+        knows."""
+        kinds = [kind for kind in self.tables.states[stack[-1]] if kind.isupper()]
+        return frozenset([kind for kind in kinds if self._goes_on(kind, stack, last)] or kinds)
+
+    def _goes_on(self, kind: str, stack: list[int], last: int) -> bool:
+        states, rules = self.tables.states, self.tables.rules
+        stack = stack[:]
+        while True:
+            action = states[stack[-1]].get(kind)
+            if action is None:
+                return False
+            if action >= 0:
+                return True
+            rule = rules[~action]
+            del stack[-rule.size :]
+            stack.append(states[stack[-1]][rule.origin])
+            if kind == END and stack[-1] == last:
+                return True
+
+
+def _opened(values: list[Any], opened: tuple[bool, ...]) -> list[Any]:
+    """The values, and in the place of those that are opened what they hold. The first of them grows
+    in its place, so that a long list is not copied for every one that is put to its end."""
+    flat: list[Any] = []
+    for value, one in zip(values, opened, strict=True):
+        if not one:
+            flat.append(value)
+        elif flat:
+            flat += value
+        else:
+            flat = value
+    return flat
