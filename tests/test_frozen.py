@@ -4,14 +4,17 @@ from __future__ import annotations
 
 import copy
 import dataclasses
+import inspect
 import pickle
 import subprocess
 import sys
+import typing
+from collections.abc import Callable
 from typing import Any
 
 import pytest
 
-from loopwright.frozen import field, frozen, names_of, replace, slotted
+from loopwright.frozen import NamedTuple, field, frozen, names_of, replace, slotted
 
 
 @frozen
@@ -211,3 +214,90 @@ def test_neither_a_sheet_nor_a_chart_takes_the_standard_library_s() -> None:
     told = f"import sys, loopwright.{rooms}; print(sorted({{'dataclasses'}} & {{*sys.modules}}))"
     done = subprocess.run([sys.executable, "-c", told], capture_output=True, check=True, text=True)
     assert done.stdout.strip() == "[]"
+
+
+# ------------------------------------------------------------------ named tuples
+class Named(NamedTuple):
+    """A mark in a row."""
+
+    name: str
+    n: int = 1
+    then: tuple[int, ...] = ()
+
+    @property
+    def twice(self) -> int:
+        """Twice the number."""
+        return 2 * self.n
+
+
+class StandardNamed(typing.NamedTuple):
+    """A mark in a row."""
+
+    name: str
+    n: int = 1
+    then: tuple[int, ...] = ()
+
+    @property
+    def twice(self) -> int:
+        """Twice the number."""
+        return 2 * self.n
+
+
+BOTH: tuple[Any, Any] = (Named, StandardNamed)
+
+ASKED: dict[str, Callable[[Any], object]] = {
+    "by place": lambda one: tuple(one("a", 2, (3,))),
+    "by name": lambda one: tuple(one(then=(1,), name="a")),
+    "defaults": lambda one: tuple(one("a")),
+    "fields": lambda one: (one("a", 2).name, one("a", 2).n, one("a", 2).twice),
+    "equal to a tuple": lambda one: one("a") == ("a", 1, ()),
+    "hash": lambda one: hash(one("a")) == hash(("a", 1, ())),
+    "words": lambda one: repr(one("a")).removeprefix("Standard"),
+    "changed": lambda one: tuple(one("a")._replace(n=4)),
+    "made of values": lambda one: tuple(one._make(["a", 2, ()])),
+    "as a dictionary": lambda one: one("a")._asdict(),
+    "its fields": lambda one: (one._fields, one._field_defaults, one.__match_args__),
+    "sliced": lambda one: one("a", 2, ())[:2],
+    "copied": lambda one: (copy.copy(one("a")) == one("a"), copy.deepcopy(one("a")) == one("a")),
+    "pickled": lambda one: (pickle.loads(pickle.dumps(one("a", 5))), type(one("a")) is one),
+    "its words": lambda one: (one.__doc__, one.__module__, typing.get_type_hints(one)),
+    "how it is called": lambda one: [
+        (each.name, each.default) for each in inspect.signature(one).parameters.values()
+    ],
+    "a kind of tuple": lambda one: (issubclass(one, tuple), type(one)),
+    "sorted": lambda one: [tuple(each) for each in sorted([one("b"), one("a", 2), one("a", 1)])],
+}
+
+REFUSED: dict[str, Callable[[Any], object]] = {
+    "too few": lambda one: one(),
+    "too many": lambda one: one(1, 2, 3, 4),
+    "a strange name": lambda one: one("a", size=3),
+    "twice": lambda one: one("a", name="b"),
+    "change": lambda one: setattr(one("a"), "n", 3),
+    "a new field": lambda one: setattr(one("a"), "other", 3),
+    "changed by a strange name": lambda one: one("a")._replace(size=3),
+    "made of too few": lambda one: one._make([]),
+}
+
+
+@pytest.mark.parametrize("asked", ASKED)
+def test_a_named_tuple_does_what_the_standard_one_does(asked: str) -> None:
+    ours, standard = (ASKED[asked](one) for one in BOTH)
+    assert ours == standard
+
+
+@pytest.mark.parametrize("asked", REFUSED)
+def test_a_named_tuple_refuses_what_the_standard_one_refuses(asked: str) -> None:
+    ours, standard = BOTH
+    with pytest.raises(Exception) as theirs:  # noqa: PT011  whatever the standard one raises
+        REFUSED[asked](standard)
+    with pytest.raises(theirs.type):
+        REFUSED[asked](ours)
+
+
+def test_a_named_tuple_without_a_default_after_one_with_is_refused() -> None:
+    with pytest.raises(TypeError, match="without a default"):
+
+        class Wrong(NamedTuple):
+            name: str = ""
+            n: int  # type: ignore[misc]

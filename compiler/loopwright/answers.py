@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
 from loopwright.diagnostics.verdict import Verdict
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 
 
 class Drawing(NamedTuple):

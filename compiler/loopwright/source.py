@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Mapping
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 
 class Span(NamedTuple):

@@ -5,9 +5,7 @@ Sizes are named, never numbered, because the two editions need not have the same
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.pattern import Text, Yarn
 
 WORK, COUNT, TIMES, ADDED, REMOVED = "work", "count", "times", "added", "removed"

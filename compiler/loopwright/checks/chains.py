@@ -8,11 +8,11 @@ too short or too long.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
-from typing import NamedTuple
 
 from loopwright.checks.told import Told, differing, number, ordinal
 from loopwright.checks.told import each as each_size
 from loopwright.diagnostics import Edit
+from loopwright.frozen import NamedTuple
 from loopwright.ir import items as ir
 from loopwright.ir.fabric import Fact
 from loopwright.ir.items import Item

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit, Related
 from loopwright.diagnostics.catalogue import RULES
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fact, Place
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import Part, Pattern, Row

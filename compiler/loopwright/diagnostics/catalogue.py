@@ -8,10 +8,10 @@ a first line that says the rule, a paragraph on why it matters at the hook, then
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import Any, NamedTuple, TypeVar
+from typing import Any, TypeVar
 
 from loopwright.diagnostics.model import ERROR
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 
 F = TypeVar("F", bound=Callable[..., Any])
 

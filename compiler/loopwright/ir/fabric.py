@@ -11,9 +11,7 @@ which the row *meets* the edge (flat rows meet it turned round).
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.items import Kind
 from loopwright.ir.runs import Runs
 from loopwright.source import Span

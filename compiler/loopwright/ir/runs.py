@@ -12,7 +12,9 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable, Iterable, Iterator
-from typing import Generic, NamedTuple, TypeVar
+from typing import Generic, TypeVar
+
+from loopwright.frozen import NamedTuple
 
 Atom = TypeVar("Atom", bound=Hashable)
 

@@ -7,10 +7,9 @@ here, so that nothing further on asks what a word means.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.pattern import Note, Part, Pattern
 from loopwright.lower import counts, faults, header, kit, numbering, parts, rows, text
 from loopwright.lower import numbers as num

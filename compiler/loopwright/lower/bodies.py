@@ -6,9 +6,9 @@ The tables are loaded only by a pattern that takes a measure from them.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic
+from loopwright.frozen import NamedTuple
 from loopwright.ir.pattern import Body, Measure
 from loopwright.lower import faults, sums
 from loopwright.lower import numbers as num

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from fractions import Fraction
-from typing import Any, NamedTuple
+from typing import Any
 
 from loopwright.diagnostics import Diagnostic
+from loopwright.frozen import NamedTuple
 from loopwright.ir.pattern import Count, Gauge, Hook, Kit, Measure, OwnStitch, Pace, Yarn
 from loopwright.source import Span
 from loopwright.trade.terms import TERMS, Terms

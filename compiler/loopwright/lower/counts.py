@@ -7,9 +7,9 @@ becomes stitches through ``at GAUGE sts``.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple, NoReturn
+from typing import NoReturn
 
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.numbers import CannotReckon, Given, operate
 from loopwright.ir.pattern import Count, MadeTo
 from loopwright.lower import faults, sums

@@ -15,7 +15,7 @@ meant. All of it is common practice, with no source.
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from loopwright.frozen import NamedTuple
 
 
 class Habit(NamedTuple):

@@ -12,9 +12,9 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from functools import cache
-from typing import NamedTuple
 
 from loopwright.diagnostics import Diagnostic, Edit
+from loopwright.frozen import NamedTuple
 from loopwright.lower import faults, habits
 from loopwright.lower.context import Context
 from loopwright.lower.habits import Habit

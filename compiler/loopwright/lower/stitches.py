@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple
+from typing import Any
 
 from loopwright.diagnostics import Edit
+from loopwright.frozen import NamedTuple
 from loopwright.lower import faults
 from loopwright.lower.context import Broken, Context
 from loopwright.syntax.tree import Node

@@ -9,10 +9,10 @@ own sizes; what it gives is neutral already, and is put under its names in the p
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import Any, NamedTuple
+from typing import Any
 
 from loopwright.diagnostics import ERROR, Diagnostic
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.items import Change, Work
 from loopwright.ir.numbers import Given, Named, Number, PerSize
 from loopwright.ir.pattern import Gauge, Hook, OwnStitch, Yarn

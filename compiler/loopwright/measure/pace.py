@@ -9,8 +9,8 @@ in and stopping to count are not in it, and without a stated pace there is no fi
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
 from loopwright.measure.tally import JOIN, TURNING, tally

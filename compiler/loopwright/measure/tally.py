@@ -12,8 +12,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fabric, Made, Place, WorkedPart, WorkedRow
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Edge, Part, Pattern, Seam, Start

@@ -14,9 +14,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Gauge, Part, Pattern, Yarn
 from loopwright.measure.tally import CHAIN, FOUNDATION, TURNING, Tally, Thing, tally

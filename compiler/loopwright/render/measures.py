@@ -8,8 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.trade.bodies import PARTS, TITLES, age_text, standard
 from loopwright.trade.bodies_adults import ADULTS, MEASURED
 from loopwright.trade.bodies_trade import GROUPS, HAT_SIZES

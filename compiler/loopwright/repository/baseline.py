@@ -17,10 +17,10 @@ import os
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from contextlib import suppress
-from typing import Any, NamedTuple
+from typing import Any
 
 from loopwright import Message, Verdict
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.repository.files import CannotLook, refuse_pipe, why, write_pieces
 from loopwright.repository.finding import BASELINE
 

@@ -10,9 +10,10 @@ from __future__ import annotations
 
 import os
 import stat
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import loopwright
+from loopwright.frozen import NamedTuple
 from loopwright.repository.files import handed, why
 
 if TYPE_CHECKING:

@@ -5,7 +5,9 @@ from __future__ import annotations
 
 import os
 import sys
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
+
+from loopwright.frozen import NamedTuple
 
 if TYPE_CHECKING:
     from collections.abc import Iterable, Iterator

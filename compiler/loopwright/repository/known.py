@@ -12,10 +12,10 @@ from __future__ import annotations
 
 import json
 from hashlib import blake2b
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 
 from loopwright import Card, Link, Verdict
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.repository.beside import NO_PICTURE, Beside, lying_beside
 from loopwright.repository.cache import opened, pages_mark
 from loopwright.repository.jobs import Job

@@ -19,8 +19,9 @@ import os
 from collections.abc import Iterable, Iterator
 from contextlib import contextmanager, suppress
 from hashlib import blake2b
-from typing import Any, NamedTuple
+from typing import Any
 
+from loopwright.frozen import NamedTuple
 from loopwright.repository.files import (
     CannotLook,
     as_bytes,

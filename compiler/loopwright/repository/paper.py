@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import sys
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import loopwright
+from loopwright.frozen import NamedTuple
 from loopwright.repository.beside import NO_PICTURE, Beside, beside, link
 from loopwright.repository.files import CannotLook
 from loopwright.repository.wording import PLAIN, Wording

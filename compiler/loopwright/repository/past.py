@@ -8,10 +8,9 @@ from __future__ import annotations
 
 import os
 from posixpath import normpath
-from typing import NamedTuple
 
 from loopwright import NotRead
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.repository import git
 from loopwright.repository.files import CannotLook, decoded, handed
 from loopwright.repository.finding import Finder

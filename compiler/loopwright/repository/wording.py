@@ -3,9 +3,10 @@ command line says it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
 import loopwright
+from loopwright.frozen import NamedTuple
 from loopwright.repository.files import CannotLook, read
 
 if TYPE_CHECKING:

@@ -8,8 +8,8 @@ grammar/pattern.lark.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.source import Span
 from loopwright.syntax.parser import parse
 from loopwright.syntax.tree import Misread, Node

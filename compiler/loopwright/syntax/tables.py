@@ -16,10 +16,11 @@ import re
 import sys
 from collections.abc import Collection
 from contextlib import suppress
-from typing import TYPE_CHECKING, Any, NamedTuple
+from typing import TYPE_CHECKING, Any
 from zlib import crc32
 
 from loopwright import kept
+from loopwright.frozen import NamedTuple
 from loopwright.grammar import GRAMMAR
 
 if TYPE_CHECKING:

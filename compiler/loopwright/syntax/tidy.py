@@ -13,8 +13,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator, Sequence
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.source import with_line_ends
 from loopwright.syntax.lines import Line, read_lines
 from loopwright.syntax.tree import Node, Word

@@ -12,7 +12,9 @@ wherever it stands.
 
 from __future__ import annotations
 
-from typing import Any, NamedTuple, cast
+from typing import Any, cast
+
+from loopwright.frozen import NamedTuple
 
 
 class Word(str):

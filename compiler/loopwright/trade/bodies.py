@@ -15,8 +15,8 @@ from __future__ import annotations
 
 import re
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.trade.bodies_adults import ADULTS, PERCENTS
 from loopwright.trade.bodies_trade import GROUPS, HAT_SIZES
 from loopwright.trade.bodies_who import BOYS, CHILDREN, head

@@ -10,7 +10,8 @@ filled in.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 SOURCE = "ansur"
 MEASURED = {"woman": 1986, "man": 4082}

@@ -18,7 +18,8 @@ The UK number is 1/8 smaller than the US one (liquihat); its column is ailime's.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 INCH = Fraction(127, 5)
 

@@ -10,7 +10,8 @@ ages listed nothing is filled in.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 SOURCE = "who"
 POWER = Fraction(1)

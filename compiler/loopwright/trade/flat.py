@@ -10,7 +10,7 @@ all. A start of 5 plain stitches (``CONE``) is published as normal in toys, but 
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from loopwright.frozen import NamedTuple
 
 Range = tuple[int, int]
 """The least and the most."""

@@ -19,7 +19,8 @@ A hook whose name is not followed keeps the names that nobody disputes, or none:
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 
 class HookSize(NamedTuple):

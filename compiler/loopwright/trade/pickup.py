@@ -11,7 +11,8 @@ its rule for knitted edges are no rates of a crochet stitch, and are left out.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 
 class Pickup(NamedTuple):

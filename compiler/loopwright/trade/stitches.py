@@ -11,7 +11,7 @@ double 3, treble 4, double treble 5, triple treble 6: the last from the series).
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from loopwright.frozen import NamedTuple
 
 
 class Basic(NamedTuple):

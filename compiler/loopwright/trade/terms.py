@@ -9,8 +9,8 @@ common practice with no source.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.trade.stitches import BACK, FRONT, MANY, Stitch
 
 # What is made of a stitch's word where the stitch is more than itself: ``n`` is how many.

@@ -11,7 +11,7 @@ disagree on two things. Whether the 2 chains of a half stitch count: many patter
 
 from __future__ import annotations
 
-from typing import NamedTuple
+from loopwright.frozen import NamedTuple
 
 
 class Turning(NamedTuple):

@@ -17,7 +17,8 @@ pattern's gauge wins. Source keys are those of that table. Where reprints disagr
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 STITCH = "plain"
 """The stitch, by its neutral name, that the ranges count."""

@@ -28,8 +28,8 @@ common practice without a source, and rather too much than too little.
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.trade.stitches import Stitch
 from loopwright.trade.weights import OVER_INCHES, WEIGHTS
 

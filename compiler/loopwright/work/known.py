@@ -12,8 +12,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 from itertools import count
-from typing import TYPE_CHECKING, NamedTuple, get_args
+from typing import TYPE_CHECKING, get_args
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.items import Group, Item, Repeat, Scope, Target, Work
 from loopwright.ir.numbers import CannotReckon, Named, Number, PerSize, Reckoned, reckon
 from loopwright.ir.pattern import OwnStitch, Row

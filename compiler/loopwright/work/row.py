@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir import items as ir
 from loopwright.ir.fabric import Fact, Place, WorkedRow
 from loopwright.ir.items import ANY_STITCH, Item, Kind

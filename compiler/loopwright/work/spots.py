@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Place
 from loopwright.ir.items import Kind
 from loopwright.source import Span

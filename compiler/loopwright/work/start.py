@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fact, Place, WorkedPart
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Edge, Start

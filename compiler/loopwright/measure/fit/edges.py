@@ -10,8 +10,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fact, Place, WorkedRow
 from loopwright.ir.pattern import Start
 from loopwright.ir.runs import Runs

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from math import pi
-from typing import NamedTuple
 
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.fabric import Fabric, Fact, WorkedPart, WorkedRow
 from loopwright.ir.pattern import Gauge, Part, Pattern, Row
 from loopwright.measure.finished import PartSize, measured

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from typing import NamedTuple
 
 from loopwright.changes.values import (
     ADDED,
@@ -18,7 +17,7 @@ from loopwright.changes.values import (
     LineChange,
     Place,
 )
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.pattern import Text
 from loopwright.render.changes.facts import fact_words, length_words
 from loopwright.render.speaker import Speaker, phrase

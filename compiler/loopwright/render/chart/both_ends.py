@@ -7,9 +7,8 @@ they alone are asked for. What lies between is said in words.
 from __future__ import annotations
 
 from collections.abc import Iterator
-from typing import NamedTuple
 
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.render.chart.choose import Selection, Wish, select, symbols_of
 from loopwright.render.chart.stretches import Drawn, Stretch, stretches, windowed

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 from math import hypot
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.chart.symbols import number
 from loopwright.render.chart.values import Bracket, Point
 

@@ -8,9 +8,8 @@ was skipped or left. Followed down from stitch to stitch that is one place, wher
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from typing import NamedTuple
 
-from loopwright.frozen import replace
+from loopwright.frozen import NamedTuple, replace
 from loopwright.ir.items import Group, Item, Repeat, Target, Work
 from loopwright.ir.numbers import Given
 from loopwright.ir.pattern import Part, Row

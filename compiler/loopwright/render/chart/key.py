@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from math import cos, pi, sin
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.chart.spots import height_of
 from loopwright.render.chart.values import STEP, Chart, Look, Point, Symbol
 from loopwright.render.speaker import Speaker, phrase

@@ -8,9 +8,8 @@ row, the place in the order made, and how many times the join was passed on the 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from typing import NamedTuple
 
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch

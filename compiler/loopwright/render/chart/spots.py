@@ -9,9 +9,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import pairwise
-from typing import NamedTuple, Protocol
+from typing import Protocol
 
-from loopwright.frozen import field, slotted
+from loopwright.frozen import NamedTuple, field, slotted
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.values import Point
 from loopwright.trade.stitches import Stitch

@@ -11,8 +11,8 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from math import atan2, cos, degrees, hypot, pi, sin
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.chart.values import Point, Symbol
 from loopwright.trade.stitches import BASICS, FRONT, Stitch
 

@@ -6,9 +6,9 @@ a page. Words are kept as pieces, text and stitches in turn, and become UK or US
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, NamedTuple
+from typing import TYPE_CHECKING
 
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.ir.fabric import WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.pattern import Pattern
 from loopwright.measure.amounts import plain, spoken
 from loopwright.measure.kit import BALL, Bill, Entry, Order

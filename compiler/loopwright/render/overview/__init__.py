@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator
-from typing import NamedTuple
 
 from loopwright.diagnostics.card import Card
+from loopwright.frozen import NamedTuple
 
 CHART = "Chart, "
 

@@ -14,8 +14,8 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from itertools import groupby
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.prose.document import Step
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital

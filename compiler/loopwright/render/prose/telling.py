@@ -7,9 +7,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
-from typing import NamedTuple
 
-from loopwright.frozen import field, frozen, replace
+from loopwright.frozen import NamedTuple, field, frozen, replace
 from loopwright.ir.numbers import Given, Named, Number, PerSize, reckon
 from loopwright.render.prose.tongue import Noun, phrase
 from loopwright.render.prose.voice import Voice

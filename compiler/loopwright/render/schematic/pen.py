@@ -7,8 +7,8 @@ from __future__ import annotations
 
 from itertools import pairwise
 from math import hypot
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.speaker import phrase
 
 WIDTH = 480.0

@@ -5,8 +5,7 @@ What begins in a middle hangs from it, as a hat does; what begins as a ring stan
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
+from loopwright.frozen import NamedTuple
 from loopwright.measure.form import Form
 from loopwright.measure.shape import Profile
 from loopwright.render.schematic import pen

@@ -7,7 +7,8 @@ are made its own, so that two charts in one page do not answer for each other.
 from __future__ import annotations
 
 import re
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 _PROLOG = re.compile(r"\A\s*(?:<\?xml[^>]*\?>\s*)?(?:<!DOCTYPE[^>]*>\s*)?", re.IGNORECASE)
 _ID = re.compile(r'\bid="([^"]+)"')

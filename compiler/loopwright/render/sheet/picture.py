@@ -11,7 +11,8 @@ counted because a small file can promise a picture that no memory holds.
 from __future__ import annotations
 
 from base64 import b64encode
-from typing import NamedTuple
+
+from loopwright.frozen import NamedTuple
 
 _PNG = b"\x89PNG\r\n\x1a\n"
 _NOT_FRAMES = (0xC4, 0xC8, 0xCC)

@@ -10,8 +10,8 @@ import json
 from base64 import b64encode
 from collections.abc import Iterable, Mapping
 from hashlib import sha256
-from typing import NamedTuple
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.pattern import Pattern
 from loopwright.ir.runs import Runs
 from loopwright.render.prose.at_hook import AtHook, PartAtHook, Stretch, Task

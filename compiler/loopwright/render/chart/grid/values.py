@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from typing import NamedTuple
-
-from loopwright.frozen import frozen
+from loopwright.frozen import NamedTuple, frozen
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.values import Words
 from loopwright.source import Span

@@ -13,8 +13,9 @@ from __future__ import annotations
 import json
 import pkgutil
 import re
-from typing import Any, Literal, NamedTuple, cast
+from typing import Any, Literal, cast
 
+from loopwright.frozen import NamedTuple
 from loopwright.render.prose import Block, Document, Entries, Paragraph, Steps, Table
 from loopwright.render.sheet.drawings import Drawing
 from loopwright.render.sheet.keeping import bound
