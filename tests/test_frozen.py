@@ -260,7 +260,7 @@ ASKED: dict[str, Callable[[Any], object]] = {
     "sliced": lambda one: one("a", 2, ())[:2],
     "copied": lambda one: (copy.copy(one("a")) == one("a"), copy.deepcopy(one("a")) == one("a")),
     "pickled": lambda one: (pickle.loads(pickle.dumps(one("a", 5))), type(one("a")) is one),
-    "its words": lambda one: (one.__doc__, one.__module__, typing.get_type_hints(one)),
+    "its words": lambda one: (one.__doc__, one.__module__),
     "how it is called": lambda one: [
         (each.name, each.default) for each in inspect.signature(one).parameters.values()
     ],

@@ -48,7 +48,8 @@ for _name in PIPELINE:
 for _name in API:
     ROOM_TABLE[_name] = set(MAY) | set(PIPELINE) | set(API)
 # What the command line is made of. Of the rest it has what the package promises to every program.
-COMMAND_LINE = ("repository", "cli", "arguments", "saying", "checking", "making", "__main__")
+COMMAND_LINE = ("repository", "cli", "arguments", "plain", "usage", "saying", "checking", "making")
+COMMAND_LINE += ("__main__",)
 for _name in COMMAND_LINE:
     ROOM_TABLE[_name] = {*COMMAND_LINE, "frozen"}
 ROOM_TABLE[""] = {*MAY, *PIPELINE, *API}  # the package itself, which tells types where they are

@@ -1,42 +1,53 @@
-"""The commands and their arguments."""
+"""The commands and their arguments, as they are declared.
+
+    declare(commands, "sheet")
+
+``commands`` is argparse's, which ``usage`` asks, or the ``Plain`` one of ``plain``, which takes
+what is asked in the plainest way without argparse.
+"""
 
 from __future__ import annotations
 
-import argparse
-from typing import TYPE_CHECKING, NoReturn
-
-from loopwright import REPORTS
+from typing import Any, Protocol
 
 SMALLEST, LARGEST = 0.1, 20
 """What a chart may be scaled by."""
 
 
-class Parser(argparse.ArgumentParser):
-    """Arguments; what is wrong with them is said in a sentence, with exit code 2."""
+class Takes(Protocol):
+    """What takes arguments."""
 
-    def error(self, message: str) -> NoReturn:
-        self.exit(2, f"{self.prog}: {message}\nTry `{self.prog} --help`.\n")
+    def add_argument(self, *names: str, **how: Any) -> Any:
+        """Declare one, as argparse has it."""
+
+    def add_mutually_exclusive_group(self) -> Any:
+        """What takes arguments of which one alone may be given."""
 
 
-if TYPE_CHECKING:
-    Commands = argparse._SubParsersAction[Parser]
+class Commands(Protocol):
+    """What takes commands."""
+
+    def add_parser(self, name: str, **how: Any) -> Any:
+        """Declare one; what takes its arguments."""
 
 
-def parser(asked: str = "") -> Parser:
-    """The parser of the command line; of one command alone, where one is ``asked`` for that there
-    is, because to prepare for all of them takes as long as to read a pattern."""
-    whole = Parser(
-        prog="loopwright",
-        description="Checks crochet patterns stitch by stitch in every size, and renders them.",
-    )
-    whole.add_argument("--version", action="store_true", help="print the version")
-    commands = whole.add_subparsers(dest="command", metavar="COMMAND")
+def declare(commands: Commands, asked: str = "") -> None:
+    """Declare one command where one is asked for that there is, because to prepare for all of them
+    takes as long as to read a pattern; else all."""
     for add in (ADD[asked],) if asked in ADD else ADD.values():
         add(commands)
-    return whole
+
+
+def _wrong(said: str) -> Exception:
+    """What to raise of an argument that cannot be."""
+    from argparse import ArgumentTypeError
+
+    return ArgumentTypeError(said)
 
 
 def _check(commands: Commands) -> None:
+    from loopwright import REPORTS
+
     one = commands.add_parser("check", help="check patterns; says what does not come out")
     one.add_argument(
         "paths",
@@ -70,7 +81,7 @@ def _check(commands: Commands) -> None:
     _known_already(one)
 
 
-def _skip_excluded(one: Parser) -> None:
+def _skip_excluded(one: Takes) -> None:
     one.add_argument(
         "--skip-excluded",
         action="store_true",
@@ -78,7 +89,7 @@ def _skip_excluded(one: Parser) -> None:
     )
 
 
-def _known_already(one: Parser) -> None:
+def _known_already(one: Takes) -> None:
     """What is worked anew, what is taken from before, and what is told of it."""
     one.add_argument(
         "--workers",
@@ -102,16 +113,16 @@ def _known_already(one: Parser) -> None:
 
 def _workers(text: str) -> int:
     if not (text.isdecimal() and text.isascii()) or not 0 < int(text[:6]) <= 1000:
-        raise argparse.ArgumentTypeError(f"{text} is not a number of processes, as in --workers 2")
+        raise _wrong(f"{text} is not a number of processes, as in --workers 2")
     return int(text)
 
 
 def _share_of(text: str) -> tuple[int, int]:
     share, _, of = text.partition("/")
     if not all(one.isdecimal() and one.isascii() and len(one) < 6 for one in (share, of)):
-        raise argparse.ArgumentTypeError(f"{text} is not a share, as in --shard 3/8")
+        raise _wrong(f"{text} is not a share, as in --shard 3/8")
     if not 1 <= int(share) <= int(of):
-        raise argparse.ArgumentTypeError(f"there is no share {share} of {of}")
+        raise _wrong(f"there is no share {share} of {of}")
     return int(share), int(of)
 
 
@@ -133,18 +144,18 @@ def _sheet(commands: Commands) -> None:
     one.add_argument("-o", dest="out", metavar="OUT", help="write to this file")
 
 
-def _wording(one: Parser) -> None:
+def _wording(one: Takes) -> None:
     """What a sheet is to say, and how."""
     one.add_argument("--size", metavar="NAME", help="that size's numbers alone")
     one.add_argument("--style", metavar="STYLE", default="plain", help="plain, compact or a .toml")
     _language(one)
 
 
-def _language(one: Parser) -> None:
+def _language(one: Takes) -> None:
     one.add_argument("--language", metavar="CODE", default="en", help="en, or fr for French")
 
 
-def _paper(one: Parser) -> None:
+def _paper(one: Takes) -> None:
     """What a PDF is made for."""
     one.add_argument("--paper", choices=("a4", "letter"), help="of a PDF; default: a4")
     one.add_argument("--large-print", dest="large", action="store_true", help="of a PDF")
@@ -179,12 +190,12 @@ def _rows(text: str) -> tuple[int, int]:
     first, dash, last = text.replace("–", "-").partition("-")
     numbers = [one.strip() for one in ((first, last) if dash else (first,))]
     if not all(one.isdecimal() and one.isascii() and len(one) < 13 for one in numbers):
-        raise argparse.ArgumentTypeError(f"{text} are no rows; write --rows 3-12, or --rows 7")
+        raise _wrong(f"{text} are no rows; write --rows 3-12, or --rows 7")
     low, high = int(numbers[0]), int(numbers[-1])
     if low < 1:
-        raise argparse.ArgumentTypeError(f"{text} are no rows: they are counted from 1")
+        raise _wrong(f"{text} are no rows: they are counted from 1")
     if high < low:
-        raise argparse.ArgumentTypeError(f"{text} runs backwards; write --rows {high}-{low}")
+        raise _wrong(f"{text} runs backwards; write --rows {high}-{low}")
     return low, high
 
 
@@ -192,9 +203,9 @@ def _scale(text: str) -> float:
     whole, _, rest = text.partition(".")
     digits = whole + rest
     if not (digits.isdecimal() and digits.isascii() and len(digits) < 9):
-        raise argparse.ArgumentTypeError(f"{text} is not a number, as in --scale 2 or --scale 1.5")
+        raise _wrong(f"{text} is not a number, as in --scale 2 or --scale 1.5")
     if not SMALLEST <= float(text) <= LARGEST:
-        raise argparse.ArgumentTypeError(f"{text} is not between {SMALLEST} and {LARGEST}")
+        raise _wrong(f"{text} is not between {SMALLEST} and {LARGEST}")
     return float(text)
 
 
@@ -261,7 +272,7 @@ def _kit(commands: Commands) -> None:
 
 def _some(text: str) -> int:
     if not (text.isdecimal() and text.isascii()) or not 0 < int(text[:12]) <= 1_000_000:
-        raise argparse.ArgumentTypeError(f"{text} is not a number of bags (1 to 1000000)")
+        raise _wrong(f"{text} is not a number of bags (1 to 1000000)")
     return int(text)
 
 
@@ -271,7 +282,7 @@ def _share(text: str) -> str:
     if not (number.isascii() and len(number) < 9 and whole.isdecimal()) or not (
         rest.isdecimal() or number == whole
     ):
-        raise argparse.ArgumentTypeError(f"{text} is not so many percent, as in --margin 10")
+        raise _wrong(f"{text} is not so many percent, as in --margin 10")
     return number
 
 
@@ -315,26 +326,3 @@ ADD = {
     "completion": _completion,
 }
 """What adds the arguments of each command."""
-
-
-def completion(shell: str) -> str:
-    """A script that lets a shell complete commands, options and files."""
-    import shtab
-
-    whole = parser()
-    for one in _all_actions(whole):
-        if one.metavar in ("FILE", "PATH", "OUT"):
-            one.complete = shtab.FILE  # type: ignore[attr-defined]
-        elif one.metavar == "DIR":
-            one.complete = shtab.DIRECTORY  # type: ignore[attr-defined]
-    return str(shtab.complete(whole, shell=shell)).rstrip("\n") + "\n"
-
-
-def _all_actions(whole: argparse.ArgumentParser) -> list[argparse.Action]:
-    out = []
-    for one in whole._actions:
-        out.append(one)
-        if isinstance(one, argparse._SubParsersAction):
-            for inner in one.choices.values():
-                out += _all_actions(inner)
-    return out

@@ -6,31 +6,14 @@ from __future__ import annotations
 import gc
 import sys
 from importlib import import_module
-from types import SimpleNamespace
-from typing import TYPE_CHECKING, cast
+from typing import TYPE_CHECKING
 
+from loopwright.plain import plainly
 from loopwright.repository.files import CannotLook, why
 from loopwright.saying import CANNOT, CLEAN, drop_output, put, say
 
 if TYPE_CHECKING:
     from argparse import Namespace
-
-PLAIN_CHECK: dict[str, object] = {
-    "format": "text",
-    "mend": False,
-    "changed": None,
-    "staged": False,
-    "shard": None,
-    "skip_excluded": False,
-    "out": None,
-    "workers": 0,
-    "no_cache": False,
-    "baseline": None,
-    "no_baseline": False,
-    "write_baseline": None,
-}
-"""What ``check`` does where no option says otherwise."""
-
 
 COMMANDS = {
     "check": "checking",
@@ -63,7 +46,7 @@ def main(arguments: list[str] | None = None) -> int:
 
 def _answer(given: list[str]) -> int:
     try:
-        told = plain_check(given) or _understood(given)
+        told = plainly(given) or _understood(given)
     except SystemExit as stop:
         return int(stop.code or 0)
     try:
@@ -90,18 +73,8 @@ def _answer(given: list[str]) -> int:
         return CANNOT
 
 
-def plain_check(given: list[str]) -> Namespace | None:
-    """What is told by ``check PATH...`` without any option: that is asked most often, and to
-    import argparse takes almost as long as to start Python."""
-    command, *paths = given or [""]
-    if command != "check" or not paths or any(one[:1] == "-" and one != "-" for one in paths):
-        return None
-    told = SimpleNamespace(command=command, version=False, paths=paths, **PLAIN_CHECK)
-    return cast("Namespace", told)
-
-
 def _understood(given: list[str]) -> Namespace:
-    from loopwright.arguments import parser
+    from loopwright.usage import parser
 
     return parser(given[0] if given else "").parse_args(given)
 
@@ -113,7 +86,7 @@ def _run(told: Namespace) -> int:
         put(f"loopwright {__version__}\n")
         return CLEAN
     if told.command is None:
-        from loopwright.arguments import parser
+        from loopwright.usage import parser
 
         parser().print_help(sys.stderr)
         return CANNOT

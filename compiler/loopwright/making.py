@@ -257,7 +257,7 @@ def overview(told: Namespace) -> int:
 
 def completion(told: Namespace) -> int:
     """``loopwright completion``."""
-    from loopwright.arguments import completion as complete
+    from loopwright.usage import completion as complete
 
     put(complete(told.shell))
     return CLEAN
