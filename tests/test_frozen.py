@@ -14,11 +14,10 @@ from typing import Any
 
 import pytest
 
-from loopwright.frozen import NamedTuple, field, frozen, names_of, replace, slotted
+from loopwright.frozen import Frozen, NamedTuple, Slotted, field, names_of, replace
 
 
-@frozen
-class Ours:
+class Ours(Frozen):
     """A mark in a row."""
 
     name: str
@@ -47,8 +46,7 @@ class Standard:
         return 2 * self.n
 
 
-@frozen
-class Alike:
+class Alike(Frozen):
     """Holds the same as the others, and is none of them."""
 
     name: str
@@ -57,8 +55,7 @@ class Alike:
     span: tuple[int, int] = field(default=(0, 0), compare=False)
 
 
-@frozen
-class Note:
+class Note(Frozen):
     """A field that is not compared can be required as well."""
 
     text: str = field(compare=False)
@@ -139,8 +136,7 @@ def test_a_field_that_is_not_compared_can_be_required() -> None:
         Note()  # type: ignore[call-arg]
 
 
-@slotted
-class OursOpen:
+class OursOpen(Slotted):
     """A spot while it is being placed."""
 
     kind: str
@@ -183,16 +179,35 @@ def test_each_value_has_a_default_of_its_own(cls: Any) -> None:
     assert [each.name for each in dataclasses.fields(one)] == ["kind", "s", "feet"]
 
 
-@pytest.mark.parametrize("make", [frozen, dataclasses.dataclass(frozen=True, slots=True)])
-def test_what_is_needed_comes_before_what_is_not(make: Any) -> None:
-    class Turned:
-        """Its fields are in the wrong order."""
+@pytest.mark.parametrize("base", [Frozen, Slotted])
+def test_what_is_needed_comes_before_what_is_not(base: Any) -> None:
+    with pytest.raises(TypeError, match="without a default"):
 
-        name: str = ""
-        n: int
+        class Turned(base):  # type: ignore[misc]
+            """Its fields are in the wrong order."""
 
+            name: str = ""
+            n: int
+
+
+@pytest.mark.parametrize("many", range(20))
+@pytest.mark.parametrize("kind", ["Frozen", "Slotted", "NamedTuple"])
+def test_any_number_of_fields(kind: str, many: int) -> None:
+    names = [f"field{at}" for at in range(many)]
+    lines = "".join(f"    {name}: int = {at}\n" for at, name in enumerate(names))
+    made: dict[str, Any] = {"__name__": __name__}
+    exec(f"from loopwright.frozen import {kind}\nclass Many({kind}):\n    name_ = 0\n{lines}", made)
+    values = range(100, 100 + many)
+    assert [getattr(made["Many"](*values), name) for name in names] == list(values)
+    turned = dict(zip(reversed(names), reversed(values), strict=True))
+    assert made["Many"](**turned) == made["Many"](*values)
+    for at, name in enumerate(names):
+        one = made["Many"](*values[:at])
+        assert [getattr(one, each) for each in names[:at]] == list(values[:at])
+        assert getattr(one, name) == at
+        assert getattr(made["Many"](**{name: 7}), name) == 7
     with pytest.raises(TypeError):
-        make(Turned)
+        made["Many"](*values, 1)
 
 
 @both

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from loopwright.diagnostics.verdict import Verdict
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 
 
 class Drawing(NamedTuple):
@@ -13,8 +13,7 @@ class Drawing(NamedTuple):
     svg: str
 
 
-@frozen
-class Chart:
+class Chart(Frozen):
     """The chart of a ``part`` in a ``size``, of its ``kind``, as ``svg`` or as ``text``, whichever
     was asked for; ``parts`` and ``sizes`` are all that the pattern has, in its order."""
 

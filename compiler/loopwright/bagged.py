@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.measure.amounts import rounded
 from loopwright.measure.kit import Bill, Entry, Order, bill, order
@@ -21,8 +21,7 @@ from loopwright.measured import YarnTaken, taken
 PIECE = "piece"
 
 
-@frozen
-class Thing:
+class Thing(Frozen):
     """One thing in the bag: ``what`` it is (``yarn``, ``hook`` or a word of the kit line), its
     ``name`` there, and how much of it is in the one bag that serves every size (``in_bag``) and in
     one made up for each (``by_size``), in ``unit`` (``ball``, ``g``, ``m``, ``piece`` or as
@@ -44,16 +43,14 @@ class Thing:
     left_unit: str = ""
 
 
-@frozen
-class Cost:
+class Cost(Frozen):
     """What a bag costs without the things of ``without_price``."""
 
     total: Fraction
     without_price: tuple[str, ...]
 
 
-@frozen
-class Ordered:
+class Ordered(Frozen):
     """How much of a thing to dye, order or wind for all bags: in its own ``unit``, and of a yarn
     in whole balls, grams and metres where they can be told."""
 
@@ -67,8 +64,7 @@ class Ordered:
     cost: Fraction | None
 
 
-@frozen
-class Bag:
+class Bag(Frozen):
     """Everything in the bag, yarns first. ``cost`` is that of the bag for every size,
     ``cost_by_size`` those of one made up for each. ``minutes`` is how long each size takes at the
     designer's pace, from the least to the most; empty where she states none. ``orders`` are for

@@ -10,7 +10,7 @@ from __future__ import annotations
 from math import gcd
 
 from loopwright.diagnostics import ERROR, Diagnostic, Related
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.pattern import Count, Pattern, Stripes
 from loopwright.lower import lower
 from loopwright.lower.using import NOTHING, Library
@@ -54,8 +54,7 @@ MENDED = frozenset(
 """Messages that another value of a count can mend."""
 
 
-@frozen
-class Fit:
+class Fit(Frozen):
     """What is known of one count: its values by size, the values tried, those that work in every
     size, and the rules as (multiple, plus); ``needed`` is None where the values that work keep no
     such rule, ``written`` where none is written. Where one of its values does not work, ``by_size``

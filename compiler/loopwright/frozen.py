@@ -1,12 +1,10 @@
 """Frozen values: what ``dataclass(frozen=True, slots=True)`` gives, ten times as fast to declare.
 
-    @frozen
-    class Mark:
+    class Mark(Frozen):
         name: str
         span: Span = field(default=NOWHERE, compare=False)
 
-    @slotted                what may be changed while it is being made
-    class Spot:
+    class Spot(Slotted):            what may be changed while it is being made
         s: float = 0.0
         feet: list[At] = field(default_factory=list)
 
@@ -82,17 +80,34 @@ class _Naming(type):
         )
         bare = _new_of(len(fields))
         code = bare.__code__.replace(co_varnames=("cls", *fields))
-        members["__new__"] = FunctionType(
-            code, {"new": tuple.__new__}, "__new__", tuple(defaults.values())
-        )
+        members["__new__"] = FunctionType(code, {"new": new}, "__new__", tuple(defaults.values()))
         return type(name, (_Named,), members)
 
 
-@cache
 def _new_of(fields: int) -> FunctionType:
     """``__new__`` of a named tuple with so many fields, under any names."""
+    return cast(FunctionType, _NEW[fields] if fields < len(_NEW) else _long_new(fields))
+
+
+# What nearly all have is written out: to compile it takes longer than all the rest.
+new = tuple.__new__
+_NEW = (
+    lambda cls: new(cls, ()),
+    lambda cls, a: new(cls, (a,)),
+    lambda cls, a, b: new(cls, (a, b)),
+    lambda cls, a, b, c: new(cls, (a, b, c)),
+    lambda cls, a, b, c, d: new(cls, (a, b, c, d)),
+    lambda cls, a, b, c, d, e: new(cls, (a, b, c, d, e)),
+    lambda cls, a, b, c, d, e, f: new(cls, (a, b, c, d, e, f)),
+    lambda cls, a, b, c, d, e, f, g: new(cls, (a, b, c, d, e, f, g)),
+    lambda cls, a, b, c, d, e, f, g, h: new(cls, (a, b, c, d, e, f, g, h)),
+)
+
+
+@cache
+def _long_new(fields: int) -> object:
     takes = "".join(f"a{at}, " for at in range(fields))
-    return cast(FunctionType, eval(f"lambda cls, {takes}: new(cls, ({takes}))"))
+    return eval(f"lambda cls, {takes}: new(cls, ({takes}))", {"new": new})
 
 
 if TYPE_CHECKING:
@@ -130,53 +145,6 @@ def field(
     """A field that takes no part in equality where ``compare`` is False; ``default_factory`` makes
     a value of its own for each that is not given one."""
     return _Field(default, compare, default_factory)
-
-
-@dataclass_transform(frozen_default=True, field_specifiers=(field,))
-def frozen(cls: type[T]) -> type[T]:
-    """Make of a class with annotated fields one whose values are slotted, cannot be changed, and
-    are equal when their fields are."""
-    return _made(cls, _Frozen)
-
-
-@dataclass_transform(field_specifiers=(field,))
-def slotted(cls: type[T]) -> type[T]:
-    """The same of a class whose values may be changed, and so cannot be kept by what they hold."""
-    return _made(cls, _Slotted)
-
-
-def names_of(value: object) -> tuple[str, ...]:
-    """The names of the fields of such a value or class; none for anything else."""
-    cls = value if isinstance(value, type) else type(value)
-    return cls.__match_args__ if issubclass(cls, _Slotted) else ()
-
-
-def _made(cls: type[T], base: type) -> type[T]:
-    members = dict(vars(cls))
-    del members["__dict__"], members["__weakref__"]
-    fields: dict[str, _Field] = {}
-    for name in cls.__annotations__:
-        told = members.pop(name, REQUIRED)
-        fields[name] = told if type(told) is _Field else _Field(told)
-    compared = [name for name, one in fields.items() if one.compare]
-    members.update(
-        __slots__=tuple(fields),
-        __match_args__=tuple(fields),
-        __dataclass_fields__=_StandardFields(fields),
-        _compared=attrgetter("__class__", *compared),
-    )
-    made = type(cls.__name__, (base,), members)
-    made.__init__ = _init(made, fields)  # type: ignore[misc]
-    return cast("type[T]", made)
-
-
-def replace(value: T, **changes: object) -> T:
-    """The same value with some fields changed."""
-    names: tuple[str, ...] = value.__match_args__  # type: ignore[attr-defined]
-    for name in names:
-        if name not in changes:
-            changes[name] = getattr(value, name)
-    return type(value)(**changes)
 
 
 class _Slotted:
@@ -217,24 +185,105 @@ class _Frozen(_Slotted):
         raise AttributeError(f"{type(self).__name__}.{name} cannot be taken out")
 
 
+class _Slotting(type):
+    """Makes a class with slots of one with annotated fields."""
+
+    def __new__(cls, name: str, bases: tuple[type, ...], members: dict[str, Any]) -> Any:
+        if not bases:
+            return super().__new__(cls, name, bases, members)
+        base: Any = bases[0]
+        fields: dict[str, _Field] = {}
+        for one in members.get("__annotations__", ()):
+            told = members.pop(one, REQUIRED)
+            fields[one] = told if type(told) is _Field else _Field(told)
+        compared = [one for one, field in fields.items() if field.compare]
+        members.update(
+            __slots__=tuple(fields),
+            __match_args__=tuple(fields),
+            __dataclass_fields__=_StandardFields(fields),
+            _compared=attrgetter("__class__", *compared),
+        )
+        made = type(name, (base.made_of,), members)
+        made.__init__ = _init(made, fields)  # type: ignore[misc]
+        return made
+
+
+if TYPE_CHECKING:
+
+    @dataclass_transform(frozen_default=True, field_specifiers=(field,))
+    class Frozen:
+        """Values that are slotted, cannot be changed, and are equal when their fields are."""
+
+    @dataclass_transform(field_specifiers=(field,))
+    class Slotted:
+        """The same that may be changed, and so cannot be kept by what they hold."""
+
+else:
+
+    class Frozen(metaclass=_Slotting):
+        """Values that are slotted, cannot be changed, and are equal when their fields are."""
+
+        made_of = _Frozen
+
+    class Slotted(metaclass=_Slotting):
+        """The same that may be changed, and so cannot be kept by what they hold."""
+
+        made_of = _Slotted
+
+
+def names_of(value: object) -> tuple[str, ...]:
+    """The names of the fields of such a value or class; none for anything else."""
+    cls = value if isinstance(value, type) else type(value)
+    return cls.__match_args__ if issubclass(cls, _Slotted) else ()
+
+
+def replace(value: T, **changes: object) -> T:
+    """The same value with some fields changed."""
+    names: tuple[str, ...] = value.__match_args__  # type: ignore[attr-defined]
+    for name in names:
+        if name not in changes:
+            changes[name] = getattr(value, name)
+    return type(value)(**changes)
+
+
 def _init(cls: type, fields: dict[str, _Field]) -> Callable[..., None]:
     """``__init__`` for these fields; it goes past the lock on ``__setattr__``, by way of the slots
-    themselves, which is the shortest. It is compiled once for all classes with as many fields that
-    are made anew in the same places, and takes its arguments' names and defaults from this one."""
-    anew = tuple(one.factory is not None for one in fields.values())
-    keeps = [vars(cls)[name].__set__ for name in fields]
-    makes = [one.factory for one in fields.values() if one.factory is not None]
-    bare = _shape(anew)(REQUIRED, *keeps, *makes)
-    code = bare.__code__.replace(co_varnames=("self", *fields))
+    themselves, which is the shortest. It is the same for all classes with as many fields that are
+    made anew in the same places, and takes its arguments' names and defaults from this one."""
     free = [one.default is not REQUIRED or one.factory is not None for one in fields.values()]
     if free != sorted(free):
         raise TypeError(f"{cls.__name__}: a field without a default follows one that has one")
+    keeps = [vars(cls)[name].__set__ for name in fields]
+    makes = [one.factory for one in fields.values() if one.factory is not None]
+    if makes or not 0 < len(keeps) < len(_INIT):
+        anew = tuple(one.factory is not None for one in fields.values())
+        bare = _long_init(anew)(REQUIRED, *keeps, *makes)
+    else:
+        bare = _INIT[len(keeps)](*keeps)
+    code = bare.__code__.replace(co_varnames=("self", *fields))
     given = tuple(one.default for one, has in zip(fields.values(), free, strict=True) if has)
     return FunctionType(code, {}, "__init__", given, bare.__closure__)
 
 
+# As above; what keeps a field answers None.
+# fmt: off
+_INIT: tuple[Any, ...] = (
+    None,
+    lambda p: lambda self, a: p(self, a),
+    lambda p, q: lambda self, a, b: p(self, a) or q(self, b),
+    lambda p, q, r: lambda self, a, b, c: p(self, a) or q(self, b) or r(self, c),
+    lambda p, q, r, s: lambda self, a, b, c, d:
+        p(self, a) or q(self, b) or r(self, c) or s(self, d),
+    lambda p, q, r, s, t: lambda self, a, b, c, d, e:
+        p(self, a) or q(self, b) or r(self, c) or s(self, d) or t(self, e),
+    lambda p, q, r, s, t, u: lambda self, a, b, c, d, e, f:
+        p(self, a) or q(self, b) or r(self, c) or s(self, d) or t(self, e) or u(self, f),
+)
+# fmt: on
+
+
 @cache
-def _shape(anew: tuple[bool, ...]) -> Callable[..., FunctionType]:
+def _long_init(anew: tuple[bool, ...]) -> Callable[..., FunctionType]:
     """What makes an ``__init__`` of what keeps each field and what makes each that is made anew;
     ``anew`` says which those are."""
     each = range(len(anew))

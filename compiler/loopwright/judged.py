@@ -16,7 +16,7 @@ from loopwright.checks.house import NO_RULES, House
 from loopwright.checks.told import kind_words
 from loopwright.diagnostics import RULES
 from loopwright.diagnostics.verdict import Verdict, located
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Fabric, LineResult
 from loopwright.ir.items import Kind
 from loopwright.ir.pattern import ONE_SIZE, Part, Pattern, RepeatRows, Row
@@ -32,8 +32,7 @@ NONE: Texts = {}
 """A pattern that uses no files."""
 
 
-@frozen
-class Settings:
+class Settings(Frozen):
     """What the verdict on a file depends on, besides its text and the texts that it uses.
 
     ``severities`` are (code, ``error``, ``advice`` or ``off``), by code; ``use`` the files that

@@ -9,14 +9,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.measure.ease import Ease
 from loopwright.measure.yarn import Between, Need
 
 
-@frozen
-class Length:
+class Length(Frozen):
     """One length of a part, in mm to a hundredth, by the name of the size: ``around at the end``.
     None where it is not known; ``about`` where it is reckoned from openwork."""
 
@@ -26,8 +25,7 @@ class Length:
     about: bool = False
 
 
-@frozen
-class YarnTaken:
+class YarnTaken(Frozen):
     """What a size takes of a yarn, from the least to the most, in whole metres and grams; None
     where the pattern does not say enough to tell. ``balls`` are enough for the most."""
 
@@ -38,8 +36,7 @@ class YarnTaken:
     balls: int | None = None
 
 
-@frozen
-class EaseFound:
+class EaseFound(Frozen):
     """A ``part`` in a ``size`` against the ``measure`` that it is made to, in mm to a hundredth:
     ``along`` (``around``, ``wide`` or ``high``) it comes out at ``mm``, and ``wanted`` are as many
     as the measure has, times the ``share`` of it (0.5 for each of two fronts)."""
@@ -58,8 +55,7 @@ class EaseFound:
         return round(self.mm - self.wanted, 2)
 
 
-@frozen
-class Measured:
+class Measured(Frozen):
     """All that is measured of a pattern. ``without_gauge`` names the parts of which nothing can be
     said."""
 

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from loopwright.answers import Chart, Drawing, PatternError
 from loopwright.asked import CannotAnswer, one_of
 from loopwright.diagnostics.verdict import Verdict
-from loopwright.frozen import field, frozen, replace
+from loopwright.frozen import Frozen, field, replace
 from loopwright.ir.checked import Checked
 from loopwright.judged import NONE, PLAIN, Settings, around, verdict
 from loopwright.pipeline import Around, Result, check_text
@@ -42,8 +42,7 @@ ENGLISH = "en"
 MOST_BAGS = 1_000_000
 
 
-@frozen
-class Pattern:
+class Pattern(Frozen):
     """A pattern's ``text`` under its ``name``, worked in every one of its ``sizes`` (names, none
     where they cannot be told), and the ``verdict`` on it. Made by ``read``.
 

@@ -14,7 +14,7 @@ from typing import cast
 from loopwright.checks import diagnose, word
 from loopwright.checks.house import NO_RULES, House, asked
 from loopwright.diagnostics import ERROR, Diagnostic
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
@@ -25,8 +25,7 @@ from loopwright.syntax import Line, moved, read_lines
 from loopwright.work import Effort, work
 
 
-@frozen
-class Around:
+class Around(Frozen):
     """What a pattern is checked with besides its text: the texts of all files that it uses and that
     those use, by their paths from its folder; those of them that it uses without a line that says
     so (``also``); the rules of the house."""
@@ -39,8 +38,7 @@ class Around:
 ALONE = Around()
 
 
-@frozen
-class Result:
+class Result(Frozen):
     """What is known of one pattern after checking it. ``pattern`` is None where not even its
     terms are known; ``fabrics`` are in the order of its sizes."""
 

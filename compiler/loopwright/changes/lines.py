@@ -20,7 +20,7 @@ from loopwright.changes.values import (
     LineChange,
     Place,
 )
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
 from loopwright.ir.items import ANY_STITCH
 from loopwright.ir.line_rows import line_rows
@@ -74,8 +74,7 @@ class Edition:
         return self._rows[index, size].get(line, [])
 
 
-@frozen
-class Pairing:
+class Pairing(Frozen):
     """Two editions, the sizes that both have, and what the old one's yarns are called in the new
     one."""
 

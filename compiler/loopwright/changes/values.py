@@ -5,7 +5,7 @@ Sizes are named, never numbered, because the two editions need not have the same
 
 from __future__ import annotations
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.pattern import Text, Yarn
 
 WORK, COUNT, TIMES, ADDED, REMOVED = "work", "count", "times", "added", "removed"
@@ -17,8 +17,7 @@ Place = tuple[int, int]
 """A line: the index of its part and its own among the part's lines (``START`` for the start)."""
 
 
-@frozen
-class Counted:
+class Counted(Frozen):
     """What a line comes to in a size: its stitches, and the rows that it works, before and now.
     None where the size or the line is not there."""
 
@@ -27,8 +26,7 @@ class Counted:
     rows: tuple[int | None, int | None]
 
 
-@frozen
-class LineChange:
+class LineChange(Frozen):
     """A line that changed. ``kind`` is
 
     ``work`` other stitches or other places; ``count`` the same work under another count;
@@ -74,8 +72,7 @@ Fact = str | Yarn | Square | Taken | tuple[Text, ...]
 """Something beside the rows, as it is in a size; empty where it is not there."""
 
 
-@frozen
-class FactChange:
+class FactChange(Frozen):
     """Something beside the rows that changed: ``what`` is ``size``, ``part``, ``yarn``, ``hook``,
     ``gauge``, ``measure``, ``amount`` (of a yarn), ``finished`` (a length of a part, ``of``) or
     ``text`` (wording), ``name`` which one. ``was`` and ``now`` are empty where it was not or is no
@@ -89,8 +86,7 @@ class FactChange:
     of: str = ""
 
 
-@frozen
-class Changes:
+class Changes(Frozen):
     """All that changed, in the order of the new pattern. ``every`` are the sizes that both
     editions have; ``faults`` is how many errors the old one had."""
 

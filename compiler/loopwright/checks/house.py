@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from loopwright.diagnostics import Diagnostic, rule
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.pattern import Pattern, Row
 from loopwright.source import Span
 
@@ -16,8 +16,7 @@ HOUSE = "house"
 TOP = Span(0, 0)
 
 
-@frozen
-class House:
+class House(Frozen):
     """What a house asks of every pattern: its ``terms`` (UK, US, or empty for either), a stated
     count on every row, a gauge for every part, a licence line."""
 

@@ -3,19 +3,17 @@
 from __future__ import annotations
 
 from loopwright.diagnostics.verdict import Message
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 
 
-@frozen
-class Link:
+class Link(Frozen):
     """A file made of a pattern: what it is, and its address from the page."""
 
     text: str
     address: str
 
 
-@frozen
-class Card:
+class Card(Frozen):
     """What the page says of one pattern. ``sizes`` are names, ``counts`` and ``yarn`` are (name,
     words), ``worked`` says how much was worked."""
 

@@ -11,13 +11,12 @@ from collections.abc import Callable
 from typing import Any, TypeVar
 
 from loopwright.diagnostics.model import ERROR
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 
 F = TypeVar("F", bound=Callable[..., Any])
 
 
-@frozen
-class Rule:
+class Rule(Frozen):
     """A code, how much it weighs, the group it belongs to and the function that words it."""
 
     code: str

@@ -6,23 +6,21 @@ particular output.
 
 from __future__ import annotations
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.source import Span
 
 ERROR = "error"
 ADVICE = "advice"
 
 
-@frozen
-class Related:
+class Related(Frozen):
     """Another place that matters to a message ("round 3 made 37")."""
 
     span: Span
     text: str
 
 
-@frozen
-class Edit:
+class Edit(Frozen):
     """A change of the text that mends what a message is about: ``span`` is replaced by ``text``.
 
     ``safe`` where it cannot change what the designer meant; only such edits are ever made for her.
@@ -33,8 +31,7 @@ class Edit:
     safe: bool = False
 
 
-@frozen
-class Diagnostic:
+class Diagnostic(Frozen):
     """A message: its code, where it stands, and what it says.
 
     ``span`` is in offsets of the whole file. ``sizes`` names the sizes it happens in, and is empty

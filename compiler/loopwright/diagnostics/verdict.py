@@ -11,14 +11,13 @@ from __future__ import annotations
 from collections.abc import Mapping
 
 from loopwright.diagnostics.model import ADVICE, ERROR, Diagnostic, Edit
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.source import Source, Span
 
 Json = Mapping[str, object]
 
 
-@frozen
-class Place:
+class Place(Frozen):
     """A stretch of a file: lines and columns from 1, columns in characters, the end the place
     after the last character. ``file`` is empty for the pattern's own file, and otherwise the name
     of the file that it uses."""
@@ -30,16 +29,14 @@ class Place:
     file: str = ""
 
 
-@frozen
-class Remark:
+class Remark(Frozen):
     """Another place that matters to a message, and why."""
 
     place: Place
     text: str
 
 
-@frozen
-class Change:
+class Change(Frozen):
     """A change of the text that mends what a message is about: what stands at ``place`` is
     replaced by ``text``. ``safe`` where it cannot change what the designer meant."""
 
@@ -48,8 +45,7 @@ class Change:
     safe: bool = False
 
 
-@frozen
-class Message:
+class Message(Frozen):
     """A diagnostic with its places found: fields as those of ``Diagnostic``; ``excerpt`` is the
     line of text that it stands in, whole, without its line end."""
 
@@ -66,8 +62,7 @@ class Message:
     edits: tuple[Change, ...] = ()
 
 
-@frozen
-class Verdict:
+class Verdict(Frozen):
     """All that is known of one pattern file after checking it.
 
     ``sizes``, ``rows`` and ``stitches`` are how many were worked (rows and stitches of all sizes

@@ -5,13 +5,12 @@ Only ``pipeline`` makes one, and only from a pattern in which every row was work
 
 from __future__ import annotations
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Pattern
 
 
-@frozen
-class Checked:
+class Checked(Frozen):
     """A pattern and its fabrics, one for each of ``pattern.sizes`` in their order."""
 
     pattern: Pattern

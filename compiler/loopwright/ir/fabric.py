@@ -11,7 +11,7 @@ which the row *meets* the edge (flat rows meet it turned round).
 
 from __future__ import annotations
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.items import Kind
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
@@ -94,8 +94,7 @@ class Fact(NamedTuple):
         return None
 
 
-@frozen
-class WorkedRow:
+class WorkedRow(Frozen):
     """A row as worked once.
 
     ``line`` is the index of its ``Row`` in the part's lines; ``number`` its row number (0 where
@@ -130,8 +129,7 @@ class WorkedRow:
     left: tuple[tuple[int, int], ...] = ()
 
 
-@frozen
-class LineResult:
+class LineResult(Frozen):
     """What a written line came to in one size: the count of its last row, how many rows it
     worked, and the number of rows in the part before and after it. ``stated`` are the counts
     stated for it, with values."""
@@ -144,8 +142,7 @@ class LineResult:
     rows_after: int
 
 
-@frozen
-class OpeningMade:
+class OpeningMade(Frozen):
     """A named opening: the stitches it passes over and the chains above them."""
 
     name: str
@@ -154,8 +151,7 @@ class OpeningMade:
     span: Span
 
 
-@frozen
-class WorkedPart:
+class WorkedPart(Frozen):
     """A part as worked. ``rows`` holds stretches of rows with how many times each stretch is
     worked; ``start`` is the edge it began with (``from_chain`` where that was a chain)."""
 
@@ -173,8 +169,7 @@ class WorkedPart:
     unworked: Runs[Place] = Runs(())
 
 
-@frozen
-class Fabric:
+class Fabric(Frozen):
     """One size of a pattern as worked, with the facts of what went wrong."""
 
     size: int

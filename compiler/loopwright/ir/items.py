@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.ir.numbers import Given, Number
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -11,8 +11,7 @@ NOWHERE = Span(0, 0)
 ONE = Given(1)
 
 
-@frozen
-class Kind:
+class Kind(Frozen):
     """A kind of place. ``what`` is one of
 
     ``st`` any stitch; ``ch`` a chain; ``sp`` a chain space (of ``chains`` chains, 0 for any);
@@ -29,8 +28,7 @@ class Kind:
 ANY_STITCH = Kind("st")
 
 
-@frozen
-class Scope:
+class Scope(Frozen):
     """How far an ``each`` or a repeat goes: ``end`` (around, across), ``last`` (to the last ``n``
     of ``kind``), ``next`` (to the next of ``kind``), ``marked`` (to the marker ``name``), or
     ``here`` for as long as the kind goes on. ``word`` is what was written, for the prose."""
@@ -42,8 +40,7 @@ class Scope:
     word: str = field(default="", compare=False)
 
 
-@frozen
-class Target:
+class Target(Frozen):
     """Where a stitch goes. ``how`` is one of
 
     ``next`` (the next of ``kind``); ``each next`` (one after another, ``n`` of them); ``each``
@@ -71,8 +68,7 @@ class Target:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Work:
+class Work(Frozen):
     """``n`` stitches. Without a target, one in each of the next ``n`` stitches; with one, ``n``
     in that place (in each of the places). ``loop`` is ``""``, ``back``, ``front`` or ``third``.
     ``own`` names the designer's own stitch this is, in place of ``stitch``."""
@@ -86,8 +82,7 @@ class Work:
     named: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Increase:
+class Increase(Frozen):
     """``n`` times two stitches in the next one."""
 
     stitch: Stitch
@@ -95,8 +90,7 @@ class Increase:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Decrease:
+class Decrease(Frozen):
     """``n`` times the next two stitches worked together, as ``stitch``."""
 
     stitch: Stitch
@@ -104,8 +98,7 @@ class Decrease:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Evenly:
+class Evenly(Frozen):
     """``n`` stitches spread over the whole edge (``how`` is ``all``), or a row of stitches with
     ``n`` increases (``inc``) or decreases (``dec``) spread over it."""
 
@@ -116,8 +109,7 @@ class Evenly:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Group:
+class Group(Frozen):
     """Items worked in one place (or in each of several). ``as_stitch`` where the whole counts as
     that one stitch."""
 
@@ -127,8 +119,7 @@ class Group:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Repeat:
+class Repeat(Frozen):
     """Items in square brackets: ``times`` times, or as far as ``scope``. The last repeat stops
     before item number ``stop`` where there is a ``**``."""
 
@@ -139,8 +130,7 @@ class Repeat:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Chain:
+class Chain(Frozen):
     """``n`` chains. ``counts_as`` is the stitch they count as, with ``and_chains`` loose chains
     after it: ``ch 4 as (tr, ch 1)``."""
 
@@ -150,8 +140,7 @@ class Chain:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Skip:
+class Skip(Frozen):
     """``n`` places of a kind passed over; ``counts_as`` where they are starting chains that
     count."""
 
@@ -162,47 +151,41 @@ class Skip:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Join:
+class Join(Frozen):
     """The round's join; with a stitch, that and the chains before it close one more space."""
 
     stitch: Stitch | None = None
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Turn:
+class Turn(Frozen):
     """Turn the work (``turned``) or expressly do not."""
 
     turned: bool = True
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Move:
+class Move(Frozen):
     """Slip stitch along to a new first place."""
 
     target: Target
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class RunOn:
+class RunOn(Frozen):
     """A spiral round that goes past its marker."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Leave:
+class Leave(Frozen):
     """``n`` stitches left unworked; None for all the rest."""
 
     n: Number | None
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Opening:
+class Opening(Frozen):
     """A named opening: ``chains`` chains over ``n`` stitches (as many as the stitches if None)."""
 
     name: str
@@ -211,31 +194,27 @@ class Opening:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Change:
+class Change(Frozen):
     """Change to these yarns, held together if there are several."""
 
     yarns: tuple[str, ...]
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Mark:
+class Mark(Frozen):
     """A marker in the last stitch made."""
 
     name: str
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class OtherSide:
+class OtherSide(Frozen):
     """Go on along the other side of the starting chain."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Picot:
+class Picot(Frozen):
     """``n`` picots of ``chains`` chains; a picot makes no stitch and takes no place."""
 
     chains: int

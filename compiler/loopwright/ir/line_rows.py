@@ -9,15 +9,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.ir.pattern import Part, RepeatRows, Row
 
 Stretches = tuple[tuple[tuple[WorkedRow, ...], int], ...]
 
 
-@frozen
-class LineRows:
+class LineRows(Frozen):
     """Rows that were worked one after another from the line of index ``line``, where the line of
     index ``at`` stands; ``total`` is how many (``rows`` holds them in stretches), ``first`` the
     number of the first (0 for one that has none)."""

@@ -5,35 +5,31 @@ from __future__ import annotations
 from collections.abc import Mapping
 from fractions import Fraction
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 
 LARGEST = 10**60
 """Past this a number is no longer a number of stitches, rows or anything else in yarn."""
 
 
-@frozen
-class Given:
+class Given(Frozen):
     """The same in every size: ``12``."""
 
     value: Fraction | int
 
 
-@frozen
-class PerSize:
+class PerSize(Frozen):
     """One value for each size, in the order of the sizes: ``12 (14, 16)``."""
 
     values: tuple[Number, ...]
 
 
-@frozen
-class Named:
+class Named(Frozen):
     """The name of a count, or of the row number that ``as r`` names."""
 
     name: str
 
 
-@frozen
-class Reckoned:
+class Reckoned(Frozen):
     """Arithmetic: ``op`` is one of ``+ - * / ^``."""
 
     op: str

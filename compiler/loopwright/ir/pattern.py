@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.ir.items import NOWHERE, Item, Kind
 from loopwright.ir.numbers import Number
 from loopwright.source import Span
@@ -16,8 +16,7 @@ from loopwright.trade.stitches import Stitch
 ONE_SIZE = "one size"
 
 
-@frozen
-class Body:
+class Body(Frozen):
     """The standard measure that a length was taken from: its source (``TITLES`` of
     ``trade.bodies``) and what it is of: ``adult woman, median``."""
 
@@ -25,8 +24,7 @@ class Body:
     of: str
 
 
-@frozen
-class Measure:
+class Measure(Frozen):
     """A length of the body per size, in mm, with the unit it was written in; ``bodies`` are the
     standard measures that they were taken from (None for one written out), empty if none was."""
 
@@ -37,8 +35,7 @@ class Measure:
     bodies: tuple[Body | None, ...] = ()
 
 
-@frozen
-class Yarn:
+class Yarn(Frozen):
     """A yarn: a ball of ``grams`` holds ``metres``; ``weight`` is the trade's category 0 to 7."""
 
     name: str
@@ -51,8 +48,7 @@ class Yarn:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Hook:
+class Hook(Frozen):
     """A hook's size in mm, per size."""
 
     name: str
@@ -60,8 +56,7 @@ class Hook:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Gauge:
+class Gauge(Frozen):
     """So many stitches (and rows) over a length in mm, in a stitch. ``unit`` is as written."""
 
     name: str
@@ -79,8 +74,7 @@ class Gauge:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class MadeTo:
+class MadeTo(Frozen):
     """A measure that a count is made to, and how many times it goes into the count's length in
     each size: 1 for ``palm + 1 cm``, a half for ``bust / 2``."""
 
@@ -88,8 +82,7 @@ class MadeTo:
     shares: tuple[Fraction, ...]
 
 
-@frozen
-class Count:
+class Count(Frozen):
     """A number per size, with the rule written for it. ``computed`` when it came from a length or
     from arithmetic; a given number is never changed. Where it came from a length, ``lengths`` are
     those (in mm), ``gauge`` the gauge they were taken at, ``along`` its ``sts`` or ``rows``, and
@@ -107,16 +100,14 @@ class Count:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Text:
+class Text(Frozen):
     """Free text: strings, and between them values to print. A value is a tuple of what prints in
     each size, or a ``Stitch``."""
 
     pieces: tuple[str | tuple[str, ...] | Stitch, ...]
 
 
-@frozen
-class OwnStitch:
+class OwnStitch(Frozen):
     """A stitch of the designer's own: what it is made of and how high it stands."""
 
     name: str
@@ -125,8 +116,7 @@ class OwnStitch:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class StatedCount:
+class StatedCount(Frozen):
     """One count that a row is said to come to, in certain sizes only where ``sizes`` is given."""
 
     n: Number
@@ -135,8 +125,7 @@ class StatedCount:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Stated:
+class Stated(Frozen):
     """All that a row is said to come to. ``counting`` is ``""``, ``ch`` (chains counted with the
     stitches) or ``no turning`` (the chain that counts as a stitch is not counted)."""
 
@@ -145,8 +134,7 @@ class Stated:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Row:
+class Row(Frozen):
     """One written row or round, or a range of them.
 
     ``numbers`` are the row numbers as (first, last) ranges (empty for `next` and `setup`);
@@ -171,8 +159,7 @@ class Row:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class RepeatRows:
+class RepeatRows(Frozen):
     """A repeat line. It repeats rows ``first`` to ``last`` by number, or the ``count`` rows worked
     last. ``how`` is ``more`` (``n`` more times), ``length`` (until ``lengths`` mm), ``rows``
     (until ``n`` rows in the part) or ``sts`` (until a row of ``n`` of ``kind``)."""
@@ -190,8 +177,7 @@ class RepeatRows:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Edge:
+class Edge(Frozen):
     """An edge of a part: ``last`` row, ``start``, ``row ends``, ``other row ends``, ``all round``,
     an ``opening``, or what was left ``unworked``. ``part`` is empty for the part itself. Only ``n``
     places of it, or from the ``from_nth`` on, where those are given."""
@@ -203,8 +189,7 @@ class Edge:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Start:
+class Start(Frozen):
     """Where a part begins. ``what`` is ``chain`` (of ``n``, joined into a ring if ``ring``),
     ``magic ring``, ``foundation`` (``n`` of ``stitch``), ``edges`` (one or more, in order) or
     ``through`` (two edges, worked through both)."""
@@ -218,8 +203,7 @@ class Start:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Seam:
+class Seam(Frozen):
     """Two edges sewn or crocheted together; ``runs`` are (number, opening or "") along the seam."""
 
     one: Edge
@@ -230,15 +214,13 @@ class Seam:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Gather:
+class Gather(Frozen):
     """The last round threaded and drawn shut."""
 
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Note:
+class Note(Frozen):
     """Free text between the rows (``note``) or printed under finishing (``finish``)."""
 
     text: Text = field(compare=False)
@@ -246,16 +228,14 @@ class Note:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Stripes:
+class Stripes(Frozen):
     """So many rows of each yarn, over and over."""
 
     bands: tuple[tuple[Number, tuple[str, ...]], ...]
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class ComesOut:
+class ComesOut(Frozen):
     """The finished size as the designer states it: (dimension, mm per size, unit)."""
 
     dimensions: tuple[tuple[str, tuple[Fraction, ...], str], ...]
@@ -265,8 +245,7 @@ class ComesOut:
 Line = Row | RepeatRows | Seam | Gather | Note | Stripes | ComesOut
 
 
-@frozen
-class KitItem:
+class KitItem(Frozen):
     """Something that goes into the bag, so much of it in each size. ``what`` is ``yarn``, ``hook``
     or ``thing``; ``unit`` is ``ball``, ``g`` or ``m`` of a yarn, the unit as written of anything
     else that is measured (50 cm of elastic), and empty of what is counted. ``price`` is of one."""
@@ -279,8 +258,7 @@ class KitItem:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Kit:
+class Kit(Frozen):
     """What goes in the bag; ``margin`` is the share that is ordered besides (1/10 for 10%)."""
 
     items: tuple[KitItem, ...]
@@ -288,8 +266,7 @@ class Kit:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Pace:
+class Pace(Frozen):
     """So many stitches a minute, from ``slow`` to ``fast``, with what was written."""
 
     slow: Fraction
@@ -298,8 +275,7 @@ class Pace:
     span: Span = field(default=NOWHERE, compare=False)
 
 
-@frozen
-class Part:
+class Part(Frozen):
     """A part. ``manner`` is ``flat``, ``rounds``, ``spiral`` or ``turned``; ``make`` is how many
     of it are made in each size, empty where that is not written."""
 
@@ -316,8 +292,7 @@ class Part:
     make: tuple[int, ...] = ()
 
 
-@frozen
-class Pattern:
+class Pattern(Frozen):
     """A whole pattern. ``texts`` are the free-text header lines: (label, text); ``allowance`` is
     the share of the yarn that is added for tails and a swatch, where the designer says it.
     ``shared`` where the file holds what patterns use, and is no pattern itself."""

@@ -10,7 +10,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import degrees, pi
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.measure.ease import Ease, eases
 from loopwright.measure.finished import Extent, PartSize, finished
@@ -22,8 +22,7 @@ SAME = Fraction(5)
 """Lengths that are nearer than this, in mm, are read off a tape as the same."""
 
 
-@frozen
-class Dimension:
+class Dimension(Frozen):
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
     ``over`` (from end to end of what is closed at both), ``long``, ``across``, ``side``, ``around``
     or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None
@@ -35,8 +34,7 @@ class Dimension:
     about: bool
 
 
-@frozen
-class PartMeasures:
+class PartMeasures(Frozen):
     """A part in its sizes: as measured, what it is in each, its dimensions and its ease."""
 
     part: str

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.items import Evenly, Item
 from loopwright.ir.numbers import Given, Named, Number, Reckoned
 from loopwright.ir.pattern import Count, MadeTo, Part, Pattern, RepeatRows, Row
@@ -20,8 +20,7 @@ from loopwright.measure.finished import PartSize
 from loopwright.measure.lengths import length_text
 
 
-@frozen
-class Ease:
+class Ease(Frozen):
     """A part in a size against a measure. ``along`` is ``around``, ``wide`` or ``high``; ``share``
     how many times the measure goes into it (a half for each of two fronts); ``wanted`` is that
     many times the measure and ``found`` what the part comes out at, in mm; ``unit`` is the
@@ -49,8 +48,7 @@ class Ease:
         return whole if self.more >= 0 else -whole
 
 
-@frozen
-class Worked:
+class Worked(Frozen):
     """A count as a part works it: ``along`` is ``around``, ``wide`` or ``high``, and ``found``
     what its value comes to at the part's own gauge, in mm."""
 

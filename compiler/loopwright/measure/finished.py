@@ -16,7 +16,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, Made, WorkedPart, WorkedRow
 from loopwright.ir.heights import SLIP, Owns, row_stitch
@@ -28,8 +28,7 @@ LONGEST = 10**30
 """In mm: past this nothing is drawn or weighed up any more, only counted."""
 
 
-@frozen
-class Extent:
+class Extent(Frozen):
     """How long the rows (or rounds) of a part are, in mm: the first, the longest, the last."""
 
     first: Fraction
@@ -37,8 +36,7 @@ class Extent:
     last: Fraction
 
 
-@frozen
-class RowSize:
+class RowSize(Frozen):
     """One row as measured: its label, whether it is a round, the stitch most of it is made of, how
     many stitches wide it is, how long and how high that makes it in mm (``high`` None where the
     gauge gives no rows), and whether there are chain spaces in it."""
@@ -56,8 +54,7 @@ Stretch = tuple[tuple[RowSize, ...], int]
 """Rows and how often they are worked, one time after the other."""
 
 
-@frozen
-class PartSize:
+class PartSize(Frozen):
     """A part in one size (its place among the pattern's sizes), as its gauge makes it.
 
     ``wide`` is of its rows, ``around`` of its rounds; a part may have both. ``high`` counts every

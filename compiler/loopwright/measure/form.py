@@ -12,7 +12,7 @@ from __future__ import annotations
 
 from math import pi
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Gauge, Part
 from loopwright.measure.finished import PartSize
@@ -25,8 +25,7 @@ BORDER = 1
 """Rounds that do not grow and still belong to a flat piece: its border."""
 
 
-@frozen
-class Form:
+class Form(Frozen):
     """``kind`` is one of those above; with ``corners`` for a motif, the ``oval``, the ``profile``
     of other rounds, the ``outline`` of rows. ``middle`` tells whether rounds begin in one.
     ``left_out`` is how many rows or rounds are not in the drawing, where a part has both."""

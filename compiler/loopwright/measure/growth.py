@@ -13,7 +13,7 @@ from __future__ import annotations
 
 from math import pi, sqrt, tan
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Made, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.ir.runs import Runs
@@ -42,8 +42,7 @@ def allowed(stitch: str) -> float:
     return sqrt(most / least)
 
 
-@frozen
-class Growth:
+class Growth(Frozen):
     """The growing rounds of a part from its middle on. ``rounds`` is how many grow, ``ratio`` how
     much over what a flat one would, ``corners`` how many corners they have (nought for a disc).
     ``after`` is how many rounds follow that do not grow; ``stitch`` what most rounds are of.

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Fact
 from loopwright.ir.pattern import Hook, KitItem, Pattern, Yarn
 from loopwright.measure.amounts import balls_text, between_text, plain, rounded
@@ -20,8 +20,7 @@ from loopwright.source import Span
 BALL, GRAMS, METRES = "ball", "g", "m"
 
 
-@frozen
-class Entry:
+class Entry(Frozen):
     """One thing in the bag. ``amounts`` are what the bag of each size holds, in ``unit`` (``ball``,
     ``g``, ``m``, a unit as written, or empty for pieces); ``stated`` where the designer says so.
     ``price`` is of one ball or piece, or of the whole of anything weighed or measured. Of a yarn,
@@ -90,8 +89,7 @@ class Entry:
         return left is not None and left[0].least < 0
 
 
-@frozen
-class Bill:
+class Bill(Frozen):
     """Everything in the bag, the yarns first; ``margin`` is what is ordered besides."""
 
     entries: tuple[Entry, ...]
@@ -249,8 +247,7 @@ def _bag_text(entry: Entry, amount: Fraction) -> str:
     return f"{text} ({plain(grams)} g)" if grams is not None else text
 
 
-@frozen
-class Order:
+class Order(Frozen):
     """How much of one thing to dye, order or wind for so many bags: in its own unit, and for a
     yarn in grams, metres and whole balls where they can be told."""
 

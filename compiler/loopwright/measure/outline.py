@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import hypot
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.ir.pattern import Gauge
 from loopwright.measure.finished import PartSize, RowSize, stitches_wide
@@ -28,8 +28,7 @@ WORKED_OUT = 4
 Point = tuple[float, float]
 
 
-@frozen
-class Outline:
+class Outline(Frozen):
     """The left and the right side from the first row up, as (x, y) in mm, y upwards, and whether
     the heights are known (where not, every row is taken to be as high as a stitch is wide)."""
 

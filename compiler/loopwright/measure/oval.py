@@ -14,7 +14,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import pi
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.items import OtherSide
 from loopwright.ir.pattern import Gauge, Part, Row
@@ -25,8 +25,7 @@ BORDER = 1
 """Rounds that do not grow and still belong to a flat piece: its border."""
 
 
-@frozen
-class Oval:
+class Oval(Frozen):
     """A flat oval, in mm: the straight between its ends, and how far it reaches from that."""
 
     straight: Fraction

@@ -17,14 +17,13 @@ from __future__ import annotations
 
 from math import pi, sqrt
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.measure.finished import PartSize, RowSize
 
 TURN = 2 * pi
 
 
-@frozen
-class Ring:
+class Ring(Frozen):
     """A ring of the surface: its distance from the axis, how high it stands on it, how far it is
     from the beginning along the fabric, how long its round is (all in mm), and how much more than
     a full turn the fabric about the axis takes up there, in radians (nought unless it ruffles)."""
@@ -36,8 +35,7 @@ class Ring:
     excess: float
 
 
-@frozen
-class Profile:
+class Profile(Frozen):
     """The rings of a part in order, the first being where it begins. Of rounds worked over and
     over the first few stand for all, and the last."""
 

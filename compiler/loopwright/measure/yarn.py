@@ -15,7 +15,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import Fabric
 from loopwright.ir.pattern import Gauge, Part, Pattern, Yarn
 from loopwright.measure.tally import CHAIN, FOUNDATION, TURNING, Tally, Thing, tally
@@ -51,8 +51,7 @@ class Between(NamedTuple):
 NONE = Between(Fraction(0), Fraction(0))
 
 
-@frozen
-class Need:
+class Need(Frozen):
     """What one size takes of a yarn, the allowance included. ``yarn`` is empty where the pattern
     names none. What is not known is None; ``how`` tells how it was got, each way once:
     ``weighed``, ``used`` (both a swatch) or ``estimate``."""
@@ -65,8 +64,7 @@ class Need:
     how: tuple[str, ...]
 
 
-@frozen
-class YarnUse:
+class YarnUse(Frozen):
     """What every size takes of every yarn, yarn by yarn. ``stated`` where the designer says the
     allowance; ``without`` are the parts that have no gauge and are not in it."""
 

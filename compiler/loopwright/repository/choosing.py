@@ -9,7 +9,7 @@ from __future__ import annotations
 import os
 from typing import TYPE_CHECKING
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.repository.files import CannotLook, find, handed
 from loopwright.repository.finding import Finder, Repository
 
@@ -17,8 +17,7 @@ if TYPE_CHECKING:
     from pathspec import GitIgnoreSpec
 
 
-@frozen
-class Choice:
+class Choice(Frozen):
     """What is chosen of the files: those ``changed`` since a revision, and what uses them; of the
     files that git knows those that the next commit changes (``staged``); the first of so many
     shares (``shard``). ``strict`` leaves out what the settings leave out even where a file is

@@ -13,7 +13,7 @@ import re
 from collections.abc import Callable
 
 from loopwright import Settings
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.repository.files import CannotLook, refuse_pipe, why
 from loopwright.repository.settings import PLAIN, SettingsFile, read_settings
 
@@ -27,8 +27,7 @@ LARGEST_SETTINGS = 1_000_000
 """Bytes in one file of settings."""
 
 
-@frozen
-class Repository:
+class Repository(Frozen):
     """Where a file belongs: ``root`` is the folder that nothing it uses may lie outside of,
     ``folder`` the one that its settings are in (both absolute), ``said`` what those say.
     ``bounded`` where git or the settings say that the root is one, and not only the file's own

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 
 import loopwright
 from loopwright import NotRead, Settings, Verdict
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.repository.files import CannotLook, CannotRead, handed, read
 from loopwright.repository.finding import Finder, Repository
 
@@ -30,8 +30,7 @@ Texts = Mapping[str, str | NotRead]
 """Texts of files by their paths from the folder of the pattern that uses them."""
 
 
-@frozen
-class Job:
+class Job(Frozen):
     """What ``loopwright.check`` takes."""
 
     name: str

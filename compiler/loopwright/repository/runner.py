@@ -15,7 +15,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from loopwright import Verdict
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.repository.files import CannotLook, CannotRead
 from loopwright.repository.jobs import Desk, Job, judge
 
@@ -47,8 +47,7 @@ ENDED = (
 )
 
 
-@frozen
-class How:
+class How(Frozen):
     """How to check: with ``detail``, in so many ``workers`` (0: as many as there are processors
     for us), with what is ``cached``."""
 

@@ -19,7 +19,7 @@ from typing import NoReturn
 
 import loopwright
 from loopwright import House, Settings
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.repository.files import CannotLook
 
 SEVERITIES = ("error", "advice", "off")
@@ -30,8 +30,7 @@ PLAIN = Settings()
 """The settings of a file for which none are found."""
 
 
-@frozen
-class SettingsFile:
+class SettingsFile(Frozen):
     """What one file of settings says: ``name`` is the file's, as messages give it; ``paths``,
     ``exclude`` and ``use`` go from the folder that it is in. ``use_at`` is where ``use`` stands, as
     messages give it."""

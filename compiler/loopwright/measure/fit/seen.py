@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from math import pi
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import Fabric, Fact, WorkedPart, WorkedRow
 from loopwright.ir.pattern import Gauge, Part, Pattern, Row
 from loopwright.measure.finished import PartSize, measured
@@ -28,8 +28,7 @@ class One(NamedTuple):
     faulty: frozenset[str]
 
 
-@frozen
-class Seen:
+class Seen(Frozen):
     """A pattern as measured; ``parts`` part by part in every size."""
 
     pattern: Pattern

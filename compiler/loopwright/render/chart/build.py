@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Sequence
 from math import copysign
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Part, Pattern
@@ -40,8 +40,7 @@ MARGIN = 1.3 * STEP
 WORDS_WIDE = 122.0  # the room of a bracket's words
 
 
-@frozen
-class Plan:
+class Plan(Frozen):
     """A chart before its symbols are drawn: what was wished for, the part as worked and laid out,
     and what the brackets, the notes and the start say. The brackets that ``stood`` beside rows are
     still to be moved clear of numbers, those of sides are not. ``ends`` where only both ends are

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import WorkedPart
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.leave_out import (
@@ -32,8 +32,7 @@ DRAWN_TIMES = 2  # how often a stretch is drawn that is worked more than ALL_TIM
 ALL_TIMES = 4
 
 
-@frozen
-class Wish:
+class Wish(Frozen):
     """How much of a part is wished for: ``whole`` with every repeat, ``rows`` only those whose
     numbers lie from the first to the last of the two. Sizes are tried to be drawn alike with:
     ``like``, so few repeats that the first row has so many symbols, as another size has, or sides
@@ -69,8 +68,7 @@ class Wish:
 EVERYTHING_NEEDED = Wish()
 
 
-@frozen
-class Over:
+class Over(Frozen):
     """A stretch that is worked over and over: the first and the last of the rows drawn for it (by
     their index), how many rows it has and how often it is worked; ``more`` of them once more at
     the end, which are not drawn again."""
@@ -82,8 +80,7 @@ class Over:
     more: int = 0
 
 
-@frozen
-class Selection:
+class Selection(Frozen):
     """The rows to draw, the stretches to bracket, the strip left out of each row (in step with
     ``rows``; empty where the rows are whole), and the numbers of rows not drawn at all because
     more than ``most`` symbols, or ``widest`` in a row, do not fit; the ``repeat`` that is drawn a

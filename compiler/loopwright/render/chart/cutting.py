@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from functools import lru_cache
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
@@ -17,8 +17,7 @@ from loopwright.render.chart.stretches import crab
 MOST_ASKED = 4096  # answers about rows that are kept, since many strips are tried on the same ones
 
 
-@frozen
-class LeftOut:
+class LeftOut(Frozen):
     """A strip left out of a row: after which thing made, how many things and places go; ``unit``
     things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
     ``skipped`` places beside it go as well, and it begins at the place ``below`` of the edge met.

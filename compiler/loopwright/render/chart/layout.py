@@ -6,7 +6,7 @@ from collections.abc import Callable, Hashable, Iterator, Sequence
 from itertools import accumulate, pairwise
 from math import pi
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Place, WorkedPart
 from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
 from loopwright.ir.numbers import Given
@@ -37,8 +37,7 @@ FRILLS = 8.0  # how much more than at first makes rounds too unlike to be drawn 
 EMPTIEST = 0.25  # a round less full than this share is no disc
 
 
-@frozen
-class Laid:
+class Laid(Frozen):
     """Rows laid out: their layers (the start first), the page they lie on and its manner."""
 
     layers: list[Layer]

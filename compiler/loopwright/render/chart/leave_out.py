@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import takewhile
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.cutting import (
@@ -36,8 +36,7 @@ MOST_GROWN = 2000  # things of a repeat that is looked for beside where it was s
 MOST_FOLDED = 400  # runs of a row that are searched for a repeat
 
 
-@frozen
-class Repeat:
+class Repeat(Frozen):
     """The repeat that a chart draws a few times only: of which drawn row, from which thing on and
     of how many, how often it is worked in all, and over how many stitches (chains counted): of
     the start, or of the first row where that is worked into row ends (``on_row_ends``)."""
@@ -50,8 +49,7 @@ class Repeat:
     on_row_ends: bool = False
 
 
-@frozen
-class Cut:
+class Cut(Frozen):
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
     where it goes straight up and no stitch reaches across it, ``neat`` where it begins and ends
     between stitches that stand on neighbours, so that no chain lies across it either."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -36,8 +36,7 @@ class Ref(NamedTuple):
     turn: int = 0
 
 
-@frozen
-class Thing:
+class Thing(Frozen):
     """Something made, with what it goes into and the place it leaves (-1 for none). ``nth`` is
     its number among the stitches of the row, 0 for what is no stitch; ``jumped`` are the places
     passed over since the one before."""
@@ -50,8 +49,7 @@ class Thing:
     jumped: tuple[Ref, ...] = ()
 
 
-@frozen
-class Linked:
+class Linked(Frozen):
     """A drawn row, linked: its things, what it leaves, and the places it did not come to (a
     spiral meets those next). ``unworked`` are those that it left in words, ``inside``
     tells that it begins beside such as the row before left."""

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import WorkedRow
 from loopwright.render.chart.cutting import LeftOut, first_at, place_of
 from loopwright.render.chart.leave_out import (
@@ -32,8 +32,7 @@ Places = tuple[int, int]
 Pair = tuple[Places, Places]
 
 
-@frozen
-class Side:
+class Side(Frozen):
     """A side with repeats left out: the strip of each round drawn, ``low`` the first place of the
     start after it, ``gone`` how many of its places are left out; and the repeat that is drawn a few
     times only: of which round, how many things it has from ``first`` on, how often it comes along

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 from typing import Protocol
 
-from loopwright.frozen import NamedTuple, field, slotted
+from loopwright.frozen import NamedTuple, Slotted, field
 from loopwright.render.chart.links import Linked, Ref, Thing
 from loopwright.render.chart.values import Point
 from loopwright.trade.stitches import Stitch
@@ -52,8 +52,7 @@ class Plane(Protocol):
         """Bring the corners of a row to where the page has its corners."""
 
 
-@slotted
-class Spot:
+class Spot(Slotted):
     """A symbol while it is being placed. ``half`` is half the room it takes along the row,
     ``more`` what is kept free behind it (the way ``s`` grows), ``end`` which end of an oval it goes
     around (0 for none)."""
@@ -70,8 +69,7 @@ class Spot:
     end: int = 0
 
 
-@slotted
-class Layer:
+class Layer(Slotted):
     """A row while it is being placed: ``way`` is 1 for right side, -1 for wrong side; ``at`` finds
     the spot that left a place; ``round_length`` is what once around it comes to in ``s``; ``free``
     is the room at its join, for its number, ``close`` how near to one another, as a share of their

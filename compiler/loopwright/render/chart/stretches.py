@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 
 
-@frozen
-class Stretch:
+class Stretch(Frozen):
     """Rows worked one after another so many times; ``number`` is that of the first row the first
     time (0 for a setup row)."""
 
@@ -39,8 +38,7 @@ class Stretch:
         return tuple(replace(row, wrong_side=not row.wrong_side) for row in self.rows)
 
 
-@frozen
-class Drawn:
+class Drawn(Frozen):
     """A row that is drawn, and its number in the part."""
 
     worked: WorkedRow

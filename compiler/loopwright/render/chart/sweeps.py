@@ -11,7 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from itertools import pairwise
 
-from loopwright.frozen import field, slotted
+from loopwright.frozen import Slotted, field
 from loopwright.render.chart.heights import passed
 from loopwright.render.chart.links import Ref
 from loopwright.render.chart.spots import Layer, Plane, Spot, nearest, spot_at
@@ -29,8 +29,7 @@ from loopwright.render.chart.strips import (
 Part = tuple[Spot, Spot | None, float, float]
 
 
-@slotted
-class Mean:
+class Mean(Slotted):
     """The mean of several places: each a spot, for a gap the one beside it as well, and how far
     aside the place is from there (by so many whole rounds, and within its space)."""
 
@@ -51,8 +50,7 @@ def _part(spot: Spot, beside: Spot | None, shift: float, off: float) -> float:
 Source = Spot | Mean | None
 
 
-@slotted
-class Plan:
+class Plan(Slotted):
     """A row that is to be moved: its standing spots along ``s``, what each stands on and what
     stands on each, the room between neighbours, and the wishes it was last placed by."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.render.chart.layout import sided_lines
@@ -17,8 +17,7 @@ from loopwright.render.chart.stretches import Stretch, stretches
 BESIDE = 2
 
 
-@frozen
-class Times:
+class Times(Frozen):
     """A part in all sizes of its pattern, the stretches of its rows, and the size drawn."""
 
     parts: tuple[WorkedPart, ...]

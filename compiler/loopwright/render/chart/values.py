@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -38,8 +38,7 @@ class Look(NamedTuple):
     loop: str = ""
 
 
-@frozen
-class Symbol:
+class Symbol(Frozen):
     """A placed symbol.
 
     ``top`` is where it ends and ``feet`` where it comes from (several for a decrease, none for a
@@ -69,8 +68,7 @@ class Symbol:
         return f"{self.look.shape} {stitch.basic}" if stitch else self.look.shape
 
 
-@frozen
-class Mark:
+class Mark(Frozen):
     """The number at the start of a row, beside its first symbol, with an arrow the way it is
     read: ``toward`` is a step that way, or none where there is no room for an arrow. Without a
     number it is a change of yarn in a row."""
@@ -81,8 +79,7 @@ class Mark:
     yarn: int
 
 
-@frozen
-class Bracket:
+class Bracket(Frozen):
     """A bracket along ``one`` to ``two`` with what it says; ``side`` is the way its ends point, and
     its words, in lines of ``widest`` characters where there is little room, stand on the other.
     With a ``centre`` it is an arc anticlockwise about that, and its ends point there. ``band`` are
@@ -97,8 +94,7 @@ class Bracket:
     widest: int = 0
 
 
-@frozen
-class Break:
+class Break(Frozen):
     """Where a strip of every row is left out: a zigzag line through these points."""
 
     points: tuple[Point, ...]
@@ -113,8 +109,7 @@ class Far(NamedTuple):
     each: int
 
 
-@frozen
-class RowText:
+class RowText(Frozen):
     """A row for the text equivalent: as worked, its number in the part, how often its stretch is
     worked and how many rows that stretch has;
     ``alternates`` where it is on either side in turn. ``far`` is what is said of the stitches that
@@ -129,8 +124,7 @@ class RowText:
     far: tuple[tuple[int, Far], ...] = ()
 
 
-@frozen
-class OtherSize:
+class OtherSize(Frozen):
     """A further size that a chart stands for: its name, its rows, and what was chosen of them."""
 
     size: str
@@ -138,8 +132,7 @@ class OtherSize:
     selection: Selection | None
 
 
-@frozen
-class Chart:
+class Chart(Frozen):
     """A whole chart: ``manner`` is ``rows``, ``rounds``, ``half circle``, ``oval``, ``frame`` (a
     border around its piece) or ``flat rounds`` (rounds drawn as rows from right to left).
     ``notes`` say in words whatever is left out of the drawing,

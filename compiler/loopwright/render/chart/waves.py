@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from itertools import groupby, pairwise
 from math import sqrt
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.render.chart.spots import Layer
 
 LEAST_ROWS = 3
@@ -25,8 +25,7 @@ BEYOND = 1.5  # columns at either end that go on as those beside them do
 TURNS = 3  # how often a wave goes up or down, at least
 
 
-@frozen
-class Wave:
+class Wave(Frozen):
     """How high each column lies: straight lines from point to point, level beyond them."""
 
     s: tuple[float, ...] = ()

@@ -12,7 +12,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from math import gcd
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
@@ -35,8 +35,7 @@ MOST_BESIDE = 4  # repeats beside the bracket of a round that are compared with 
 ANYWHERE = -1000  # how far the first stitch of a round is from the one before it
 
 
-@frozen
-class Wedge:
+class Wedge(Frozen):
     """Rounds drawn as a wedge: of the drawn rows from ``first`` on, ``drawn`` of ``times`` repeats.
     ``low`` is where what is left out begins on the edge that the round before left; ``repeats``
     are for each round the first of the things that are its last whole repeat, and how many. Of

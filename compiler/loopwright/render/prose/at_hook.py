@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections import deque
 from collections.abc import Iterable, Iterator
 
-from loopwright.frozen import field, frozen, replace, slotted
+from loopwright.frozen import Frozen, Slotted, field, replace
 from loopwright.frozen import replace as changed
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import Fabric, WorkedPart, WorkedRow
@@ -50,8 +50,7 @@ MOST_BACK = 1000
 """Rows that a repeat of the last so many can reach back; the worker has the same bound."""
 
 
-@frozen
-class Told:
+class Told(Frozen):
     """A step in one country's words. ``{}`` in the label stands for the row's number; ``about``
     are lines that stand small: remarks, spacings, how the part is worked."""
 
@@ -61,8 +60,7 @@ class Told:
     about: tuple[str, ...] = ()
 
 
-@frozen
-class Task:
+class Task(Frozen):
     """A step in the words of each voice. ``like`` is the number of the first row of its part that
     is worked the same (0 for what is no row), ``stitches`` how many it makes."""
 
@@ -71,8 +69,7 @@ class Task:
     stitches: int = 0
 
 
-@frozen
-class Stretch:
+class Stretch(Frozen):
     """Steps in order, by their index; where they are rows, ``first`` is the number of the first.
     ``why`` says of repeated rows how far they go; ``measured`` where that is up to a length, which
     only the maker can know."""
@@ -83,8 +80,7 @@ class Stretch:
     measured: bool = False
 
 
-@frozen
-class PartAtHook:
+class PartAtHook(Frozen):
     """A part: its index in the pattern (-1 for the finishing), its name, how many are made."""
 
     index: int
@@ -93,16 +89,14 @@ class PartAtHook:
     stretches: tuple[Stretch, ...]
 
 
-@frozen
-class SizeAtHook:
+class SizeAtHook(Frozen):
     """One size: its name and its parts in order."""
 
     name: str
     parts: tuple[PartAtHook, ...]
 
 
-@frozen
-class AtHook:
+class AtHook(Frozen):
     """The whole pattern: every step once, and for each size the order of them."""
 
     steps: tuple[Task, ...]
@@ -188,8 +182,7 @@ def _finishing(
     return [PartAtHook(-1, name, 1, (Stretch(runs),))] if ids else []
 
 
-@slotted
-class _Walk:
+class _Walk(Slotted):
     """A part walked through in one size, line by line, in the order of the work. ``past`` are the
     rows worked so far, under the numbers that their braces see; ``like`` the number of the first
     row that was worked in a certain way."""

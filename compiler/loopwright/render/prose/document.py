@@ -8,11 +8,10 @@ What is said is settled here once; the page (HTML, Markdown, text) only lays it 
 
 from __future__ import annotations
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 
 
-@frozen
-class Paragraph:
+class Paragraph(Frozen):
     """Running text. ``manner`` is ``plain``, ``lead``, ``note`` or ``caution``."""
 
     text: str
@@ -20,16 +19,14 @@ class Paragraph:
     kind: str = "paragraph"
 
 
-@frozen
-class Entries:
+class Entries(Frozen):
     """Names, each with what there is to say of it: yarns, hooks, abbreviations."""
 
     pairs: tuple[tuple[str, str], ...]
     kind: str = "entries"
 
 
-@frozen
-class Table:
+class Table(Frozen):
     """A table; the first cell of a row is its heading."""
 
     caption: str
@@ -38,8 +35,7 @@ class Table:
     kind: str = "table"
 
 
-@frozen
-class Step:
+class Step(Frozen):
     """One line of instruction: what it is called, what to do, what it comes to, the designer's
     remark, and lines that set out one size each where they differ."""
 
@@ -50,8 +46,7 @@ class Step:
     details: tuple[str, ...] = ()
 
 
-@frozen
-class Steps:
+class Steps(Frozen):
     """Lines of instruction that follow one another."""
 
     steps: tuple[Step, ...]
@@ -61,8 +56,7 @@ class Steps:
 Block = Paragraph | Entries | Table | Steps
 
 
-@frozen
-class Section:
+class Section(Frozen):
     """A headed stretch of the sheet. ``kind`` says what it is about, whatever the language of its
     heading: ``sizes`` (the schematics stand at its end), ``materials``, ``kit``, ``time``,
     ``gauge``, ``abbreviations``, ``stitches``, ``terms``, ``notes``, ``part`` (the charts come
@@ -73,8 +67,7 @@ class Section:
     kind: str
 
 
-@frozen
-class Words:
+class Words(Frozen):
     """The words that a page itself has to say, in the sheet's language. ``chart`` has ``{title}``,
     ``picture`` has ``{text}``; ``colon`` is what stands after a label."""
 
@@ -94,8 +87,7 @@ class Words:
         return self.picture.replace("{text}", text)
 
 
-@frozen
-class Document:
+class Document(Frozen):
     """A whole sheet; ``lang`` is the language tag of our own words, ``bold_counts`` whether the
     house style wants counts to stand out."""
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator
 from typing import Any
 
-from loopwright.frozen import field, slotted
+from loopwright.frozen import Slotted, field
 from loopwright.ir.pattern import (
     ComesOut,
     Gather,
@@ -54,8 +54,7 @@ _MANNERS = {
 }
 
 
-@slotted
-class _Blocks:
+class _Blocks(Slotted):
     """The blocks of a part while its lines are told; steps that follow one another go together."""
 
     pattern: Pattern

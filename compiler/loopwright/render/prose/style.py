@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from pkgutil import get_data
 
-from loopwright.frozen import frozen, names_of
+from loopwright.frozen import Frozen, names_of
 
 SHIPPED = ("plain", "compact")
 LENGTHS = ("long", "short")
@@ -20,8 +20,7 @@ class BadStyle(Exception):
     """A style that cannot be followed: what is wrong with it, for whoever wrote it."""
 
 
-@frozen
-class Style:
+class Style(Frozen):
     """``counts`` is how a row's count stands after it, with ``{count}`` for the count itself;
     ``rounds`` whether a round is called so (``long``) or ``rnd`` (``short``); ``bold_counts``
     whether counts stand out; ``spell_first`` whether an abbreviation is spelled out where the

@@ -8,7 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from fractions import Fraction
 
-from loopwright.frozen import NamedTuple, field, frozen, replace
+from loopwright.frozen import Frozen, NamedTuple, field, replace
 from loopwright.ir.numbers import Given, Named, Number, PerSize, reckon
 from loopwright.render.prose.tongue import Noun, phrase
 from loopwright.render.prose.voice import Voice
@@ -32,8 +32,7 @@ class Amount(NamedTuple):
 ONE = Amount("1", True, False, 1)
 
 
-@frozen
-class Telling:
+class Telling(Frozen):
     """One row's telling.
 
     ``sizes`` are the indices of the sizes told of, ``names`` the counts in each size of the

@@ -17,7 +17,7 @@ from gettext import GNUTranslations, NullTranslations
 from io import BytesIO
 from pkgutil import get_data
 
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.render.speaker import Noun as Noun
 from loopwright.render.speaker import phrase as phrase
 from loopwright.render.speaker import phrases as phrases
@@ -48,8 +48,7 @@ class _Marked(NullTranslations):
         return ""
 
 
-@frozen
-class Tongue:
+class Tongue(Frozen):
     """A language: its tag, its catalogue, how it writes ordinals, the gender of its nouns by the
     English noun, and the letter of the terms it prints (``UK`` and ``US`` are English)."""
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.render.prose.style import Style
 from loopwright.render.prose.tongue import Noun, Tongue, tongue
 from loopwright.trade.languages import terms_of
@@ -18,8 +18,7 @@ from loopwright.trade.terms import TERMS, Terms, abbreviation
 ENGLISH = "en"
 
 
-@frozen
-class Voice:
+class Voice(Frozen):
     """The words of one sheet. ``used`` holds every stitch that it has named, in order; ``met`` the
     other things that it has to explain: ``join``, ``magic ring``, ``foundation`` (each with nought)
     and ``picot`` with its chains."""

@@ -10,14 +10,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from loopwright.frozen import field, frozen
+from loopwright.frozen import Frozen, field
 from loopwright.ir.fabric import Fabric, LineResult, WorkedPart, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.source import Span
 
 
-@frozen
-class SizeWorked:
+class SizeWorked(Frozen):
     """One size of a part as worked."""
 
     part: WorkedPart
@@ -110,8 +109,7 @@ def _loop_first(row: WorkedRow) -> int:
     return after[0].chains if after and after[0].what in ("ch", "open") else 0
 
 
-@frozen
-class PartWorked:
+class PartWorked(Frozen):
     """A part as worked in every size. ``into`` tells for each written item what kinds of place
     it went into, ``whats`` what it made, by span."""
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
@@ -12,8 +12,7 @@ _SILENT = ("turn", "join")
 _INTO = ("st", "ch", "end")
 
 
-@frozen
-class Dyed:
+class Dyed(Frozen):
     """A row read as colourwork: the yarn of each stitch in the order made with where that is
     written, and its stitch where all of it is one."""
 

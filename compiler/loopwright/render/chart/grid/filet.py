@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from loopwright.frozen import frozen
+from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.render.chart.grid.values import FILLED, OPEN, Square
 from loopwright.source import Span
@@ -26,8 +26,7 @@ _BARS = ("st", "as", "skip as")
 _SILENT = ("turn", "join")
 
 
-@frozen
-class Net:
+class Net(Frozen):
     """A row read as filet: its squares in the order worked, how many columns of the row below lie
     before its first bar, how many columns that row and this one have, and the stitch of its bars.
     """
@@ -39,8 +38,7 @@ class Net:
     stitch: Stitch
 
 
-@frozen
-class _Column:
+class _Column(Frozen):
     """A column of a row: a stitch (which, its number, the place it goes into) or a chain of a
     space."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from loopwright.frozen import frozen, replace
+from loopwright.frozen import Frozen, replace
 from loopwright.render.chart.grid.values import Again, Line
 
 LEAST_TIMES = 4
@@ -17,8 +17,7 @@ DRAWN_WIDTH = 40
 """Two repeats are drawn where they are no wider than this."""
 
 
-@frozen
-class Shortened:
+class Shortened(Frozen):
     """Lines with their repeats drawn once or twice, and how wide they are."""
 
     lines: tuple[Line, ...]

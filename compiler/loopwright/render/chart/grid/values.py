@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from loopwright.frozen import NamedTuple, frozen
+from loopwright.frozen import Frozen, NamedTuple
 from loopwright.render.chart.choose import Over
 from loopwright.render.chart.values import Words
 from loopwright.source import Span
@@ -21,8 +21,7 @@ class Square(NamedTuple):
     span: Span
 
 
-@frozen
-class Line:
+class Line(Frozen):
     """A row of squares in the order worked. ``right`` is how many columns lie to the right of it
     on the page; ``index`` counts the rows that were looked at from 0, ``number`` is the row's."""
 
@@ -49,8 +48,7 @@ class Again(NamedTuple):
     times: tuple[int, ...]
 
 
-@frozen
-class Grid:
+class Grid(Frozen):
     """A chart of squares. ``kind`` is ``filet`` or ``colour``; a square is ``unit`` columns of
     stitches wide; ``stitch`` is that of filet's bars, or of all of the colourwork where it is one.
     ``yarns`` are (letter, name, description); ``over`` the rows worked over and over, by index.
