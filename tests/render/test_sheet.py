@@ -246,6 +246,7 @@ def test_every_step_of_a_drawing_s_width_is_in_the_styles(made: Checked) -> None
         ("5½ (6¾, 7¾) in from its start", ["5½_(6¾,_7¾)_in"]),
         ("1 dc in next st", ["1 dc in next st"]),
         ("110 m / 120 yd a ball", ["110_m / 120_yd a ball"]),
+        ("12,5 (13 ; 14,5) cm / 5 (5 ; 5¾) in", ["12,5_(13_;_14,5)_cm / 5_(5_;_5¾)_in"]),
     ],
 )
 def test_a_number_stays_with_its_sizes_and_its_unit(words: str, kept: list[str]) -> None:

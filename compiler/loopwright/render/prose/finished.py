@@ -99,7 +99,7 @@ def _cell(one: Dimension, nth: int | None, unit: str, voice: Voice) -> str:
     mm = one.lengths[nth] if nth is not None else None
     if mm is None:
         return voice.say("not known")
-    length = both([mm], unit)
+    length = voice.figures(both([mm], unit))
     return voice.say("about {length}", length=length) if one.about else length
 
 
@@ -125,7 +125,7 @@ def _of_measure(ease: Ease, voice: Voice) -> str:
 def _ease(ease: Ease | None, voice: Voice) -> str:
     if ease is None:
         return voice.say("not known")
-    more = length_text(abs(ease.more), ease.unit)
+    more = voice.figures(length_text(abs(ease.more), ease.unit))
     if more.startswith("0 "):
         return voice.say("no ease")
     percent = abs(ease.percent)

@@ -50,7 +50,7 @@ def _need(need: Need | None, voice: Voice) -> str:
         return voice.say("none")
     facts = []
     if need.balls is not None:
-        balls = f"{need.balls:,}"
+        balls = voice.figures(f"{need.balls:,}")
         facts.append(voice.many("{n} ball", "{n} balls", need.balls, n=balls))
     if need.grams is not None:
         facts.append(voice.say("{n} g", n=_between(need.grams, voice)))
@@ -64,9 +64,9 @@ def _need(need: Need | None, voice: Voice) -> str:
 
 def _between(amount: Between, voice: Voice) -> str:
     least, most = rounded(amount)
+    low, high = (voice.figures(f"{n:,}") for n in (least, most))
     if least == most:
-        return f"{most:,}"
-    low, high = f"{least:,}", f"{most:,}"
+        return high
     if not least:
         return voice.say("up to {most}", most=high)
     return voice.say("{least} to {most}", least=low, most=high)
@@ -128,12 +128,12 @@ def kit_section(pattern: Pattern, voice: Voice) -> tuple[Section, ...]:
 def _kit_name(item: KitItem, pattern: Pattern, voice: Voice) -> str:
     if item.what == "hook":
         hook = next(one for one in pattern.hooks if one.name == item.name)
-        return voice.say("hook {size}", size=as_written(hook.mm, "mm"))
+        return voice.say("hook {size}", size=voice.figures(as_written(hook.mm, "mm")))
     return spoken(item.name) if item.what == "yarn" else item.name
 
 
 def _kit_amount(item: KitItem, voice: Voice) -> str:
-    text = across([plain(amount) for amount in item.amounts])
+    text = voice.figures(across([plain(amount) for amount in item.amounts]))
     if item.unit != "ball":
         return f"{text} {item.unit}".rstrip()
     n = 1 if amount_of(list(item.amounts)).one else 2

@@ -116,7 +116,7 @@ def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
     if part.yarns:
         yield _yarns(part, tell.voice)
     if part.hook:
-        yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern))
+        yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern, tell.voice))
     if part.gauge and len(pattern.gauges) > 1:
         yield say("Tension: {name}.", name=spoken(part.gauge))
     yield from reminders(part, tell)
@@ -191,7 +191,9 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
 def _comes_out(line: ComesOut, index: int, out: _Blocks) -> None:
     voice = out.tell.voice
     sizes = ", ".join(
-        voice.say("{size} {way}", size=both(lengths, unit), way=voice.say(STATED[name][0]))
+        voice.say(
+            "{size} {way}", size=voice.figures(both(lengths, unit)), way=voice.say(STATED[name][0])
+        )
         for name, lengths, unit in line.dimensions
     )
     name = spoken(out.part.name)

@@ -82,7 +82,8 @@ def _notes(
         out.append(say("The edge ruffles: {n}° more than a full turn.", n=measures.excess))
     if form is not None and form.left_out:
         one, several = _LEFT_OUT[form.kind == "outline"]
-        out.append(speaker.many(one, several, form.left_out, n=f"{form.left_out:,}"))
+        n = speaker.figures(f"{form.left_out:,}")
+        out.append(speaker.many(one, several, form.left_out, n=n))
     out += [say(note) for note in drawing.notes]
     out.append(how(measures, speaker))
     return out
