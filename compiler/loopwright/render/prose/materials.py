@@ -7,6 +7,7 @@ hand         17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm ho
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from loopwright.ir.items import Group, Mark, Repeat
 from loopwright.ir.pattern import (
@@ -42,13 +43,18 @@ _LOOPS = {
 def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
     """The sizes, and what they fit and come out at, one column a size."""
     blocks: tuple[Block, ...] = (Paragraph(_sizes(pattern, voice)),)
-    rows = _measures(pattern, voice) + _finished(pattern, voice)
-    if not rows:
+    given = [*_measures(pattern, voice), *_finished(pattern, voice)]
+    if not given:
         return blocks
     head = (voice.say("Measure"), *size_heads(pattern, voice))
     several = len(pattern.sizes) > 1
     caption = voice.say("Measures in each size") if several else voice.say("Measures")
-    table = Table(caption, head, tuple(rows))
+    rows = tuple(
+        (name, *(voice.figures(both([mm], unit)) for mm in lengths))
+        for name, lengths, unit in given
+    )
+    at_once = tuple(voice.figures(both(lengths, unit)) for _, lengths, unit in given)
+    table = Table(caption, head, rows, at_once)
     return (*blocks, table, *bodies(pattern, voice))
 
 
@@ -70,31 +76,26 @@ def _sizes(pattern: Pattern, voice: Voice) -> str:
     )
 
 
-def _measures(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
-    return [
-        (
-            voice.say("To fit {measure}", measure=spoken(one.name)),
-            *(voice.figures(both([mm], one.unit)) for mm in one.lengths),
-        )
-        for one in pattern.measures
-    ]
+_Given = tuple[str, tuple[Fraction, ...], str]
+"""What a length is called, the length in every size in mm, and the unit it was written in."""
 
 
-def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
-    return [
-        (
-            voice.say(
-                "Finished {part}, {length}",
-                part=spoken(part.name),
-                length=voice.say(STATED[name][1]),
-            ),
-            *(voice.figures(both([mm], unit)) for mm in lengths),
-        )
-        for part in pattern.parts
-        for line in part.lines
-        if isinstance(line, ComesOut)
-        for name, lengths, unit in line.dimensions
-    ]
+def _measures(pattern: Pattern, voice: Voice) -> Iterator[_Given]:
+    for one in pattern.measures:
+        name = voice.say("To fit {measure}", measure=spoken(one.name))
+        yield name, tuple(one.lengths), one.unit
+
+
+def _finished(pattern: Pattern, voice: Voice) -> Iterator[_Given]:
+    for part in pattern.parts:
+        for line in part.lines:
+            if isinstance(line, ComesOut):
+                for name, lengths, unit in line.dimensions:
+                    length = voice.say(STATED[name][1])
+                    called = voice.say(
+                        "Finished {part}, {length}", part=spoken(part.name), length=length
+                    )
+                    yield called, tuple(lengths), unit
 
 
 def material_entries(pattern: Pattern, voice: Voice) -> Entries:
