@@ -321,14 +321,14 @@ def test_sizes_that_find_no_room_for_columns_stand_in_the_trades_form(
 
 
 def test_ease_too_small_for_a_percentage_has_none() -> None:
-    """A scarf 100 cm wide to a measure of 100.4 cm: 4 mm of 1004 are less than half of 1%."""
+    """A wrap 100 cm wide to a measure of 100.4 cm: 4 mm of 1004 are less than half of 1%."""
     text = """pattern: Ebb Shawl
 terms: UK
-measure width: 100.4 cm
+measure hips: 100.4 cm
 hook main: 4 mm
 yarn slate: "DK wool"
 gauge plain: 10 sts and 10 rows to 10 cm in dc, hook main, yarn slate
-count wide: width, at plain sts
+count wide: hips, at plain sts
 part shawl: flat, yarn slate, hook main, gauge plain
 start: ch {wide + 1}
 row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
@@ -336,5 +336,5 @@ row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
     made = pipeline.check_text("shawl", text).checked
     assert made is not None
     told = rendering.sheet(made, "UK", "text")
-    assert "Shawl, ease for width   0.5 cm of negative ease\n" in told
+    assert "Shawl, ease for hips   0.5 cm of negative ease\n" in told
     assert "0%" not in told.split("Materials")[0]

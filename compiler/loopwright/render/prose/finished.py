@@ -113,6 +113,8 @@ def _length(lengths: Sequence[Fraction | None], one: Dimension, unit: str, voice
 def _eases(part: PartMeasures, voice: Voice) -> dict[str, dict[int, Ease]]:
     found: dict[str, dict[int, Ease]] = {}
     for one in part.eases:
+        if one.planned:
+            continue  # nobody is fitted by it
         found.setdefault(_of_measure(one, voice), {}).setdefault(one.size, one)
     return found
 

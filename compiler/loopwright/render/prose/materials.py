@@ -19,6 +19,7 @@ from loopwright.ir.pattern import (
     Row,
     Yarn,
 )
+from loopwright.measure.ease import planned
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
 from loopwright.render.prose.finished import STATED, size_heads
 from loopwright.render.prose.items import yarn_name, yarns
@@ -76,13 +77,22 @@ def _sizes(pattern: Pattern, voice: Voice) -> str:
     )
 
 
+_PLANNED = {
+    "width": phrase("Planned width"),
+    "length": phrase("Planned length"),
+    "height": phrase("Planned height"),
+    "depth": phrase("Planned depth"),
+    "diameter": phrase("Planned diameter"),
+}
 _Given = tuple[str, tuple[Fraction, ...], str]
 """What a length is called, the length in every size in mm, and the unit it was written in."""
 
 
 def _measures(pattern: Pattern, voice: Voice) -> Iterator[_Given]:
     for one in pattern.measures:
-        name = voice.say("To fit {measure}", measure=spoken(one.name))
+        own = planned(one, pattern)
+        fit = voice.say("To fit {measure}", measure=spoken(one.name))
+        name = voice.say(_PLANNED[own]) if own else fit
         yield name, tuple(one.lengths), one.unit
 
 

@@ -73,7 +73,7 @@ def _notes(
     out = []
     if pattern.sizes != (ONE_SIZE,):
         out.append(say("Drawn in the size {size}.", size=pattern.sizes[first]))
-    out += [ease(one, speaker) for one in measures.eases if one.size == first]
+    out += [ease(one, speaker) for one in measures.eases if one.size == first and not one.planned]
     (part,) = (part for part in pattern.parts if part.name == measures.part)
     form = measures.form
     if part.shaped and form is not None and form.kind == "surface":
