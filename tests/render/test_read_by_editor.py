@@ -157,3 +157,20 @@ def test_no_line_of_plain_text_parts_a_number_from_its_unit_or_its_sizes(path: o
     assert not re.findall(r"[\d½¼¾)]\n +(?:cm|mm|in|g|m|yd|sts?|times|balls?)\b.*", told)
     assert not re.findall(r".*\d\n +\(\d[\d, ]*\) .*", told)
     assert not re.findall(r".*\(\d+,\n +\d.*", told)
+
+
+@pytest.mark.parametrize(
+    ("round_", "begins"),
+    [
+        (
+            "ch 2, opening thumb over 4 sts, 8 tr, join",
+            "Ch 2 (does not count as a st), ch 4, miss next 4 sts",
+        ),
+        ("ch 1, [ch 3, miss 1 st, dc] around, join", "Ch 1 (does not count as a st), [ch 3, miss"),
+        ("ch 3 as tr, ch 2, miss 1 st, 10 tr, join", "Ch 3 (counts as 1 tr), ch 2, miss next st"),
+        ("ch 2, 12 tr, join", "Ch 2, 1 tr in each of next 12 sts"),
+    ],
+)
+def test_of_two_chains_one_after_the_other_each_is_known(round_: str, begins: str) -> None:
+    told = page(f"{RING}round 1: ch 1, dc in each ch around, join\nround 2: {round_}\n")
+    assert f"Round 2: {begins}" in told
