@@ -8,10 +8,13 @@ from fractions import Fraction
 import pytest
 
 from loopwright.ir.checked import Checked
+from loopwright.measure.dimensions import measures
 from loopwright.measure.yarn import Between
 from loopwright.pipeline import check_text
 from loopwright.render.prose.needs import _between
 from loopwright.render.prose.voice import voice
+from loopwright.render.schematic import schematic
+from loopwright.render.sizes import sizes
 from loopwright.rendering import sheet
 from support import EXAMPLES, text_of
 
@@ -174,3 +177,50 @@ def test_no_line_of_plain_text_parts_a_number_from_its_unit_or_its_sizes(path: o
 def test_of_two_chains_one_after_the_other_each_is_known(round_: str, begins: str) -> None:
     told = page(f"{RING}round 1: ch 1, dc in each ch around, join\nround 2: {round_}\n")
     assert f"Round 2: {begins}" in told
+
+
+# 36 sts at 20 to 10 cm are 18 cm, 6 sts 3 cm; 8 rounds at 20 to 10 cm are 4 cm.
+BALL = """gauge firm: 20 sts and 20 rounds to 10 cm in dc, hook main, yarn slate
+part ball: in a spiral, yarn slate, hook main, gauge firm, shaped
+start: magic ring
+{stated}
+round 1: 6 dc in ring = 6 sts
+rounds 2-6 as r: [{{r - 2}} dc, dc inc] 6 times = {{6 * r}} sts
+round 7: [dc2tog] around = 18 sts
+round 8: [tr3tog] around = 6 sts
+{last}
+"""
+
+
+@pytest.mark.parametrize(
+    ("stated", "told"),
+    [
+        ("comes out at: 18 cm around", ["Ball, around at the widest"]),
+        ("comes out at: 180 mm around", ["Ball, around at the widest"]),
+        ("comes out at: 17 cm around", ["Finished ball, around", "Ball, around at the widest"]),
+    ],
+)
+def test_a_size_is_stated_once(stated: str, told: list[str]) -> None:
+    text = sheet(
+        checked(HEAD + BALL.format(stated=stated, last="gather: last round")), "UK", "text"
+    )
+    lines = [
+        line.partition("  ")[0] for line in text.split("\n") if "around" in line and " cm" in line
+    ]
+    assert lines == told
+    assert "comes out at" not in text
+
+
+def test_a_size_that_no_gauge_tells_is_stated_once() -> None:
+    body = BALL.format(stated="comes out at: 18 cm around", last="")
+    told = page(body.split("\n", 1)[1].replace(", gauge firm", ""))
+    assert told.count("18 cm") == 1
+    assert "Finished ball, around 18 cm" in told
+
+
+@pytest.mark.parametrize("last", ["gather: last round", ""])
+def test_what_is_drawn_shut_is_not_so_wide_anywhere(last: str) -> None:
+    made = checked(HEAD + BALL.format(stated="", last=last))
+    (part,) = measures(made)
+    for told in (sheet(made, "UK", "text"), schematic(made, part, "UK"), sizes(made, "UK", "text")):
+        assert ("around at the end" in told) is (not last)

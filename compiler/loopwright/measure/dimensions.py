@@ -12,6 +12,7 @@ from math import degrees, pi
 
 from loopwright.frozen import frozen
 from loopwright.ir.checked import Checked
+from loopwright.ir.pattern import Gather
 from loopwright.measure.ease import Ease, eases
 from loopwright.measure.finished import Extent, PartSize, finished
 from loopwright.measure.form import Form, form
@@ -75,6 +76,8 @@ def measures(checked: Checked) -> tuple[PartMeasures, ...]:
             ease = tuple(one for one in found if one.part == part.name)
             border = any(edge.what == "all round" for edge in part.start.edges)
             lengths = dimensions(own, forms, border=border)
+            if any(isinstance(line, Gather) for line in part.lines):
+                lengths = tuple(one for one in lengths if one.where != "last")  # it is drawn shut
             out.append(PartMeasures(part.name, own, forms, lengths, ease))
     return tuple(out)
 

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from loopwright.ir.pattern import ONE_SIZE, Gather, Pattern
+from loopwright.ir.pattern import ONE_SIZE, ComesOut, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
@@ -64,6 +64,37 @@ def size_heads(pattern: Pattern, voice: Voice) -> tuple[str, ...]:
     return tuple(capital(size) for size in pattern.sizes)
 
 
+_Given = tuple[str, tuple[Fraction, ...], str]
+"""What a length is called, the length in every size in mm, and the unit it was written in."""
+
+
+def stated(pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice) -> Iterator[_Given]:
+    """The finished sizes that the designer states, as far as the table of those that were reckoned
+    does not have them."""
+    reckoned = {part.part: part for part in measured}
+    for part in pattern.parts:
+        for line in part.lines:
+            for name, lengths, unit in line.dimensions if isinstance(line, ComesOut) else ():
+                if part.name in reckoned and _reckoned(lengths, reckoned[part.name]):
+                    continue
+                length = voice.say(STATED[name][1])
+                called = spoken(part.name)
+                yield (
+                    voice.say("Finished {part}, {length}", part=called, length=length),
+                    tuple(lengths),
+                    unit,
+                )
+
+
+def _reckoned(lengths: Sequence[Fraction], part: PartMeasures) -> bool:
+    """Whether what is printed of some length of a part is what is printed of these."""
+    unit = part.sizes[0].unit
+    every = (tuple(mm for mm in one.lengths if mm is not None) for one in part.dimensions)
+    return any(
+        len(known) == len(lengths) and both(known, unit) == both(lengths, unit) for known in every
+    )
+
+
 def finished_blocks(
     pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice
 ) -> tuple[Block, ...]:
@@ -71,17 +102,12 @@ def finished_blocks(
     if not measured:
         return ()
     many = len(pattern.sizes)
-    gathered = {
-        part.name for part in pattern.parts if any(isinstance(one, Gather) for one in part.lines)
-    }
     rows: list[tuple[str, ...]] = []
     at_once = []
     for part in measured:
         name = capital(spoken(part.part))
         at = {size.size: nth for nth, size in enumerate(part.sizes)}
         for one in part.dimensions:
-            if one.where == "last" and part.part in gathered:
-                continue  # it is drawn shut
             word = length_word(one.words, voice)
             lengths = [one.lengths[at[size]] if size in at else None for size in range(many)]
             unit = part.sizes[0].unit

@@ -12,16 +12,16 @@ from fractions import Fraction
 from loopwright.ir.items import Group, Mark, Repeat
 from loopwright.ir.pattern import (
     ONE_SIZE,
-    ComesOut,
     Gauge,
     Hook,
     Pattern,
     Row,
     Yarn,
 )
+from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.ease import planned
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
-from loopwright.render.prose.finished import STATED, size_heads
+from loopwright.render.prose.finished import size_heads, stated
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
@@ -41,10 +41,12 @@ _LOOPS = {
 }
 
 
-def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
+def size_blocks(
+    pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice
+) -> tuple[Block, ...]:
     """The sizes, and what they fit and come out at, one column a size."""
     blocks: tuple[Block, ...] = (Paragraph(_sizes(pattern, voice)),)
-    given = [*_measures(pattern, voice), *_finished(pattern, voice)]
+    given = [*_measures(pattern, voice), *stated(pattern, measured, voice)]
     if not given:
         return blocks
     head = (voice.say("Measure"), *size_heads(pattern, voice))
@@ -84,28 +86,14 @@ _PLANNED = {
     "depth": phrase("Planned depth"),
     "diameter": phrase("Planned diameter"),
 }
-_Given = tuple[str, tuple[Fraction, ...], str]
-"""What a length is called, the length in every size in mm, and the unit it was written in."""
 
 
-def _measures(pattern: Pattern, voice: Voice) -> Iterator[_Given]:
+def _measures(pattern: Pattern, voice: Voice) -> Iterator[tuple[str, tuple[Fraction, ...], str]]:
     for one in pattern.measures:
         own = planned(one, pattern)
         fit = voice.say("To fit {measure}", measure=spoken(one.name))
         name = voice.say(_PLANNED[own]) if own else fit
         yield name, tuple(one.lengths), one.unit
-
-
-def _finished(pattern: Pattern, voice: Voice) -> Iterator[_Given]:
-    for part in pattern.parts:
-        for line in part.lines:
-            if isinstance(line, ComesOut):
-                for name, lengths, unit in line.dimensions:
-                    length = voice.say(STATED[name][1])
-                    called = voice.say(
-                        "Finished {part}, {length}", part=spoken(part.name), length=length
-                    )
-                    yield called, tuple(lengths), unit
 
 
 def material_entries(pattern: Pattern, voice: Voice) -> Entries:

@@ -78,10 +78,12 @@ def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Secti
     """A part's section of the sheet, up to its line number ``end``."""
     out = _Blocks(pattern, part, tell)
     out.put(Paragraph(" ".join(intro(pattern, part, tell))))
-    # What is true of the whole part is read before it is begun.
-    lines = list(enumerate(part.lines[:end]))
-    first = next((at for at, line in lines if isinstance(line, Row | RepeatRows)), 0)
-    ahead = [one for one in lines[:first] if isinstance(one[1], Stripes | ComesOut)]
+    # What is true of the whole part is read before it is begun; what it comes out at, under sizes.
+    lines = [one for one in enumerate(part.lines[:end]) if not isinstance(one[1], ComesOut)]
+    first = next(
+        (at for at, (_, line) in enumerate(lines) if isinstance(line, Row | RepeatRows)), 0
+    )
+    ahead = [one for one in lines[:first] if isinstance(one[1], Stripes)]
     for index, line in ahead:
         _LINES[type(line)](line, index, out)
     begin = edges.start(part.start, pattern, part, tell)
