@@ -141,6 +141,32 @@ def test_the_words_that_close_a_sheet_are_no_page_by_themselves(
     assert re.search(r"^ *Key *$", last, re.MULTILINE)
 
 
+@pytest.mark.parametrize("rows", [10, 11])
+def test_words_that_no_chart_stands_before_take_the_last_steps_with_them(
+    rows: int, tmp_path: Path
+) -> None:
+    """The chart is wide and is turned on a page of its own; the tenth row fills the page before."""
+    lines = [f"row {n}: ch 1, {20 + n} dc, htr, {59 - n} dc" for n in range(2, rows + 1)]
+    text = WIDE + "\n".join([*lines, "finish: Fasten off.", ""])
+    file, out = tmp_path / "wide.crochet", tmp_path / "out.pdf"
+    file.write_text(text, "utf-8")
+    assert run("sheet", str(file), "--form", "pdf", "--large-print", "-o", str(out)).code == 0
+    pages = [page.extract_text() for page in PdfReader(out).pages]
+    assert re.search(r"^ *Key *$", pages[-1], re.MULTILINE)
+    assert "Finishing" in pages[-2]
+    assert len(re.findall(r"Row \d+:", pages[-2])) >= 2
+
+
+WIDE = """pattern: Wide
+terms: UK
+yarn slate: "wool"
+hook main: 4 mm
+part cloth: flat, yarn slate, hook main
+start: ch 81
+row 1: dc in 2nd ch from hook, dc in each ch across
+"""
+
+
 @pytest.mark.parametrize("example", EXAMPLES, ids=lambda path: path.stem)
 def test_every_example_goes_on_paper_in_large_print(example: Path, tmp_path: Path) -> None:
     out = tmp_path / "out.pdf"
@@ -152,6 +178,10 @@ def test_every_example_goes_on_paper_in_large_print(example: Path, tmp_path: Pat
     reader = PdfReader(out)
     assert {tuple(sorted(size_mm(page))) for page in reader.pages} == {(216, 279)}
     assert reader.trailer["/Root"]["/Lang"] == "en-US"
+    # What closes the sheet is with the chart, or where it is too long for that all on one page.
+    last = reader.pages[-1].extract_text()
+    assert "Finishing" in last
+    assert re.search(r"^ *(?:Key|Caution) *$", last, re.MULTILINE)
     # Words are 18 point and nothing of them is less than 16, which is where large print begins
     # (common practice); drawings are as large as the page lets them be.
     sizes: Counter[float] = Counter()

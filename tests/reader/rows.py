@@ -280,6 +280,8 @@ class _Row:
         told = self.step.text.partition(" The ch ")[0]
         text = told[:1].lower() + told[1:]
         self.text = re.sub(r"^(change to|sl st along to) [^,]*, ", "", text)
+        if re.match(r"ch \d+, [\[(]*ch \d", self.text):
+            raise Unread(f"two chains, and nobody knows which of them counts: {self.text}")
         self.items(self._spread_out(items_of(text)))
         return self.made
 
@@ -408,14 +410,16 @@ class _Row:
 
     def plain_join(self, found: re.Match[str]) -> None:
         """Into the first stitch, which is not past a loop that the round begins with."""
-        if re.match(r"(?:ch \d+, [\[(]*|[\[(]+)ch \d+\b(?! \()", self.text):
+        if re.match(rf"(?:ch \d+ {_NOT}, [\[(]*|[\[(]+)ch \d+\b(?! \()", self.text):
             raise Unread(f"a join past a loop: {self.text}")
 
     def join(self, found: re.Match[str]) -> None:
         """A join into a chain that counts as a stitch and a space: into the top of the stitch; or
         into the first chain of a loop that the round begins with."""
         of = found["of"]
-        if found["nth"] == "1" and re.match(rf"(?:ch \d+, )?[\[(]*ch {of}\b(?! \()", self.text):
+        if found["nth"] == "1" and re.match(
+            rf"(?:ch \d+ {_NOT}, )?[\[(]*ch {of}\b(?! \()", self.text
+        ):
             return
         begun = re.match(rf"ch (?P<n>\d+) {_COUNTS}", self.text)
         if not begun or not begun["loose"] or begun["n"] != found["of"]:
@@ -575,12 +579,13 @@ _EVENLY = re.compile(
     r"(?:: (?P<here>.*)|(?P<beneath> \(spaced as below\)))?"
 )
 _COUNTS = r"\(counts? as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
+_NOT = r"\(does not count as a st\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
     (r"join", _Row.plain_join),
     (r"turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),
     (r"join with sl st in (?P<nth>\d+)\w\w ch of ch-(?P<of>\d+)", _Row.join),
     (r"join with sl st in (?P<nth>\d+)\w\w (?:missed|skipped) ch from hook", _Row.join_skipped),
-    (rf"ch (?P<n>\d+)(?: {_COUNTS})?", _Row.chain),
+    (rf"ch (?P<n>\d+)(?: {_COUNTS}| {_NOT})?", _Row.chain),
     (rf"(?:miss|skip) first (?P<n>\d+) ch {_COUNTS}", _Row.skip_first),
     (
         r"(?:miss|skip) next (?:(?P<n>\d+) )?(?P<noun>.*?)(?: for the (?P<name>.*) opening)?",

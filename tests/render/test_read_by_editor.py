@@ -8,10 +8,13 @@ from fractions import Fraction
 import pytest
 
 from loopwright.ir.checked import Checked
+from loopwright.measure.dimensions import measures
 from loopwright.measure.yarn import Between
 from loopwright.pipeline import check_text
 from loopwright.render.prose.needs import _between
 from loopwright.render.prose.voice import voice
+from loopwright.render.schematic import schematic
+from loopwright.render.sizes import sizes
 from loopwright.rendering import sheet
 from support import EXAMPLES, text_of
 
@@ -157,3 +160,67 @@ def test_no_line_of_plain_text_parts_a_number_from_its_unit_or_its_sizes(path: o
     assert not re.findall(r"[\d½¼¾)]\n +(?:cm|mm|in|g|m|yd|sts?|times|balls?)\b.*", told)
     assert not re.findall(r".*\d\n +\(\d[\d, ]*\) .*", told)
     assert not re.findall(r".*\(\d+,\n +\d.*", told)
+
+
+@pytest.mark.parametrize(
+    ("round_", "begins"),
+    [
+        (
+            "ch 2, opening thumb over 4 sts, 8 tr, join",
+            "Ch 2 (does not count as a st), ch 4, miss next 4 sts",
+        ),
+        ("ch 1, [ch 3, miss 1 st, dc] around, join", "Ch 1 (does not count as a st), [ch 3, miss"),
+        ("ch 3 as tr, ch 2, miss 1 st, 10 tr, join", "Ch 3 (counts as 1 tr), ch 2, miss next st"),
+        ("ch 2, 12 tr, join", "Ch 2, 1 tr in each of next 12 sts"),
+    ],
+)
+def test_of_two_chains_one_after_the_other_each_is_known(round_: str, begins: str) -> None:
+    told = page(f"{RING}round 1: ch 1, dc in each ch around, join\nround 2: {round_}\n")
+    assert f"Round 2: {begins}" in told
+
+
+# 36 sts at 20 to 10 cm are 18 cm, 6 sts 3 cm; 8 rounds at 20 to 10 cm are 4 cm.
+BALL = """gauge firm: 20 sts and 20 rounds to 10 cm in dc, hook main, yarn slate
+part ball: in a spiral, yarn slate, hook main, gauge firm, shaped
+start: magic ring
+{stated}
+round 1: 6 dc in ring = 6 sts
+rounds 2-6 as r: [{{r - 2}} dc, dc inc] 6 times = {{6 * r}} sts
+round 7: [dc2tog] around = 18 sts
+round 8: [tr3tog] around = 6 sts
+{last}
+"""
+
+
+@pytest.mark.parametrize(
+    ("stated", "told"),
+    [
+        ("comes out at: 18 cm around", ["Ball, around at the widest"]),
+        ("comes out at: 180 mm around", ["Ball, around at the widest"]),
+        ("comes out at: 17 cm around", ["Finished ball, around", "Ball, around at the widest"]),
+    ],
+)
+def test_a_size_is_stated_once(stated: str, told: list[str]) -> None:
+    text = sheet(
+        checked(HEAD + BALL.format(stated=stated, last="gather: last round")), "UK", "text"
+    )
+    lines = [
+        line.partition("  ")[0] for line in text.split("\n") if "around" in line and " cm" in line
+    ]
+    assert lines == told
+    assert "comes out at" not in text
+
+
+def test_a_size_that_no_gauge_tells_is_stated_once() -> None:
+    body = BALL.format(stated="comes out at: 18 cm around", last="")
+    told = page(body.split("\n", 1)[1].replace(", gauge firm", ""))
+    assert told.count("18 cm") == 1
+    assert "Finished ball, around 18 cm" in told
+
+
+@pytest.mark.parametrize("last", ["gather: last round", ""])
+def test_what_is_drawn_shut_is_not_so_wide_anywhere(last: str) -> None:
+    made = checked(HEAD + BALL.format(stated="", last=last))
+    (part,) = measures(made)
+    for told in (sheet(made, "UK", "text"), schematic(made, part, "UK"), sizes(made, "UK", "text")):
+        assert ("around at the end" in told) is (not last)

@@ -75,7 +75,7 @@ def test_every_size_stands_at_its_letter() -> None:
     # 28, 32 and 36 sts at 17 to 10 cm: 16.5, 18.8 and 21.2 cm, which are 6.5, 7.4 and 8.3 in
     assert "around at the start: 16.5 (19, 21) cm / 6½ (7½, 8¼) in" in words(found["hand"])
     # the cuff's 28, 34 and 40 rows at 20 to 10 cm
-    assert "height: 14 (17, 20) cm / 5½ (6¾, 7¾) in" in words(found["cuff"])
+    assert "length: 14 (17, 20) cm / 5½ (6¾, 7¾) in" in words(found["cuff"])
     assert "Drawn in the size child." in words(found["cuff"])
     assert "For palm: 1 cm of negative ease, 7%." in words(found["cuff"])
 

@@ -246,6 +246,7 @@ def test_every_step_of_a_drawing_s_width_is_in_the_styles(made: Checked) -> None
         ("5½ (6¾, 7¾) in from its start", ["5½_(6¾,_7¾)_in"]),
         ("1 dc in next st", ["1 dc in next st"]),
         ("110 m / 120 yd a ball", ["110_m / 120_yd a ball"]),
+        ("12,5 (13 ; 14,5) cm / 5 (5 ; 5¾) in", ["12,5_(13_;_14,5)_cm / 5_(5_;_5¾)_in"]),
     ],
 )
 def test_a_number_stays_with_its_sizes_and_its_unit(words: str, kept: list[str]) -> None:
@@ -264,22 +265,70 @@ def test_a_table_in_markdown_has_its_caption() -> None:
 
 def test_a_table_of_the_text_has_its_caption_and_says_once_what_is_the_same() -> None:
     long = "a length that leaves no room for columns"
-    one = Table("Lengths", ("Length", "small", "large"), (("wide", long, long), ("high", "1", "2")))
-    assert table(one) == f"Lengths\n\nwide: {long}\nhigh: small 1; large 2"
+    rows = (("wide", long, long), ("high", "1", "2"), ("deep", "3", "none"))
+    one = Table("Lengths", ("Length", "small", "large"), rows, ("", "1 (2)", ""))
+    wanted = f"wide: {long}\nhigh: 1 (2)\ndeep:\n    small: 3\n    large: none"
+    assert table(one) == f"Lengths\n\n{wanted}"
     assert table(Table("Lengths", ("Length", "small"), (("wide", "1 cm"),))).splitlines() == [
         "Lengths", "", "Length   small", "------   -----", "wide     1 cm",
     ]  # fmt: skip
 
 
+NARROW = """pattern: Ebb Vest
+terms: UK
+sizes: a long name (another long name, a third long name, and the last of them)
+measure bust: 100 (110, 120, 130) cm
+hook main: 4 mm
+yarn slate: "DK wool", 50 g = 100 m
+gauge plain: 10 sts and 10 rows to 10 cm in dc, hook main, yarn slate, weighs 10 g
+count wide: bust, at plain sts, multiple of 4 plus {plus}
+part back: flat, yarn slate, hook main, gauge plain
+start: ch {{wide + 1}}
+row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
+"""
+
+
+@pytest.mark.parametrize(
+    ("plus", "ease"),
+    [
+        # 10 sts are 10 cm: 99 (111, 119, 131) sts, the nearest multiples of 4 with 3 more.
+        (
+            3,
+            [
+                "Back, ease for bust:",
+                "    A long name: 1 cm of negative ease, 1%",
+                "    Another long name: 1 cm of ease, 1%",
+                "    A third long name: 1 cm of negative ease, 1%",
+                "    And the last of them: 1 cm of ease, 1%",
+            ],
+        ),
+        # 100 (108, 120, 128) or 100 (112, 120, 132) sts: a half goes up.
+        (0, ["Back, ease for bust: 0 (2, 0, 2) cm of ease, 0 (2, 0, 2)%"]),
+    ],
+)
+def test_sizes_that_find_no_room_for_columns_stand_in_the_trades_form(
+    plus: int, ease: list[str]
+) -> None:
+    made = pipeline.check_text("vest", NARROW.format(plus=plus)).checked
+    assert made is not None
+    lines = rendering.sheet(made, "UK", "text").split("\n")
+    assert "To fit bust: 100 (110, 120, 130) cm / 39¼ (43¼, 47¼, 51¼) in" in lines
+    at = lines.index(ease[0])
+    assert lines[at : at + len(ease)] == ease
+    (yarn,) = [line for line in lines if line.startswith("Slate: ")]
+    each = r"\d+ \(\d+, \d+, \d+\)"
+    assert re.fullmatch(rf"Slate: 1 ball, {each} g, {each} m / {each} yd", yarn)
+
+
 def test_ease_too_small_for_a_percentage_has_none() -> None:
-    """A scarf 100 cm wide to a measure of 100.4 cm: 4 mm of 1004 are less than half of 1%."""
+    """A wrap 100 cm wide to a measure of 100.4 cm: 4 mm of 1004 are less than half of 1%."""
     text = """pattern: Ebb Shawl
 terms: UK
-measure width: 100.4 cm
+measure hips: 100.4 cm
 hook main: 4 mm
 yarn slate: "DK wool"
 gauge plain: 10 sts and 10 rows to 10 cm in dc, hook main, yarn slate
-count wide: width, at plain sts
+count wide: hips, at plain sts
 part shawl: flat, yarn slate, hook main, gauge plain
 start: ch {wide + 1}
 row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
@@ -287,5 +336,5 @@ row 1: dc in 2nd ch from hook, dc in each ch across = wide sts
     made = pipeline.check_text("shawl", text).checked
     assert made is not None
     told = rendering.sheet(made, "UK", "text")
-    assert "Shawl, ease for width   0.5 cm of negative ease\n" in told
+    assert "Shawl, ease for hips   0.5 cm of negative ease\n" in told
     assert "0%" not in told.split("Materials")[0]

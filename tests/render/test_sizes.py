@@ -65,7 +65,7 @@ def test_the_table(loopwright: Loopwright) -> None:
     table = [line.split("  ") for line in lines]
     rows = {tuple(cell.strip() for cell in row if cell.strip()) for row in table}
     assert ("child", "woman", "man") in rows
-    assert ("height", "14 cm / 5½ in", "17 cm / 6¾ in", "20 cm / 7¾ in") in rows
+    assert ("length", "14 cm / 5½ in", "17 cm / 6¾ in", "20 cm / 7¾ in") in rows
     assert ("to fit palm", "15 cm / 6 in", "18 cm / 7 in", "21 cm / 8¼ in") in rows
     # 16.5 for 15, 18.8 for 18, 21.2 for 21 cm
     assert ("ease for palm", "1.5 cm of ease, 10%", "1 cm of ease, 5%", "no ease") in rows

@@ -12,6 +12,7 @@ from math import degrees, pi
 
 from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
+from loopwright.ir.pattern import Gather
 from loopwright.measure.ease import Ease, eases
 from loopwright.measure.finished import Extent, PartSize, finished
 from loopwright.measure.form import Form, form
@@ -71,7 +72,11 @@ def measures(checked: Checked) -> tuple[PartMeasures, ...]:
                 form(part, worked[size.size, part.name], size, gauges[size.gauge]) for size in own
             )
             ease = tuple(one for one in found if one.part == part.name)
-            out.append(PartMeasures(part.name, own, forms, dimensions(own, forms), ease))
+            border = any(edge.what == "all round" for edge in part.start.edges)
+            lengths = dimensions(own, forms, border=border)
+            if any(isinstance(line, Gather) for line in part.lines):
+                lengths = tuple(one for one in lengths if one.where != "last")  # it is drawn shut
+            out.append(PartMeasures(part.name, own, forms, lengths, ease))
     return tuple(out)
 
 
@@ -99,9 +104,10 @@ def how_text(part: PartMeasures, word: str) -> str:
 
 
 def dimensions(
-    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]
+    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...], *, border: bool = False
 ) -> tuple[Dimension, ...]:
-    """The lengths to give of a part, those that say nothing new left out."""
+    """The lengths to give of a part, those that say nothing new left out; of a border around a
+    piece, how wide it is, as it stands up nowhere."""
     first = forms[0]
     about = any(size.openwork for size in sizes)
     kind = first.kind if first is not None else ""
@@ -116,6 +122,10 @@ def dimensions(
             *_along(tuple(size.around for size in sizes), "around", middle),
             *_high(sizes, forms),
         ]
+        if all(size.around is None for size in sizes):
+            found = _lengthwise(found)
+        elif border:
+            found = [_named(row, {"high": "width"}) for row in found]
     return tuple(Dimension(where, words, lengths, about) for where, words, lengths in found)
 
 
@@ -139,6 +149,32 @@ def _along(extents: tuple[Extent | None, ...], word: str, middle: bool) -> list[
         out.append(("widest", f"{word} at the widest", widest))
     out.append(("last", f"{word} at the end", last))
     return out
+
+
+STRIP = 3
+"""So many times as wide as it is high, a straight piece is a strip worked lengthwise."""
+
+
+def _lengthwise(rows: list[_Row]) -> list[_Row]:
+    """The lengths of a piece worked in rows, which lies flat: the longer way is its length,
+    whether its rows run across it or along it (common practice without a source)."""
+    ways = {where: lengths for where, _, lengths in rows}
+    high, widest = ways.get("high", ()), ways.get("widest", ways.get("first", ()))
+    pairs = [(up, wide) for up, wide in zip(high, widest, strict=False) if up and wide]
+    if not pairs or len(pairs) < len(high):
+        return rows
+    if all(up > wide - SAME for up, wide in pairs):
+        words = {"high": "length"}
+    elif "last" not in ways and all(wide >= STRIP * up for up, wide in pairs):
+        words = {"high": "width", "widest": "length"}
+    else:
+        return rows
+    return [_named(row, words) for row in rows]
+
+
+def _named(row: _Row, words: dict[str, str]) -> _Row:
+    where, word, lengths = row
+    return where, words.get(where, word), lengths
 
 
 def _same(some: tuple[Fraction, ...], others: tuple[Fraction, ...]) -> bool:

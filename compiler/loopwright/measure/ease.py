@@ -4,7 +4,9 @@
     count wrap: head - 4 cm, at lamp sts    hat 45.5 cm around: 2.5 cm of negative ease, 5%
 
 Which measure that is, the pattern says itself: a part that works a count over its whole width (or
-for all of its rows) is made to the measure that the count's line names.
+for all of its rows) is made to the measure that the count's line names. A blanket is made to no
+body: a measure called ``width`` is what the designer planned the thing itself to be, and there is
+no ease against it.
 """
 
 from __future__ import annotations
@@ -15,7 +17,7 @@ from fractions import Fraction
 from loopwright.frozen import Frozen
 from loopwright.ir.items import Evenly, Item
 from loopwright.ir.numbers import Given, Named, Number, Reckoned
-from loopwright.ir.pattern import Count, MadeTo, Part, Pattern, RepeatRows, Row
+from loopwright.ir.pattern import Count, MadeTo, Measure, Part, Pattern, RepeatRows, Row
 from loopwright.measure.finished import PartSize
 from loopwright.measure.lengths import length_text
 
@@ -24,7 +26,7 @@ class Ease(Frozen):
     """A part in a size against a measure. ``along`` is ``around``, ``wide`` or ``high``; ``share``
     how many times the measure goes into it (a half for each of two fronts); ``wanted`` is that
     many times the measure and ``found`` what the part comes out at, in mm; ``unit`` is the
-    measure's."""
+    measure's; ``planned`` which length of the thing itself it is, where it is no body's."""
 
     part: str
     size: int
@@ -34,6 +36,7 @@ class Ease(Frozen):
     wanted: Fraction
     found: Fraction
     unit: str
+    planned: str = ""
 
     @property
     def more(self) -> Fraction:
@@ -58,12 +61,17 @@ class Worked(Frozen):
 
 
 def ease_text(ease: Ease) -> str:
-    """Ease in words: ``2.5 cm of negative ease, 5%``."""
+    """Ease in words, ``2.5 cm of negative ease, 5%``; against a length that was planned, ``2.5 cm
+    less, 5%``."""
     more = length_text(abs(ease.more), ease.unit)
     if more.startswith("0 "):
-        return "no ease"
-    sign = "negative ease" if ease.more < 0 else "ease"
-    return f"{more} of {sign}, {abs(ease.percent)}%"
+        return "the same" if ease.planned else "no ease"
+    if ease.planned:
+        sign = " less" if ease.more < 0 else " more"
+    else:
+        sign = " of negative ease" if ease.more < 0 else " of ease"
+    percent = abs(ease.percent)
+    return f"{more}{sign}, {percent}%" if percent else f"{more}{sign}"
 
 
 def share_text(ease: Ease) -> str:
@@ -91,9 +99,37 @@ def eases(pattern: Pattern, sizes: tuple[PartSize, ...]) -> tuple[Ease, ...]:
             wanted = share * measure.lengths[size.size]
             if share > 0 and wanted > 0:
                 key = (part.name, size.size, measure.name, worked.along)
-                ease = Ease(*key, share, wanted, worked.found, measure.unit)
+                own = planned(measure, pattern)
+                ease = Ease(*key, share, wanted, worked.found, measure.unit, own)
                 found.setdefault(key, ease)
     return tuple(found.values())
+
+
+PLANNED = {
+    "width": "width",
+    "wide": "width",
+    "breadth": "width",
+    "length": "length",
+    "long": "length",
+    "height": "height",
+    "high": "height",
+    "depth": "depth",
+    "deep": "depth",
+    "diameter": "diameter",
+    "across": "diameter",
+}
+"""Names of measures that are a thing's own and no body's, with the length that each is."""
+
+
+def planned(measure: Measure, pattern: Pattern) -> str:
+    """Which length of the thing itself a measure is (``width``, also of ``blanket_width``); nothing
+    for one of a body, as ``head`` and ``foot_length`` are."""
+    words = measure.name.replace("-", "_").split("_")
+    of = "_".join(words[:-1])
+    parts = {part.name.replace("-", "_") for part in pattern.parts}
+    if any(measure.bodies) or (of and of not in parts):
+        return ""
+    return PLANNED.get(words[-1], "")
 
 
 def _single(count: Count) -> MadeTo | None:

@@ -72,6 +72,10 @@ class Speaker(Protocol):
     def ordinal(self, n: int) -> str:
         """``1st``, ``22nd``."""
 
+    def figures(self, text: str) -> str:
+        """Numbers as English writes them, ``1,590`` or ``12.5 (13, 14.5) cm``, in the reader's
+        language."""
+
 
 class English:
     """English without a catalogue: British, but for the words that the terms have otherwise."""
@@ -115,6 +119,10 @@ class English:
         """``1st``, ``22nd``."""
         ending = {1: "st", 2: "nd", 3: "rd"}.get(n % 10, "th")
         return f"{n:,}{'th' if n % 100 in (11, 12, 13) else ending}"
+
+    def figures(self, text: str) -> str:
+        """Numbers as they are."""
+        return text
 
 
 def speaker_of(who: Speaker | str) -> Speaker:
@@ -162,8 +170,8 @@ def _said(one: str, several: str, n: int, noun: bool, values: dict[str, object])
 
 
 def told(piece: object, speaker: Speaker) -> str:
-    """What is said, in the words of a reader: a phrase, a stitch, several one after another, or
-    anything else as it is."""
+    """What is said, in the words of a reader: a phrase, a stitch, several one after another,
+    numbers as the reader writes them, or anything else as it is."""
     if isinstance(piece, Said):
         one, several, n, noun = piece.phrase
         values = {name: told(value, speaker) for name, value in piece.values.items()}
@@ -178,7 +186,9 @@ def told(piece: object, speaker: Speaker) -> str:
         return speaker.ordinal(piece)
     if type(piece) is tuple:
         return "".join([told(one, speaker) for one in piece])
-    return piece if isinstance(piece, str) else str(piece)
+    text = piece if isinstance(piece, str) else str(piece)
+    return speaker.figures(text) if _FIGURES.fullmatch(text) else text
 
 
+_FIGURES = re.compile(r"[\d., ()]+")
 _BRITISH: Speaker = English(UK)

@@ -36,23 +36,23 @@ def length_words(word: str, speaker: Speaker) -> str:
 def _yarn(yarn: Yarn, speaker: Speaker) -> str:
     facts = [yarn.description]
     if yarn.grams is not None and yarn.metres is not None:
-        facts.append(f"{plain(yarn.grams)} g = {plain(yarn.metres)} m")
+        facts.append(speaker.figures(f"{plain(yarn.grams)} g = {plain(yarn.metres)} m"))
     if yarn.weight is not None:
         facts.append(speaker.say("weight {n}", n=yarn.weight))
     return ", ".join(one for one in (*facts, yarn.colour) if one)
 
 
 def _square(gauge: Square, speaker: Speaker) -> str:
-    sts = speaker.say("{n} sts", n=gauge.stitches)
+    sts = speaker.say("{n} sts", n=speaker.figures(gauge.stitches))
     if gauge.rows:
         rows = speaker.row_word(gauge.in_rounds, 2)
-        sts = speaker.say("{sts} and {n} {rows}", sts=sts, n=gauge.rows, rows=rows)
-    return speaker.say("{sts} to {length}", sts=sts, length=gauge.over)
+        sts = speaker.say("{sts} and {n} {rows}", sts=sts, n=speaker.figures(gauge.rows), rows=rows)
+    return speaker.say("{sts} to {length}", sts=sts, length=speaker.figures(gauge.over))
 
 
 def _taken(taken: Taken, speaker: Speaker) -> Iterator[str]:
     if taken.balls is not None:
-        n = f"{taken.balls:,}"
+        n = speaker.figures(f"{taken.balls:,}")
         yield speaker.many("{n} ball", "{n} balls", taken.balls, n=n)
     if taken.grams is not None:
         yield speaker.say("{n} g", n=_between(taken.grams, speaker))
@@ -65,5 +65,5 @@ def _taken(taken: Taken, speaker: Speaker) -> Iterator[str]:
 
 
 def _between(amount: tuple[int, int], speaker: Speaker) -> str:
-    least, most = (f"{one:,}" for one in amount)
+    least, most = (speaker.figures(f"{one:,}") for one in amount)
     return most if least == most else speaker.say("{least} to {most}", least=least, most=most)

@@ -59,6 +59,8 @@ FACTS = {
     "amount": phrase("yarn needed"),
     "finished": phrase("finished size"),
 }
+_OF_FIGURES = ("hook", "measure", "finished")
+"""The facts that are a length and no name."""
 TEXTS = {
     "about": phrase("introduction"),
     "designer": phrase("designer"),
@@ -201,7 +203,10 @@ def fact_text(fact: FactChange, told: Told) -> str:
 def both_words(fact: FactChange, told: Told) -> tuple[str, str]:
     """What it was and what it is, each in words; empty where it is not there."""
     before = fact_words(fact.was, told.speaker, told.free)
-    return before, fact_words(fact.now, told.speaker, told.free)
+    after = fact_words(fact.now, told.speaker, told.free)
+    if fact.what in _OF_FIGURES:
+        before, after = told.speaker.figures(before), told.speaker.figures(after)
+    return before, after
 
 
 def is_wording(change: LineChange) -> bool:

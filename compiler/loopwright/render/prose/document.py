@@ -27,11 +27,14 @@ class Entries(Frozen):
 
 
 class Table(Frozen):
-    """A table; the first cell of a row is its heading."""
+    """A table; the first cell of a row is its heading. ``at_once`` has, for each row, what it says
+    of all sizes in the trade's form, ``28 (32, 36) cm``, for where there is no room for columns;
+    empty where it says of a size what cannot be said so."""
 
     caption: str
     head: tuple[str, ...]
     rows: tuple[tuple[str, ...], ...]
+    at_once: tuple[str, ...] = ()
     kind: str = "table"
 
 

@@ -6,10 +6,10 @@ Hat, ease for head          2.5 cm of negative ease    ...
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
-from loopwright.ir.pattern import ONE_SIZE, Gather, Pattern
+from loopwright.ir.pattern import ONE_SIZE, ComesOut, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
@@ -17,7 +17,7 @@ from loopwright.measure.lengths import both, length_text
 from loopwright.render.prose.document import Block, Paragraph, Table
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
-from loopwright.render.prose.words import capital, spoken
+from loopwright.render.prose.words import across, capital, spoken
 
 # What `measure.dimensions` calls the lengths of a part.
 LENGTHS = (
@@ -64,48 +64,83 @@ def size_heads(pattern: Pattern, voice: Voice) -> tuple[str, ...]:
     return tuple(capital(size) for size in pattern.sizes)
 
 
+_Given = tuple[str, tuple[Fraction, ...], str]
+"""What a length is called, the length in every size in mm, and the unit it was written in."""
+
+
+def stated(pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice) -> Iterator[_Given]:
+    """The finished sizes that the designer states, as far as the table of those that were reckoned
+    does not have them."""
+    reckoned = {part.part: part for part in measured}
+    for part in pattern.parts:
+        for line in part.lines:
+            for name, lengths, unit in line.dimensions if isinstance(line, ComesOut) else ():
+                if part.name in reckoned and _reckoned(lengths, reckoned[part.name]):
+                    continue
+                length = voice.say(STATED[name][1])
+                called = spoken(part.name)
+                yield (
+                    voice.say("Finished {part}, {length}", part=called, length=length),
+                    tuple(lengths),
+                    unit,
+                )
+
+
+def _reckoned(lengths: Sequence[Fraction], part: PartMeasures) -> bool:
+    """Whether what is printed of some length of a part is what is printed of these."""
+    unit = part.sizes[0].unit
+    every = (tuple(mm for mm in one.lengths if mm is not None) for one in part.dimensions)
+    return any(
+        len(known) == len(lengths) and both(known, unit) == both(lengths, unit) for known in every
+    )
+
+
 def finished_blocks(
     pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice
 ) -> tuple[Block, ...]:
     """A table of the finished sizes, a column a size, and how they were got."""
     if not measured:
         return ()
-    many = range(len(pattern.sizes))
-    gathered = {
-        part.name for part in pattern.parts if any(isinstance(one, Gather) for one in part.lines)
-    }
-    rows = []
+    many = len(pattern.sizes)
+    rows: list[tuple[str, ...]] = []
+    at_once = []
     for part in measured:
         name = capital(spoken(part.part))
         at = {size.size: nth for nth, size in enumerate(part.sizes)}
         for one in part.dimensions:
-            if one.where == "last" and part.part in gathered:
-                continue  # it is drawn shut
-            cells = (_cell(one, at.get(size), part.sizes[0].unit, voice) for size in many)
             word = length_word(one.words, voice)
+            lengths = [one.lengths[at[size]] if size in at else None for size in range(many)]
+            unit = part.sizes[0].unit
+            cells = (_length([mm], one, unit, voice) for mm in lengths)
             rows.append((voice.say("{part}, {length}", part=name, length=word), *cells))
+            at_once.append("" if None in lengths else _length(lengths, one, unit, voice))
         for label, eases in _eases(part, voice).items():
-            cells = (_ease(eases.get(size), voice) for size in many)
+            found = [eases[size] for size in range(many) if size in eases]
+            cells = (_ease([eases[size]] if size in eases else [], voice) for size in range(many))
             word = voice.say("{part}, ease for {measure}", part=name, measure=label)
             rows.append((word, *cells))
+            at_once.append(_ease(found, voice) if len(found) == many and _one_way(found) else "")
     head = (voice.say("Finished size"), *size_heads(pattern, voice))
     return (
-        Table(voice.say("Finished sizes"), head, tuple(rows)),
+        Table(voice.say("Finished sizes"), head, tuple(rows), tuple(at_once)),
         Paragraph(" ".join(_how(measured, voice))),
     )
 
 
-def _cell(one: Dimension, nth: int | None, unit: str, voice: Voice) -> str:
-    mm = one.lengths[nth] if nth is not None else None
-    if mm is None:
+def _length(lengths: Sequence[Fraction | None], one: Dimension, unit: str, voice: Voice) -> str:
+    """A length in one size, or in several at once."""
+    known = [mm for mm in lengths if mm is not None]
+    if len(known) < len(lengths):
         return voice.say("not known")
-    length = both([mm], unit)
+    length = voice.figures(both(known, unit))
     return voice.say("about {length}", length=length) if one.about else length
 
 
 def _eases(part: PartMeasures, voice: Voice) -> dict[str, dict[int, Ease]]:
     found: dict[str, dict[int, Ease]] = {}
     for one in part.eases:
+        if one.planned:
+            continue  # nobody is fitted by it
         found.setdefault(_of_measure(one, voice), {}).setdefault(one.size, one)
     return found
 
@@ -122,20 +157,39 @@ def _of_measure(ease: Ease, voice: Voice) -> str:
     return voice.say("{n} of {measure}", n=ease.share, measure=name)
 
 
-def _ease(ease: Ease | None, voice: Voice) -> str:
-    if ease is None:
+def _one_way(eases: list[Ease]) -> bool:
+    """Whether the ease of all sizes is positive, or of all of them negative, as far as there is
+    any."""
+    return len({one.more > 0 for one in eases if _printed(one) != "0"}) < 2
+
+
+def _printed(ease: Ease) -> str:
+    """The number that is printed of an ease."""
+    return length_text(abs(ease.more), ease.unit).split(" ")[0]
+
+
+def _ease(eases: list[Ease], voice: Voice) -> str:
+    """The ease in one size, or in several that have it the same way."""
+    if not eases:
         return voice.say("not known")
-    more = length_text(abs(ease.more), ease.unit)
-    if more.startswith("0 "):
+    unit = length_text(Fraction(0), eases[0].unit).split(" ")[1]
+    numbers = [_printed(one) for one in eases]
+    if set(numbers) == {"0"}:
         return voice.say("no ease")
-    percent = abs(ease.percent)
-    if not percent:
+    more = voice.figures(f"{across(numbers)} {unit}")
+    negative = any(
+        one.more < 0 for one, number in zip(eases, numbers, strict=True) if number != "0"
+    )
+    pairs = zip(eases, numbers, strict=True)
+    percents = [abs(one.percent) if number != "0" else 0 for one, number in pairs]
+    if not any(percents):
         # So little of the measure that it is no percentage.
         little = phrase("{length} of ease")
-        if ease.more < 0:
+        if negative:
             little = phrase("{length} of negative ease")
         return voice.say(little, length=more)
-    if ease.more < 0:
+    percent = across([str(one) for one in percents])
+    if negative:
         return voice.say("{length} of negative ease, {percent}%", length=more, percent=percent)
     return voice.say("{length} of ease, {percent}%", length=more, percent=percent)
 

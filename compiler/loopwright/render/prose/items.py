@@ -64,8 +64,23 @@ def _without(item: Item, tell: Telling) -> tuple[int, ...]:
 
 
 def say_all(items: Iterable[Item], tell: Telling) -> str:
-    """Items in order, with commas."""
-    return ", ".join(text for text in (say(item, tell) for item in items) if text)
+    """Items in order, with commas. Of a turning chain that does not count it is said so where it
+    stands, if other chains follow it: else nobody sees where the one ends and they begin."""
+    told = [(item, text) for item in items if (text := say(item, tell))]
+    said = [text for _, text in told]
+    if len(told) > 1 and _is_turning(told[0][0], tell) and _begins_with_chains(told[1][0]):
+        said[0] = tell.voice.say("{what} (does not count as a st)", what=said[0])
+    return ", ".join(said)
+
+
+def _is_turning(item: Item, tell: Telling) -> bool:
+    return type(item) is ir.Chain and "turn" in tell.worked.whats.get(item.span, ())
+
+
+def _begins_with_chains(item: Item) -> bool:
+    if type(item) is ir.Repeat:
+        return _begins_with_chains(item.items[0])
+    return type(item) in (ir.Chain, ir.Opening)
 
 
 @says(ir.Group)

@@ -7,19 +7,21 @@ hand         17 sts and 9 rounds to 10 cm / 4 in, worked in tr, with the 5 mm ho
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 
 from loopwright.ir.items import Group, Mark, Repeat
 from loopwright.ir.pattern import (
     ONE_SIZE,
-    ComesOut,
     Gauge,
     Hook,
     Pattern,
     Row,
     Yarn,
 )
+from loopwright.measure.dimensions import PartMeasures
+from loopwright.measure.ease import planned
 from loopwright.render.prose.document import Block, Entries, Paragraph, Table
-from loopwright.render.prose.finished import STATED, size_heads
+from loopwright.render.prose.finished import size_heads, stated
 from loopwright.render.prose.items import yarn_name, yarns
 from loopwright.render.prose.lengths import as_written, both, metres
 from loopwright.render.prose.needs import bodies
@@ -39,16 +41,23 @@ _LOOPS = {
 }
 
 
-def size_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
+def size_blocks(
+    pattern: Pattern, measured: tuple[PartMeasures, ...], voice: Voice
+) -> tuple[Block, ...]:
     """The sizes, and what they fit and come out at, one column a size."""
     blocks: tuple[Block, ...] = (Paragraph(_sizes(pattern, voice)),)
-    rows = _measures(pattern, voice) + _finished(pattern, voice)
-    if not rows:
+    given = [*_measures(pattern, voice), *stated(pattern, measured, voice)]
+    if not given:
         return blocks
     head = (voice.say("Measure"), *size_heads(pattern, voice))
     several = len(pattern.sizes) > 1
     caption = voice.say("Measures in each size") if several else voice.say("Measures")
-    table = Table(caption, head, tuple(rows))
+    rows = tuple(
+        (name, *(voice.figures(both([mm], unit)) for mm in lengths))
+        for name, lengths, unit in given
+    )
+    at_once = tuple(voice.figures(both(lengths, unit)) for _, lengths, unit in given)
+    table = Table(caption, head, rows, at_once)
     return (*blocks, table, *bodies(pattern, voice))
 
 
@@ -70,31 +79,21 @@ def _sizes(pattern: Pattern, voice: Voice) -> str:
     )
 
 
-def _measures(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
-    return [
-        (
-            voice.say("To fit {measure}", measure=spoken(one.name)),
-            *(both([mm], one.unit) for mm in one.lengths),
-        )
-        for one in pattern.measures
-    ]
+_PLANNED = {
+    "width": phrase("Planned width"),
+    "length": phrase("Planned length"),
+    "height": phrase("Planned height"),
+    "depth": phrase("Planned depth"),
+    "diameter": phrase("Planned diameter"),
+}
 
 
-def _finished(pattern: Pattern, voice: Voice) -> list[tuple[str, ...]]:
-    return [
-        (
-            voice.say(
-                "Finished {part}, {length}",
-                part=spoken(part.name),
-                length=voice.say(STATED[name][1]),
-            ),
-            *(both([mm], unit) for mm in lengths),
-        )
-        for part in pattern.parts
-        for line in part.lines
-        if isinstance(line, ComesOut)
-        for name, lengths, unit in line.dimensions
-    ]
+def _measures(pattern: Pattern, voice: Voice) -> Iterator[tuple[str, tuple[Fraction, ...], str]]:
+    for one in pattern.measures:
+        own = planned(one, pattern)
+        fit = voice.say("To fit {measure}", measure=spoken(one.name))
+        name = voice.say(_PLANNED[own]) if own else fit
+        yield name, tuple(one.lengths), one.unit
 
 
 def material_entries(pattern: Pattern, voice: Voice) -> Entries:
@@ -124,10 +123,8 @@ def _yarn(yarn: Yarn, voice: Voice) -> str:
     if yarn.colour:
         facts.append(voice.say("colour {name}", name=yarn.colour))
     if yarn.grams is not None and yarn.metres is not None:
-        length = metres(yarn.metres)
-        facts.append(
-            voice.say("{grams} g = {length} a ball", grams=plain(yarn.grams), length=length)
-        )
+        grams, length = (voice.figures(one) for one in (plain(yarn.grams), metres(yarn.metres)))
+        facts.append(voice.say("{grams} g = {length} a ball", grams=grams, length=length))
     if yarn.weight is not None:
         name = voice.say(_WEIGHTS[yarn.weight])
         facts.append(voice.say("yarn weight {n} ({name})", n=yarn.weight, name=name))
@@ -151,7 +148,7 @@ assert tuple(one.name for one in WEIGHTS) == _WEIGHTS
 def _hook(hook: Hook, voice: Voice) -> str:
     """Its mm, and the US and old UK sizes where every size of it has one."""
     known = [names_of(mm) for mm in hook.mm]
-    text = as_written(hook.mm, "mm")
+    text = voice.figures(as_written(hook.mm, "mm"))
     us = [size.us for size in known if size is not None and size.us]
     if len(us) == len(known):
         text = voice.say("{hook} / US {size}", hook=text, size=across(us))
@@ -203,17 +200,18 @@ def gauge_blocks(pattern: Pattern, voice: Voice) -> tuple[Block, ...]:
 
 def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:
     say = voice.say
-    sts = say("{n} sts", n=plain(gauge.stitches))
+    sts = say("{n} sts", n=voice.figures(plain(gauge.stitches)))
     if gauge.rows is not None:
         rows = voice.row_word(gauge.in_rounds, 2)
-        sts = say("{sts} and {n} {rows}", sts=sts, n=plain(gauge.rows), rows=rows)
+        sts = say("{sts} and {n} {rows}", sts=sts, n=voice.figures(plain(gauge.rows)), rows=rows)
     stitch: str = voice.stitch(gauge.stitch)
     if _LOOPS[gauge.loop]:
         stitch = say(_LOOPS[gauge.loop], stitch=stitch)
-    over = both([gauge.over], gauge.unit)
+    over = voice.figures(both([gauge.over], gauge.unit))
     text = say("{sts} to {length}, worked in {stitch}", sts=sts, length=over, stitch=stitch)
     if gauge.hook:
-        text = say("{gauge}, with the {hook} hook", gauge=text, hook=hook_size(gauge.hook, pattern))
+        hook = hook_size(gauge.hook, pattern, voice)
+        text = say("{gauge}, with the {hook} hook", gauge=text, hook=hook)
         if gauge.yarns:
             return say("{gauge} and {yarn}", gauge=text, yarn=yarns(gauge.yarns, voice))
     elif gauge.yarns:
@@ -221,7 +219,7 @@ def _gauge(gauge: Gauge, pattern: Pattern, voice: Voice) -> str:
     return text
 
 
-def hook_size(name: str, pattern: Pattern) -> str:
+def hook_size(name: str, pattern: Pattern, voice: Voice) -> str:
     """A hook by its size, or by its name where no line gives one: ``4 mm``."""
     hook = next((one for one in pattern.hooks if one.name == name), None)
-    return as_written(hook.mm, "mm") if hook is not None else spoken(name)
+    return voice.figures(as_written(hook.mm, "mm")) if hook is not None else spoken(name)

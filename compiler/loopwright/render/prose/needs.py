@@ -7,7 +7,7 @@ The figures come from ``measure``; below them stands how they were got.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from loopwright.ir.pattern import KitItem, Measure, Pattern
 from loopwright.measure.amounts import YARD, percent_text, plain, rounded
@@ -31,42 +31,63 @@ def yarn_blocks(pattern: Pattern, use: YarnUse, voice: Voice) -> tuple[Block, ..
     for need in use.needs:
         found.setdefault(need.yarn, {})[need.size] = need
     word = voice.say("Yarn")
+    every = range(len(pattern.sizes))
     rows = tuple(
         (
             capital(spoken(name)) or word,
-            *(_need(needs.get(size), voice) for size in range(len(pattern.sizes))),
+            *(_need([needs[size]] if size in needs else [], voice) for size in every),
         )
         for name, needs in found.items()
+    )
+    at_once = tuple(
+        _need([needs[size] for size in every], voice) if len(needs) == len(every) else ""
+        for needs in found.values()
     )
     head = (word, *size_heads(pattern, voice))
     several = len(pattern.sizes) > 1
     caption = voice.say("Yarn needed in each size") if several else voice.say("Yarn needed")
-    table = Table(caption, head, rows)
+    table = Table(caption, head, rows, at_once)
     return table, Paragraph(" ".join(_how(use, voice)))
 
 
-def _need(need: Need | None, voice: Voice) -> str:
-    if need is None:
+def _need(needs: list[Need], voice: Voice) -> str:
+    """What is needed of a yarn in one size, or in several at once."""
+    if not needs:
         return voice.say("none")
     facts = []
-    if need.balls is not None:
-        balls = f"{need.balls:,}"
-        facts.append(voice.many("{n} ball", "{n} balls", need.balls, n=balls))
-    if need.grams is not None:
-        facts.append(voice.say("{n} g", n=_between(need.grams, voice)))
-    if need.metres is not None:
-        yards = _between(need.metres.times(1 / YARD), voice)
-        facts.append(
-            voice.say("{metres} m / {yards} yd", metres=_between(need.metres, voice), yards=yards)
-        )
+    balls = [need.balls for need in needs if need.balls is not None]
+    if len(balls) == len(needs):
+        n = 1 if set(balls) == {1} else 2
+        facts.append(voice.many("{n} ball", "{n} balls", n, n=_many(balls, voice)))
+    grams = [need.grams for need in needs if need.grams is not None]
+    if len(grams) == len(needs):
+        facts.append(voice.say("{n} g", n=_each(grams, voice)))
+    metres = [need.metres for need in needs if need.metres is not None]
+    if len(metres) == len(needs):
+        yards = _each([one.times(1 / YARD) for one in metres], voice)
+        text = voice.say("{metres} m / {yards} yd", metres=_each(metres, voice), yards=yards)
+        facts.append(text)
     return ", ".join(facts)
 
 
-def _between(amount: Between, voice: Voice) -> str:
+def _many(numbers: Sequence[int], voice: Voice) -> str:
+    """Numbers in all sizes: with the mark of thousands only where commas part no sizes."""
+    return across([_number(n, len(numbers) == 1, voice) for n in numbers])
+
+
+def _each(amounts: Sequence[Between], voice: Voice) -> str:
+    return across([_between(one, voice, len(amounts) == 1) for one in amounts])
+
+
+def _number(n: int, alone: bool, voice: Voice) -> str:
+    return voice.figures(f"{n:,}" if alone else str(n))
+
+
+def _between(amount: Between, voice: Voice, alone: bool = True) -> str:
     least, most = rounded(amount)
+    low, high = (_number(n, alone, voice) for n in (least, most))
     if least == most:
-        return f"{most:,}"
-    low, high = f"{least:,}", f"{most:,}"
+        return high
     if not least:
         return voice.say("up to {most}", most=high)
     return voice.say("{least} to {most}", least=low, most=high)
@@ -128,12 +149,12 @@ def kit_section(pattern: Pattern, voice: Voice) -> tuple[Section, ...]:
 def _kit_name(item: KitItem, pattern: Pattern, voice: Voice) -> str:
     if item.what == "hook":
         hook = next(one for one in pattern.hooks if one.name == item.name)
-        return voice.say("hook {size}", size=as_written(hook.mm, "mm"))
+        return voice.say("hook {size}", size=voice.figures(as_written(hook.mm, "mm")))
     return spoken(item.name) if item.what == "yarn" else item.name
 
 
 def _kit_amount(item: KitItem, voice: Voice) -> str:
-    text = across([plain(amount) for amount in item.amounts])
+    text = voice.figures(across([plain(amount) for amount in item.amounts]))
     if item.unit != "ball":
         return f"{text} {item.unit}".rstrip()
     n = 1 if amount_of(list(item.amounts)).one else 2
@@ -188,5 +209,8 @@ def _bodies(measure: Measure, pattern: Pattern, voice: Voice) -> str:
         voice.say("from {source}: {sizes}", source=TITLES[source], sizes=", ".join(of))
         for source, of in found.items()
     ]
+    sources = told[0]
+    for one in told[1:]:
+        sources = voice.say("{sources}; {more}", sources=sources, more=one)
     name = capital(spoken(measure.name))
-    return voice.say("{measure} {sources}.", measure=name, sources="; ".join(told))
+    return voice.say("{measure} {sources}.", measure=name, sources=sources)

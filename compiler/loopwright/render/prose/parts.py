@@ -77,10 +77,12 @@ def part_section(pattern: Pattern, part: Part, tell: Telling, end: int) -> Secti
     """A part's section of the sheet, up to its line number ``end``."""
     out = _Blocks(pattern, part, tell)
     out.put(Paragraph(" ".join(intro(pattern, part, tell))))
-    # What is true of the whole part is read before it is begun.
-    lines = list(enumerate(part.lines[:end]))
-    first = next((at for at, line in lines if isinstance(line, Row | RepeatRows)), 0)
-    ahead = [one for one in lines[:first] if isinstance(one[1], Stripes | ComesOut)]
+    # What is true of the whole part is read before it is begun; what it comes out at, under sizes.
+    lines = [one for one in enumerate(part.lines[:end]) if not isinstance(one[1], ComesOut)]
+    first = next(
+        (at for at, (_, line) in enumerate(lines) if isinstance(line, Row | RepeatRows)), 0
+    )
+    ahead = [one for one in lines[:first] if isinstance(one[1], Stripes)]
     for index, line in ahead:
         _LINES[type(line)](line, index, out)
     begin = edges.start(part.start, pattern, part, tell)
@@ -115,7 +117,7 @@ def intro(pattern: Pattern, part: Part, tell: Telling) -> Iterator[str]:
     if part.yarns:
         yield _yarns(part, tell.voice)
     if part.hook:
-        yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern))
+        yield say("Hook: {hook}.", hook=hook_size(part.hook, pattern, tell.voice))
     if part.gauge and len(pattern.gauges) > 1:
         yield say("Tension: {name}.", name=spoken(part.gauge))
     yield from reminders(part, tell)
@@ -190,7 +192,9 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
 def _comes_out(line: ComesOut, index: int, out: _Blocks) -> None:
     voice = out.tell.voice
     sizes = ", ".join(
-        voice.say("{size} {way}", size=both(lengths, unit), way=voice.say(STATED[name][0]))
+        voice.say(
+            "{size} {way}", size=voice.figures(both(lengths, unit)), way=voice.say(STATED[name][0])
+        )
         for name, lengths, unit in line.dimensions
     )
     name = spoken(out.part.name)

@@ -143,7 +143,7 @@ def _length(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling)
         "{what} until the {part} measures {length} from its start",
         what=what,
         part=spoken(part.name),
-        length=both(repeat.lengths, repeat.unit),
+        length=tell.voice.figures(both(repeat.lengths, repeat.unit)),
     )
     if not any(_worked(line, tell)):
         # Without a row gauge nobody knows how many rows that is.

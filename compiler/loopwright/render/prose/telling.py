@@ -76,7 +76,7 @@ class Telling(Frozen):
         """The number in one size, as printed."""
         if self.open(number):
             return f"({formula(number, self.voice)})"
-        return plain(self.value(number, size))
+        return self.voice.figures(plain(self.value(number, size)))
 
     def amount(self, number: Number) -> Amount:
         """The number in all sizes told of."""
@@ -87,6 +87,7 @@ class Telling(Frozen):
     def in_sizes(self, values: Sequence[Fraction | int]) -> Amount:
         """Values, one for each size told of."""
         made = amount_of(values)
+        made = made._replace(text=self.voice.figures(made.text))
         if made.none:
             return made
         sizes = zip(self.sizes, values, strict=True)
@@ -156,7 +157,7 @@ _SIGNS = {
 def formula(number: Number, voice: Voice) -> str:
     """A number written out, for a range of rows too long to be told one by one."""
     if type(number) is Given:
-        return plain(number.value)
+        return voice.figures(plain(number.value))
     if type(number) is Named:
         return number.name
     if type(number) is PerSize:

@@ -31,7 +31,7 @@ def free_text(text: Text, voice: Voice) -> str:
         elif isinstance(piece, str):
             out.append(piece)
         else:
-            out.append(per_size(piece))
+            out.append(voice.figures(per_size(piece)))
     return tidy("".join(out))
 
 

@@ -4,13 +4,15 @@
 
 A phrase in the code is the British English of the sheet. ``languages/NAME.po`` holds what it is in
 another language (``.mo`` is the same for machines), ``languages/NAME.toml`` the language's tag, its
-ordinals and the gender of its nouns. A phrase that bends with the gender of its noun stands in the
-catalogue once for each, with the gender as its context. A phrase without a translation is printed
-in English with a mark before it. British English itself needs no catalogue and loads none.
+ordinals, the gender of its nouns and how it writes numbers. A phrase that bends with the gender of
+its noun stands in the catalogue once for each, with the gender as its context. A phrase without a
+translation is printed in English with a mark before it. British English itself needs no catalogue
+and loads none.
 """
 
 from __future__ import annotations
 
+import re
 from collections.abc import Mapping
 from functools import lru_cache
 from gettext import GNUTranslations, NullTranslations
@@ -31,6 +33,9 @@ _ORDINALS = {
     "13": "{n}th",
 }  # fmt: skip
 
+_NUMBER = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
+_DECIMAL = re.compile(r"\d\.\d")
+
 
 class _Marked(NullTranslations):
     """What is printed of a phrase that is not in the catalogue."""
@@ -50,13 +55,15 @@ class _Marked(NullTranslations):
 
 class Tongue(Frozen):
     """A language: its tag, its catalogue, how it writes ordinals, the gender of its nouns by the
-    English noun, and the letter of the terms it prints (``UK`` and ``US`` are English)."""
+    English noun, the letter of the terms it prints (``UK`` and ``US`` are English), and how it
+    writes numbers where that is not as English does."""
 
     lang: str
     catalogue: NullTranslations
     ordinals: Mapping[str, str] = field(default_factory=lambda: _ORDINALS)
     genders: Mapping[str, str] = field(default_factory=dict)
     english: bool = True
+    numbers: Mapping[str, str] = field(default_factory=dict)
 
     def single(self, text: str, gender: str = "") -> str:
         """A phrase in this language; bent for ``gender`` where the catalogue does so."""
@@ -73,6 +80,20 @@ class Tongue(Frozen):
             if found and found not in (one, several):
                 return found
         return self.catalogue.ngettext(one, several, n)
+
+    def figures(self, text: str) -> str:
+        """Numbers as English writes them, ``1,590`` or ``12.5 (13, 14.5) cm``, in this language.
+        Where one of several has decimals, all are parted by what cannot be a decimal's comma."""
+        if not self.numbers:
+            return text
+        if _DECIMAL.search(text):
+            text = text.replace(", ", self.numbers["between"])
+        return _NUMBER.sub(self._figure, text)
+
+    def _figure(self, found: re.Match[str]) -> str:
+        whole, point, decimals = found[0].partition(".")
+        grouped = whole.replace(",", self.numbers["thousands"])
+        return f"{grouped}{self.numbers['decimal'] if point else ''}{decimals}"
 
     def ordinal(self, n: int) -> str:
         """``1st``, ``2nd``, ``13th``: by the longest ending of the number that is in the table,
@@ -101,7 +122,8 @@ def _read(name: str) -> Tongue:
 
     catalogue.add_fallback(_Marked())
     facts = tomllib.loads(_data(f"{name}.toml").decode("utf-8"))["language"]
-    return Tongue(facts["tag"], catalogue, facts["ordinals"], facts["genders"], False)
+    ordinals, genders, numbers = (facts[name] for name in ("ordinals", "genders", "numbers"))
+    return Tongue(facts["tag"], catalogue, ordinals, genders, False, numbers)
 
 
 def _data(name: str) -> bytes:

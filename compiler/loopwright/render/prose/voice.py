@@ -76,6 +76,10 @@ class Voice(Frozen):
         """``1st``, ``22nd``."""
         return self.tongue.ordinal(n)
 
+    def figures(self, text: str) -> str:
+        """Numbers as English writes them, ``12.5 (13, 14.5)``, in the reader's language."""
+        return self.tongue.figures(text)
+
     def bare(self, stitch: Stitch) -> Noun:
         """The abbreviation of what a cluster or a decrease is made of."""
         return self.stitch(stitch._replace(many="", legs=1, together=1, unlike=()))

@@ -120,7 +120,7 @@ def _before(
     """What is needed before the first stitch."""
     say = speaker.say
     finished = finished_blocks(pattern, measured, speaker)
-    sizes = (*materials.size_blocks(pattern, speaker), *finished)
+    sizes = (*materials.size_blocks(pattern, measured, speaker), *finished)
     yield Section(say("Sizes") if len(pattern.sizes) > 1 else say("Size"), sizes, "sizes")
     needed: list[Block] = []
     entries = materials.material_entries(pattern, speaker)

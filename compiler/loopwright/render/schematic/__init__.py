@@ -73,7 +73,7 @@ def _notes(
     out = []
     if pattern.sizes != (ONE_SIZE,):
         out.append(say("Drawn in the size {size}.", size=pattern.sizes[first]))
-    out += [ease(one, speaker) for one in measures.eases if one.size == first]
+    out += [ease(one, speaker) for one in measures.eases if one.size == first and not one.planned]
     (part,) = (part for part in pattern.parts if part.name == measures.part)
     form = measures.form
     if part.shaped and form is not None and form.kind == "surface":
@@ -82,7 +82,8 @@ def _notes(
         out.append(say("The edge ruffles: {n}° more than a full turn.", n=measures.excess))
     if form is not None and form.left_out:
         one, several = _LEFT_OUT[form.kind == "outline"]
-        out.append(speaker.many(one, several, form.left_out, n=f"{form.left_out:,}"))
+        n = speaker.figures(f"{form.left_out:,}")
+        out.append(speaker.many(one, several, form.left_out, n=n))
     out += [say(note) for note in drawing.notes]
     out.append(how(measures, speaker))
     return out

@@ -17,14 +17,14 @@ def length(one: Dimension, part: PartMeasures, speaker: Speaker) -> str:
     if len(known) < len(one.lengths):
         told = speaker.say("not known")
     else:
-        told = both(known, part.sizes[0].unit)
+        told = speaker.figures(both(known, part.sizes[0].unit))
         told = speaker.say("about {length}", length=told) if one.about else told
     return speaker.say("{size}: {spacing}", size=speaker.say(one.words), spacing=told)
 
 
 def ease(one: Ease, speaker: Speaker) -> str:
     """The ease: ``For half of bust: 2.5 cm of negative ease, 5%.``"""
-    more = length_text(abs(one.more), one.unit)
+    more = speaker.figures(length_text(abs(one.more), one.unit))
     if one.more < 0:
         how_much = phrase("{length} of negative ease, {percent}%")
         if not one.percent:

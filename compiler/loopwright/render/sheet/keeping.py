@@ -8,8 +8,8 @@ from __future__ import annotations
 
 import re
 
-_NUMBER = "[0-9½¼¾][0-9.,½¼¾]*"
-_SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾., –-]{{1,20}}\)")
+_NUMBER = "[0-9½¼¾][0-9.,½¼¾\u00a0]*"
+_SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾.,; \u00a0–-]{{1,24}}\)")
 _UNIT = re.compile(
     r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
     r"|(?<=[0-9½¼¾)]) (?=(?:ml|fois|pelotes?)\b)"

@@ -50,8 +50,8 @@ def step(one: Step, colon: str) -> str:
 
 
 def table(one: Table, colon: str = ":") -> str:
-    """A table in columns where it fits, else a line for each row; what is the same in all columns
-    is then said once."""
+    """A table in columns where it fits, else a line for each row, with all sizes in the trade's
+    form where that can be, or else with a line for each size under it."""
     widths = [max(len(row[at]) for row in (one.head, *one.rows)) for at in range(len(one.head))]
     if sum(widths) + 3 * (len(widths) - 1) <= WIDTH:
         rule = tuple("-" * width for width in widths)
@@ -59,11 +59,12 @@ def table(one: Table, colon: str = ":") -> str:
         lines = ["   ".join(_padded(row, widths)).rstrip() for row in rows]
         return "\n".join([wrap(one.caption), "", *lines])
     lines = [wrap(one.caption), ""]
-    for row in one.rows:
-        cells = [f"{head} {cell}" for head, cell in zip(one.head[1:], row[1:], strict=True)]
-        if len(set(row[1:])) == 1:
-            cells = [row[1]]
-        lines.append(wrap(f"{row[0]}{colon} {'; '.join(cells)}", 4, 0))
+    for at, row in enumerate(one.rows):
+        at_once = row[1] if len(set(row[1:])) == 1 else "".join(one.at_once[at : at + 1])
+        lines.append(wrap(f"{row[0]}{colon} {at_once}".rstrip(), 4, 0))
+        if not at_once:
+            pairs = zip(one.head[1:], row[1:], strict=True)
+            lines += [wrap(f"{head}{colon} {cell}", 8, 4) for head, cell in pairs]
     return "\n".join(lines)
 
 

@@ -69,13 +69,17 @@ def _eases(part: PartMeasures) -> list[tuple[str, list[str]]]:
     """Each measure that the part is made to, and the ease against it, in each size."""
     found: dict[str, dict[int, Ease]] = {}
     for one in part.eases:
-        found.setdefault(f"{share_text(one)}{one.measure}", {}).setdefault(one.size, one)
+        name = f"planned {one.planned}" if one.planned else one.measure
+        found.setdefault(f"{share_text(one)}{name}", {}).setdefault(one.size, one)
     rows = []
     for name, eases in found.items():
         each = [eases.get(size.size) for size in part.sizes]
         to_fit = [both([one.wanted], one.unit) if one else "not known" for one in each]
-        rows.append((f"to fit {name}", to_fit))
-        rows.append((f"ease for {name}", [ease_text(one) if one else "not known" for one in each]))
+        planned = any(one.planned for one in eases.values())
+        how = ("", "against ") if planned else ("to fit ", "ease for ")
+        rows.append((f"{how[0]}{name}", to_fit))
+        words = [ease_text(one) if one else "not known" for one in each]
+        rows.append((f"{how[1]}{name}", words))
     return rows
 
 

@@ -225,7 +225,8 @@ def _over(over: Over, page: _Page, grid: Grid, speaker: Speaker) -> str:
     low, high = page.y(over.first - first) - 1, page.y(over.last - first + 1) + 1
     x = page.right + ROOM - 4
     what = _THESE[grid.lines[0].is_round][over.rows != 1]
-    pieces = wrap(speaker.say(what, n=over.rows, times=f"{over.times:,}"), 16)
+    times = speaker.figures(f"{over.times:,}")
+    pieces = wrap(speaker.say(what, n=over.rows, times=times), 16)
     path = f"M{number(x - 5)} {number(low)}L{number(x)} {number(low)}"
     path += f"L{number(x)} {number(high)}L{number(x - 5)} {number(high)}"
     y = (low + high) / 2 + 3 - 5.5 * (len(pieces) - 1)

@@ -97,8 +97,8 @@ def measure(grid: Grid, speaker: Speaker) -> list[str]:
                 "1 {stitch} stands before the first square of a row; {n} squares are {stitches} "
                 "stitches wide.",
                 stitch=_bar(grid, speaker),
-                n=f"{grid.columns:,}",
-                stitches=f"{grid.columns * grid.unit + 1:,}",
+                n=speaker.figures(f"{grid.columns:,}"),
+                stitches=speaker.figures(f"{grid.columns * grid.unit + 1:,}"),
             )
         ]
     if grid.stitch is None:
