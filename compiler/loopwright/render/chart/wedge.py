@@ -16,7 +16,7 @@ from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
 from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
-from loopwright.render.chart.leave_out import Cut, beginnings, folded, reaches_across, trial
+from loopwright.render.chart.leave_out import Way, beginnings, folded, kept, reaches_across, trial
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
@@ -109,12 +109,12 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
             trials += 1
             if trials > min(MOST_TRIALS, MOST_TRIED // len(rows)):
                 return None
-            cut = trial(rows[first:], 0, low, high)
-            if cut is None:
+            way = trial(rows[first:], 0, low, high)
+            if way is None:
                 continue
-            wedge = _wedge(rows, first, cut)
+            wedge = _wedge(rows, first, way)
             if wedge is not None and _wide_enough(wedge, least):
-                return [*rows[:first], *cut.rows], wedge
+                return [*rows[:first], *way.left_out()], wedge
     return None
 
 
@@ -170,9 +170,9 @@ def _strips(row: WorkedRow) -> Iterator[tuple[int, int]]:
                         yield begin, begin + removed * level.unit
 
 
-def _wedge(rows: Sequence[Drawn], first: int, cut: Cut) -> Wedge | None:
-    """What is drawn of rounds with these strips left out: how many repeats they have in common."""
-    strips = [strip for strip in cut.strips if strip is not None]
+def _wedge(rows: Sequence[Drawn], first: int, way: Way) -> Wedge | None:
+    """What is drawn of rounds with such a strip left out: how many repeats they have in common."""
+    strips = way.strips
     shares = _shares(rows[first:], strips)
     if shares is None or rows[first - 1].worked.edge.length != rows[first].worked.below.length:
         return None
@@ -183,12 +183,12 @@ def _wedge(rows: Sequence[Drawn], first: int, cut: Cut) -> Wedge | None:
     gaps: tuple[int, ...] = ()
     if not all(map(_goes_on, rows[first:])):
         gaps = tuple(strip.after for strip in strips)
-        if any(reaches_across(row.worked, strip) for row, strip in cut.pairs()):
+        if any(reaches_across(*one) for one in way.pairs()):
             return None
     beside = zip(worked, strips, gaps or [0] * len(strips), strict=True)
     repeats = [_repeat(*one, gone) for one in beside]
     below = strips[0].below
-    met = below, below + worked[0].below.length - cut.rows[0].worked.below.length
+    met = below, below + worked[0].below.length - kept(worked[0], strips[0])
     low, high = left(rows[first - 1].worked, worked[0], met)
     if high <= low or None in repeats:
         return None
