@@ -6,13 +6,15 @@ stitches there are.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import takewhile
 
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.cutting import (
+    MOST_ASKED,
     LeftOut,
     Places,
     down,
@@ -110,17 +112,17 @@ def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
     """The same rows with a few repeats in place of all: what is left out of each row is whole
     repeats of it, so that what is left is the same pattern, less wide. None where the rows have
     no repeat in common, or none of which the first row could be left ``like`` so many things."""
-    known: dict[Runs[Made], Runs[Made]] = {}
-    for i, row in enumerate(rows):
-        made = row.worked.made
-        if made not in known:
-            known[made] = folded(made)
-        rows[i] = Drawn(replace(row.worked, made=known[made]), row.number)
+    rows[:] = all_folded(rows)
+    tried = set[Places]()
     for index, level in _candidates(rows):
         for removed in _amounts(level, bool(like)):
             found = None
             for first in beginnings(level, removed):
-                way = trial(rows, index, first, first + removed * level.unit)
+                cut = on_first(rows, index, first, first + removed * level.unit)
+                if cut in tried:
+                    continue
+                tried.add(cut)
+                way = way_through(rows, cut)
                 if way is None or (like and like != way.things_kept):
                     continue
                 rank = way.clean, way.neat
@@ -208,6 +210,12 @@ def beginnings(level: Level, removed: int) -> list[int]:
     return list(dict.fromkeys(whole[:MOST_BEGINNINGS] + halves[:MOST_BEGINNINGS] + every))
 
 
+def all_folded(rows: Iterable[Drawn]) -> list[Drawn]:
+    """The rows, each folded."""
+    return [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
+
+
+@lru_cache(MOST_ASKED)
 def folded(made: Runs[Made]) -> Runs[Made]:
     """The same things with what comes again straight after itself written once, where a row was
     worked on so uneven an edge that its repeats were not seen, or not all of them."""
@@ -280,18 +288,19 @@ def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
     return [(index, level) for level, (_, index) in order[:MOST_CANDIDATES]]
 
 
-def trial(rows: list[Drawn], index: int, first: int, after: int) -> Way | None:
-    """The way of a strip through rows, told as the things of one of them; None where it is not
-    whole repeats of every row."""
+def on_first(rows: Sequence[Drawn], index: int, first: int, after: int) -> Places:
+    """A strip that is told as things of one of the rows, as places of the edge that the first row
+    meets."""
     made = rows[index].worked.made
     cut = place_of(made, first), place_of(made, after)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         cut = down(lower.worked, upper.worked, cut)
-    return way_through(rows, cut)
+    return cut
 
 
-def way_through(rows: list[Drawn], cut: Places) -> Way | None:
-    """The same for a strip as places of the edge that the first row meets."""
+def way_through(rows: Sequence[Drawn], cut: Places) -> Way | None:
+    """The way of a strip up through rows from the edge that the first of them meets; None where it
+    is not whole repeats of every row."""
     strips: list[LeftOut] = []
     for i, row in enumerate(rows):
         if i:

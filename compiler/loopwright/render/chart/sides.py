@@ -15,7 +15,7 @@ from loopwright.render.chart.cutting import LeftOut, Places, first_at, place_of
 from loopwright.render.chart.leave_out import (
     LEAST_KEPT,
     Way,
-    folded,
+    all_folded,
     reaches_across,
     way_through,
     wide,
@@ -58,7 +58,7 @@ def without_sides(
     meets there. The rounds as they are where their repeats do not go together."""
     if not rows or not all(row.worked.is_round for row in rows):
         return rows, ()
-    whole = [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
+    whole = all_folded(rows)
     found = []
     for nth, pair in enumerate(pairs):
         if max(high - low for low, high in pair) > longest:

@@ -15,8 +15,16 @@ from math import gcd
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
-from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
-from loopwright.render.chart.leave_out import Way, beginnings, folded, kept, reaches_across, trial
+from loopwright.render.chart.cutting import LeftOut, Places, leaves, left, level_at, without
+from loopwright.render.chart.leave_out import (
+    Way,
+    all_folded,
+    beginnings,
+    kept,
+    on_first,
+    reaches_across,
+    way_through,
+)
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
@@ -73,7 +81,7 @@ def wedge_of(
     large = fan or sum(costs) > LARGE or max(costs, default=0) > LARGE_ROUND
     if not large or len(rows) > MOST_ROUNDS or not all(row.worked.is_round for row in rows):
         return rows, None
-    whole = _folded(rows)
+    whole = all_folded(rows)
     if fan:
         return _fan(whole) or (rows, None)
     found = None
@@ -90,10 +98,6 @@ def _goes_on(row: Drawn) -> bool:
     return row.worked.is_round and not (row.worked.turned or row.worked.wrong_side)
 
 
-def _folded(rows: Sequence[Drawn]) -> list[Drawn]:
-    return [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
-
-
 def _cost(wedge: Wedge, costs: Sequence[int]) -> float:
     return sum(costs[: wedge.first]) + wedge.share * sum(costs[wedge.first :])
 
@@ -105,15 +109,16 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
     for first in range(1, len(rows)):
         if costs[first] < CENTRE or rows[first].worked.on_ring:
             continue
-        for low, high in _strips(rows[first].worked):
+        tried = set[Places]()
+        for strip in _strips(rows[first].worked):
             trials += 1
             if trials > min(MOST_TRIALS, MOST_TRIED // len(rows)):
                 return None
-            way = trial(rows[first:], 0, low, high)
-            if way is None:
-                continue
-            wedge = _wedge(rows, first, way)
-            if wedge is not None and _wide_enough(wedge, least):
+            cut = on_first(rows[first:], 0, *strip)
+            way = way_through(rows[first:], cut) if cut not in tried else None
+            tried.add(cut)
+            wedge = _wedge(rows, first, way) if way is not None else None
+            if way is not None and wedge is not None and _wide_enough(wedge, least):
                 return [*rows[:first], *way.left_out()], wedge
     return None
 
