@@ -12,6 +12,7 @@ from __future__ import annotations
 
 from bisect import bisect_right
 from collections.abc import Callable, Hashable, Iterable, Iterator
+from itertools import repeat
 from typing import Generic, TypeVar
 
 from loopwright.frozen import NamedTuple
@@ -224,11 +225,18 @@ class Runs(Generic[Atom]):
     def expand(self) -> Iterator[Atom]:
         """Every atom, one at a time: for drawing, and only where the length is known small."""
         for node, times in self.pairs:
-            for _ in range(times):
-                if type(node) is Runs:
+            if type(node) is Runs:
+                for _ in range(times):
                     yield from node.expand()
-                else:
-                    yield node  # type: ignore[misc]
+            else:
+                yield from repeat(node, times)
+
+    def atoms(self) -> list[Atom]:
+        """The same all at once, for what goes over every one of them."""
+        out: list[Atom] = []
+        for node, times in self.pairs:
+            out += (node.atoms() if type(node) is Runs else [node]) * times  # type: ignore[arg-type]
+        return out
 
 
 class Builder(Generic[Atom]):

@@ -263,12 +263,21 @@ def _alike(plans: Sequence[Plan], first: int, size: int) -> bool:
     manner = one.laid.manner
     if one.selection is None or two.selection is None or manner != two.laid.manner:
         return False
-    if manner in ("oval", "frame") and len({_extent(plan) for plan in (one, two)}) > 1:
-        return False
     if one.yarns != two.yarns or _lines(one.selection) != _lines(two.selection):
         return False
-    same = _drawn(one.selection) == _drawn(two.selection)
-    return same and _words_of((one, two), (first, size)) is not None
+    if _drawn(one.selection) != _drawn(two.selection):
+        return False
+    if _words_of((one, two), (first, size)) is None:
+        return False
+    return manner not in ("oval", "frame") or _as_large(one, two)
+
+
+def _as_large(one: Plan, two: Plan) -> bool:
+    """Whether two plans come out as wide and high when they are drawn: those do that were laid out
+    as one and have the same numbers beside their rows."""
+    if one.laid.plane is two.laid.plane and _numbers(one) == _numbers(two):
+        return True
+    return _extent(one) == _extent(two)
 
 
 def _extent(plan: Plan) -> tuple[float, float]:
@@ -292,9 +301,9 @@ def _drawn(chosen: Selection) -> tuple[object, ...]:
             row.worked.wrong_side,
             row.worked.shift,
             row.worked.spans,
-            tuple(row.worked.made.expand()),
-            tuple(row.worked.below.expand()),
-            tuple(row.worked.edge.expand()),
+            row.worked.made.atoms(),
+            row.worked.below.atoms(),
+            row.worked.edge.atoms(),
         )
         for row in chosen.rows
     )

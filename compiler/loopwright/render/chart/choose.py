@@ -121,7 +121,8 @@ def laid_from(chosen: Selection) -> tuple[object, ...]:
         for row in chosen.rows
     )
     strips = tuple((one.after, one.below, one.things > 0) if one else () for one in chosen.strips)
-    return rows, strips, chosen.clean, chosen.wedge
+    sides = tuple((one.which, one.low) for one in chosen.sides)
+    return rows, strips, chosen.clean, chosen.wedge, sides
 
 
 def select(

@@ -6,6 +6,7 @@ stitches there are.
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from functools import lru_cache
 
 from loopwright.frozen import Frozen, replace
@@ -14,26 +15,29 @@ from loopwright.ir.runs import Atom, Builder, Level, Runs
 from loopwright.render.chart.links import LEAVES, TAKES
 from loopwright.render.chart.stretches import crab
 
+Places = tuple[int, int]  # of an edge: the first and the one after the last
 MOST_ASKED = 4096  # answers about rows that are kept, since many strips are tried on the same ones
 
 
 class LeftOut(Frozen):
-    """A strip left out of a row: after which thing made, how many things and places go; ``unit``
-    things ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row.
-    ``skipped`` places beside it go as well, and it begins at the place ``below`` of the edge met.
-    """
+    """A strip left out of a row: after which thing made, how many things go; ``unit`` of them
+    ``times`` over where the strip is made of whole repeats, of ``all_times`` in the row. ``met``
+    places of the edge met go from the place ``below`` on, and ``skipped`` beside them as well;
+    ``places`` of the edge left from the place ``above`` on."""
 
     after: int
     things: int
+    below: int
+    met: int
+    above: int
     places: int
     unit: int = 0
     times: int = 0
     all_times: int = 0
     skipped: int = 0
-    below: int = 0
 
 
-def down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
+def down(lower: WorkedRow, upper: WorkedRow, cut: Places) -> Places:
     """A strip of the edge that ``upper`` meets, as places of the edge that ``lower`` meets."""
     low, high = left(lower, upper, cut)
     first, after = _leaving(lower.made, low), _leaving(lower.made, high)
@@ -42,7 +46,7 @@ def down(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int,
     return place_of(lower.made, first), place_of(lower.made, after)
 
 
-def met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
+def met(lower: WorkedRow, upper: WorkedRow, cut: Places) -> Places:
     """A strip of the edge that ``lower`` left, as ``upper`` meets it; (0, 0) where it does not
     meet it as one."""
     if lower.is_round and crab(lower):
@@ -52,14 +56,14 @@ def met(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, 
     return (low, high) if low >= 0 and high <= upper.below.length else (0, 0)
 
 
-def left(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
+def left(lower: WorkedRow, upper: WorkedRow, cut: Places) -> Places:
     """A strip of the edge that ``upper`` meets, as ``lower`` left it; (0, 0) where it did not
     leave it as one."""
     low, high = _turned(lower, upper, (cut[0] + upper.shift, cut[1] + upper.shift))
     return (low, high) if low >= 0 and high <= lower.edge.length else (0, 0)
 
 
-def _turned(lower: WorkedRow, upper: WorkedRow, cut: tuple[int, int]) -> tuple[int, int]:
+def _turned(lower: WorkedRow, upper: WorkedRow, cut: Places) -> Places:
     """A strip as it is met from the other end, or the other way about. A turned round begins in
     the stitch joined into: first, last, last but one."""
     low, high = cut
@@ -74,40 +78,40 @@ def _joined(row: WorkedRow) -> bool:
     return any(made.what in ("join", "join sp") for made in row.made.tally())
 
 
-def trim(row: WorkedRow, cut: tuple[int, int]) -> tuple[WorkedRow, LeftOut, tuple[int, int]]:
-    """A row without what stands on a strip of its edge, and the strip that leaves above."""
-    low, high = first_at(row.made, cut[0]), first_at(row.made, cut[1])
-    edge_low = row.made.before(low, leaves)
-    edge_high = row.made.before(high, leaves)
-    made: Builder[Made] = Builder()
-    made.extend(row.made.slice(0, low))
+def strip_at(row: WorkedRow, cut: Places) -> LeftOut:
+    """What stands on a strip of the edge that a row meets, to be left out with it."""
+    below, after = cut
+    low, high = first_at(row.made, below), first_at(row.made, after)
+    above = _left_before(row.made, low)
+    places = _left_before(row.made, high) - above
+    unit = _unit(row.made, low, high)
     skipped = 0
     if high < row.made.length:
-        skipped = _moved(row.made.slice(low, high)) - (cut[1] - cut[0])
+        skipped = place_of(row.made, high) - place_of(row.made, low) - (after - below)
+    return LeftOut(low, high - low, below, after - below, above, places, *unit, skipped)
+
+
+def trim(row: WorkedRow, strip: LeftOut) -> WorkedRow:
+    """A row without a strip."""
+    low, high = strip.after, strip.after + strip.things
+    cut = strip.below, strip.below + strip.met
+    made: Builder[Made] = Builder()
+    made.extend(row.made.slice(0, low))
+    if high < row.made.length:
         rest = row.made.slice(high, row.made.length)
-        made.extend(_with_step(rest, skipped) if skipped else rest)
-    strip = LeftOut(
-        low, high - low, edge_high - edge_low, *_unit(row.made, low, high), skipped, cut[0]
-    )
-    trimmed = replace(
+        made.extend(_with_step(rest, strip.skipped) if strip.skipped else rest)
+    return replace(
         row,
         made=made.done(),
         below=without(row.below, *cut),
-        edge=without(row.edge, edge_low, edge_high),
+        edge=without(row.edge, strip.above, strip.above + strip.places),
         left=tuple((_kept(low, cut), _kept(high, cut)) for low, high in row.left),
     )
-    return trimmed, strip, (edge_low, edge_high)
 
 
-def _kept(place: int, cut: tuple[int, int]) -> int:
+def _kept(place: int, cut: Places) -> int:
     """Where a place of an edge lies without a strip of it."""
     return place - max(min(place, cut[1]) - cut[0], 0)
-
-
-def whole_repeats(row: WorkedRow, cut: tuple[int, int]) -> bool:
-    """Whether what stands on a strip of a row's edge is whole repeats of it."""
-    low, high = first_at(row.made, cut[0]), first_at(row.made, cut[1])
-    return level_at(row.made, low, high) is not None
 
 
 def _unit(made: Runs[Made], low: int, high: int) -> tuple[int, int, int]:
@@ -169,16 +173,16 @@ def place_of(made: Runs[Made], index: int) -> int:
     return place
 
 
+@lru_cache(MOST_ASKED)
+def _left_before(made: Runs[Made], index: int) -> int:
+    """How many places are left before the thing at an index."""
+    return made.before(index, leaves)
+
+
+@lru_cache(MOST_ASKED)
 def first_at(made: Runs[Made], place: int) -> int:
     """The first thing that goes into a place or past it, by halving."""
-    low, high = 0, made.length
-    while low < high:
-        middle = (low + high) // 2
-        if place_of(made, middle + 1) - 1 >= place:
-            high = middle
-        else:
-            low = middle + 1
-    return low
+    return bisect_left(range(made.length), place, key=lambda at: place_of(made, at + 1) - 1)
 
 
 def _with_step(made: Runs[Made], more: int) -> Runs[Made]:

@@ -178,7 +178,7 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
         yield from _edge_symbols(laid, span)
         return
     if laid.selection.rows and laid.selection.rows[0].worked.number > worked.rows[0][0][0].number:
-        places = tuple(laid.selection.rows[0].worked.below.expand())
+        places = laid.selection.rows[0].worked.below.atoms()
         for nth, (spot, place) in enumerate(zip(layer.spots, places, strict=False), start=1):
             yield _base_symbol(spot, place, nth, plane, span)
         return
@@ -191,7 +191,7 @@ def start_symbols(part: Part, worked: WorkedPart, laid: Laid) -> Iterator[Symbol
         at = plane.page(At(middle, -1.0))
         yield Symbol(Look("magic ring"), at, (), (), 0.0, 1.0, 0, 0, 1, span, MAGIC_RING)
     first = laid.selection.rows[0].worked if laid.selection.rows else None
-    places = tuple(first.below.expand()) if first else ()
+    places = first.below.atoms() if first else []
     if laid.manner == "oval":
         gone = next((one.gone for one in laid.selection.sides), 0)
         places = places[: worked.start.length - gone]

@@ -66,8 +66,9 @@ def lay_out(
     """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
     onto, ``known`` what was laid out of it before, in this or another size."""
     sides = _sides(part, worked, others)
-    laid = _frame(part, worked, sides, wish) if sides and worked.rows[0][0][0].is_round else None
     known = known if known is not None and wish.rows is None else {}
+    framed = bool(sides) and worked.rows[0][0][0].is_round
+    laid = _frame(part, worked, sides, wish, known) if framed else None
     laid = laid or _lay_out(part, worked, wish, known)
     if wish.rows and laid.selection.first_missing:
         laid = _by_themselves(part, worked, wish, laid)
@@ -94,7 +95,9 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
     return sides if sum(sides) == worked.start.length and all(sides) else ()
 
 
-def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -> Laid | None:
+def _frame(
+    part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish, known: Known
+) -> Laid | None:
     """A border around its piece; None where it is too long."""
     ends = [*accumulate(sides, initial=0)]
     top, left, bottom, right = pairwise(ends)
@@ -105,10 +108,14 @@ def _frame(part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish) -
     cut = selection.sides
     gone = {one.which: one.gone for one in cut}
     sides = tuple(count - gone.get(i, 0) for i, count in enumerate(sides))
-    rows = _linked(part, worked, selection, tuple(selection.rows[0].worked.below.expand()))
-    page = layout_frame.frame_of(sides, rows[0], cut)
-    layers = layout_frame.lay(layout_frame.base(sides, page, cut), rows, page)
-    return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
+
+    def lay() -> Laid:
+        rows = _linked(part, worked, selection, selection.rows[0].worked.below.atoms())
+        page = layout_frame.frame_of(sides, rows[0], cut)
+        layers = layout_frame.lay(layout_frame.base(sides, page, cut), rows, page)
+        return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
+
+    return _once(known, ("frame", sides), selection, lay)
 
 
 def _once(
@@ -140,7 +147,7 @@ def _numbered(layer: Layer, number: int) -> Layer:
 def _lay_out(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if _both_sides(worked) and (laid := _oval(part, worked, wish)):
+    if _both_sides(worked) and (laid := _oval(part, worked, wish, known)):
         return laid
     if gathered or (worked.from_ring and worked.start.length <= wish.widest):
         laid = _disc(part, worked, gathered, wish, known)
@@ -164,7 +171,7 @@ def _both_sides(worked: WorkedPart) -> bool:
     return worked.start.length < worked.rows[0][0][0].below.length
 
 
-def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid | None:
+def _oval(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid | None:
     """Rounds about both sides of a chain; None where it is too long."""
     chains, met = worked.start.length, worked.rows[0][0][0].below.length
     # From the chain before the last back to the first that is worked into, and the other way.
@@ -173,13 +180,18 @@ def _oval(part: Part, worked: WorkedPart, wish: Wish) -> Laid | None:
     selection = select(worked, sided_lines(part), wish.from_start(), pairs=pairs)
     if selection.rows[0].worked.below.length > wish.widest:
         return None
-    places = tuple(selection.rows[0].worked.below.expand())
-    rows = _linked(part, worked, selection, places)
-    lead, cut = _lead(rows[0]), selection.sides
+    cut = selection.sides
     chains -= cut[0].gone if cut else 0
-    oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut), BREAK if cut else 0.0)
-    layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
-    return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
+
+    def lay() -> Laid:
+        places = selection.rows[0].worked.below.atoms()
+        rows = _linked(part, worked, selection, places)
+        lead = _lead(rows[0])
+        oval = layout_oval.Oval(layout_oval.straight_of(chains, lead, cut), BREAK if cut else 0.0)
+        layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
+        return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
+
+    return _once(known, ("oval", chains), selection, lay)
 
 
 def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
@@ -195,9 +207,9 @@ def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
 def _is_tube(worked: WorkedPart, rows: Sequence[Linked]) -> bool:
     """Whether rounds are seen to make no disc before they are laid out: they come from a wide ring
     and do not grow."""
-    rooms = [layout_rounds.room(layer_of(row)) or 1.0 for row in rows]
-    if worked.start.length <= WIDEST_RING or not rooms:
+    if worked.start.length <= WIDEST_RING or not rows:
         return False
+    rooms = [layout_rounds.room(layer_of(row)) or 1.0 for row in rows]
     return rooms[-1] < GROWS * rooms[0] and max(rooms) < FRILLS * rooms[0]
 
 
@@ -246,7 +258,7 @@ def _flat(
 
 def _in_rows(part: Part, worked: WorkedPart, selection: Selection, manner: str) -> Laid:
     first = selection.rows[0].worked if selection.rows else None
-    start = tuple(first.below.expand()) if first else ()
+    start = first.below.atoms() if first else []
     rows = _linked(part, worked, selection, start)
     gaps: tuple[int, ...] = ()
     if manner == "flat rounds" and turning(rows):
@@ -305,7 +317,7 @@ def _in_rounds(
     and make no disc."""
     flat, spiral = part.manner == "flat", part.manner == "spiral"
     first = selection.rows[0].worked if selection.rows else None
-    start = tuple(first.below.expand()) if first else ()
+    start = first.below.atoms() if first else []
     rows = _linked(part, worked, selection, start)
     if not flat and selection.wedge is None and _is_tube(worked, rows):
         return None

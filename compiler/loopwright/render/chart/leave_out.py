@@ -6,20 +6,23 @@ stitches there are.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from functools import lru_cache
 from itertools import takewhile
 
 from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, Place, WorkedRow
 from loopwright.ir.runs import Builder, Level, Runs
 from loopwright.render.chart.cutting import (
+    MOST_ASKED,
     LeftOut,
+    Places,
     down,
     leaves,
     met,
     place_of,
+    strip_at,
     trim,
-    whole_repeats,
 )
 from loopwright.render.chart.links import TAKES
 from loopwright.render.chart.stretches import Drawn
@@ -51,45 +54,83 @@ class Repeat(Frozen):
 
 class Cut(Frozen):
     """Rows with the same strip left out of each, and the repeat that it is made of; ``clean``
-    where it goes straight up and no stitch reaches across it, ``neat`` where it begins and ends
-    between stitches that stand on neighbours, so that no chain lies across it either."""
+    where it goes straight up and no stitch reaches across it."""
 
     rows: list[Drawn]
-    strips: list[LeftOut | None]
+    strips: Sequence[LeftOut | None]
     repeat: Repeat | None = None
     clean: bool = True
-    neat: bool = True
 
-    def pairs(self) -> Iterator[tuple[Drawn, LeftOut]]:
-        """Each row that has a strip left out, with that."""
+
+class Way(Frozen):
+    """The way of a strip up through rows from which it is not left out yet: what stands on it in
+    each of them."""
+
+    rows: Sequence[Drawn]
+    strips: Sequence[LeftOut]
+
+    def pairs(self) -> Iterator[tuple[WorkedRow, LeftOut]]:
+        """Each row with its strip."""
         for row, strip in zip(self.rows, self.strips, strict=True):
-            if strip is not None:
-                yield row, strip
+            yield row.worked, strip
+
+    def left_out(self) -> list[Drawn]:
+        """The rows without it."""
+        pairs = zip(self.rows, self.strips, strict=True)
+        return [Drawn(trim(row.worked, strip), row.number) for row, strip in pairs]
+
+    @property
+    def things_kept(self) -> int:
+        """How many things the first row has without it."""
+        return self.rows[0].worked.made.length - self.strips[0].things
+
+    @property
+    def clean(self) -> bool:
+        """Whether it goes straight up and no stitch reaches across it."""
+        if any(reaches_across(*one) for one in self.pairs()):
+            return False
+        parts = []
+        for row, strip in self.pairs():
+            length = kept(row, strip)
+            part = strip.below / max(length, 1)
+            parts.append((1 - part if row.wrong_side else part) * length)
+        if max(parts) - min(parts) < STRAIGHT:
+            return True
+        return len({kept(*one) for one in self.pairs()}) > 1
+
+    @property
+    def neat(self) -> bool:
+        """Whether it begins and ends between stitches of every row that stand on neighbours, so
+        that no chain lies across it either."""
+        return all(_is_neat(*one) for one in self.pairs())
 
 
 def without_repeats(rows: list[Drawn], like: int = 0) -> Cut | None:
     """The same rows with a few repeats in place of all: what is left out of each row is whole
     repeats of it, so that what is left is the same pattern, less wide. None where the rows have
     no repeat in common, or none of which the first row could be left ``like`` so many things."""
-    known: dict[Runs[Made], Runs[Made]] = {}
-    for i, row in enumerate(rows):
-        made = row.worked.made
-        if made not in known:
-            known[made] = folded(made)
-        rows[i] = Drawn(replace(row.worked, made=known[made]), row.number)
+    rows[:] = all_folded(rows)
+    tried = set[Places]()
     for index, level in _candidates(rows):
         for removed in _amounts(level, bool(like)):
             found = None
             for first in beginnings(level, removed):
-                cut = trial(rows, index, first, first + removed * level.unit)
-                if cut is not None and like not in (0, cut.rows[0].worked.made.length):
-                    cut = None
-                if cut is not None and (found is None or _better(cut, found)):
-                    found = replace(cut, repeat=_repeat(rows, index, level, first))
-                    if cut.clean and cut.neat:
-                        break
+                cut = on_first(rows, index, first, first + removed * level.unit)
+                if cut in tried:
+                    continue
+                tried.add(cut)
+                way = way_through(rows, cut)
+                if way is None or (like and like != way.things_kept):
+                    continue
+                rank = way.clean, way.neat
+                if found is None or rank > found[0]:
+                    found = rank, way, first
+                if all(rank):
+                    break
             if found is not None:
-                return found
+                (clean, _), way, first = found
+                repeat = _repeat(rows, index, level, first)
+                return Cut(way.left_out(), way.strips, repeat, clean)
     return None
 
 
@@ -166,6 +207,12 @@ def beginnings(level: Level, removed: int) -> list[int]:
     return list(dict.fromkeys(whole[:MOST_BEGINNINGS] + halves[:MOST_BEGINNINGS] + every))
 
 
+def all_folded(rows: Iterable[Drawn]) -> list[Drawn]:
+    """The rows, each folded."""
+    return [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
+
+
+@lru_cache(MOST_ASKED)
 def folded(made: Runs[Made]) -> Runs[Made]:
     """The same things with what comes again straight after itself written once, where a row was
     worked on so uneven an edge that its repeats were not seen, or not all of them."""
@@ -238,71 +285,56 @@ def _candidates(rows: list[Drawn]) -> list[tuple[int, Level]]:
     return [(index, level) for level, (_, index) in order[:MOST_CANDIDATES]]
 
 
-def trial(rows: list[Drawn], index: int, first: int, after: int) -> Cut | None:
-    """The rows without a strip, as the things of one of them; None where the strip is not whole
-    repeats of every row."""
+def on_first(rows: Sequence[Drawn], index: int, first: int, after: int) -> Places:
+    """A strip that is told as things of one of the rows, as places of the edge that the first row
+    meets."""
     made = rows[index].worked.made
     cut = place_of(made, first), place_of(made, after)
     for upper, lower in zip(rows[index:0:-1], rows[index - 1 :: -1], strict=False):
         cut = down(lower.worked, upper.worked, cut)
-    return cut_through(rows, cut)
+    return cut
 
 
-def cut_through(rows: list[Drawn], cut: tuple[int, int]) -> Cut | None:
-    """The same for a strip as places of the edge that the first row meets."""
-    out: list[Drawn] = []
-    strips: list[LeftOut | None] = []
+def way_through(rows: Sequence[Drawn], cut: Places) -> Way | None:
+    """The way of a strip up through rows from the edge that the first of them meets; None where it
+    is not whole repeats of every row."""
+    strips: list[LeftOut] = []
     for i, row in enumerate(rows):
         if i:
             if rows[i - 1].worked.edge.length != row.worked.below.length:
                 return None
             cut = met(rows[i - 1].worked, row.worked, cut)
-        if cut[1] <= cut[0] or not whole_repeats(row.worked, cut):
+        if cut[1] <= cut[0]:
             return None
-        trimmed, strip, cut = trim(row.worked, cut)
-        if strip.skipped:
+        strip = strip_at(row.worked, cut)
+        if not strip.times or strip.skipped:
             return None
-        out.append(Drawn(trimmed, row.number))
         strips.append(strip)
-    return Cut(out, strips, clean=_is_clean(out, strips), neat=_is_neat(out, strips))
+        cut = strip.above, strip.above + strip.places
+    return Way(rows, strips)
 
 
-def _better(one: Cut, two: Cut) -> bool:
-    return (one.clean, one.neat) > (two.clean, two.neat)
+def kept(row: WorkedRow, strip: LeftOut) -> int:
+    """How many places of the edge met are left of a row without a strip."""
+    length = row.below.length
+    return length - min(strip.below + strip.met, length) + min(strip.below, length)
 
 
-def _is_neat(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
-    """Whether a strip begins and ends between stitches of every row that stand on neighbours."""
-    for row, strip in zip(rows, strips, strict=True):
-        assert strip is not None
-        made, at = row.worked.made, strip.after
-        beside = made.slice(max(at - 1, 0), min(at + 1, made.length)).expand()
-        if any(one.what != "st" or one.into not in TAKES for one in beside):
-            return False
-        if at < made.length and next(iter(made.slice(at, at + 1).expand())).step not in (0, 1):
-            return False
-    return True
-
-
-def _is_clean(rows: list[Drawn], strips: list[LeftOut | None]) -> bool:
-    """Whether a strip goes straight up and no stitch reaches across it."""
-    parts = []
-    for row, strip in zip(rows, strips, strict=True):
-        assert strip is not None
-        length = row.worked.below.length
-        if reaches_across(row.worked, strip):
-            return False
-        part = strip.below / max(length, 1)
-        parts.append((1 - part if row.worked.wrong_side else part) * length)
-    return max(parts) - min(parts) < STRAIGHT or len({row.worked.below.length for row in rows}) > 1
+def _is_neat(row: WorkedRow, strip: LeftOut) -> bool:
+    """Whether a strip begins and ends between stitches that stand on neighbours."""
+    made, end = row.made, strip.after + strip.things
+    beside = [made.run_at(at)[0] for at in (strip.after - 1, end) if 0 <= at < made.length]
+    if any(one.what != "st" or one.into not in TAKES for one in beside):
+        return False
+    return end >= made.length or beside[-1].step in (0, 1)
 
 
 def reaches_across(row: WorkedRow, strip: LeftOut) -> bool:
-    """Whether the first thing of a row after what is left out goes into a place before it."""
-    made = row.made
-    if strip.after >= made.length:
+    """Whether the first thing of a row after a strip goes into a place before it."""
+    made, end = row.made, strip.after + strip.things
+    if end >= made.length:
         return False
-    after = next(iter(made.slice(strip.after, strip.after + 1).expand()))
+    after = made.run_at(end)[0]
     return after.into in TAKES and place_of(made, strip.after) - 1 + after.step < strip.below
 
 
@@ -318,13 +350,14 @@ def without_strip(rows: list[Drawn]) -> Cut:
             cut = met(rows[i - 1].worked, worked, cut)
         if cut[1] <= cut[0]:
             return Cut(rows, [None] * len(rows))
-        trimmed, strip, cut = trim(worked, cut)
-        out.append(Drawn(trimmed, row.number))
+        strip = strip_at(worked, cut)
+        out.append(Drawn(trim(worked, strip), row.number))
         strips.append(strip)
+        cut = strip.above, strip.above + strip.places
     return Cut(out, strips)
 
 
-def _choose(rows: list[Drawn]) -> tuple[int, int]:
+def _choose(rows: list[Drawn]) -> Places:
     """The strip to leave out, as places of the edge that the first row meets."""
     length = rows[0].worked.below.length
     return (KEPT, length - KEPT) if length > 2 * KEPT else (0, 0)

@@ -7,7 +7,7 @@ row, the place in the order made, and how many times the join was passed on the 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Iterator, Sequence
 
 from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import Made, Place, WorkedRow
@@ -88,21 +88,21 @@ def link(
     """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
     unmet by it. ``after_crab`` where that row is a round worked backwards, so that the next one
     goes back over it without being turned."""
-    below = tuple(worked.below.expand())
+    below = worked.below.atoms()
     goes_back = worked.turned != (after_crab and worked.is_round)
     refs = _meet(below, _orders(worked, goes_back, index, before, left))
-    edge = tuple(worked.edge.expand())
+    edge = tuple(worked.edge.atoms())
     things: list[Thing] = []
     at, furthest, given, stitches = -1, -1, 0, 0
-    for made in worked.made.expand():
+    for made in worked.made.atoms():
         feet: tuple[int, ...] = ()
         jumped: tuple[Ref, ...] = ()
         if made.into in TAKES:
             first = at + made.step
-            feet = (first, *(first + more for more in made.also))
+            feet = (first, *[first + more for more in made.also])
             if made.into == "gap" and first >= len(refs) > 0:
                 feet = (first - len(refs) if worked.is_round else len(refs) - 1,)
-            jumped = tuple(_ref(refs, i, index) for i in range(at + 1, first))
+            jumped = tuple([_ref(refs, i, index) for i in range(at + 1, first)])
             at = first + (made.also[-1] if made.also else 0)
             furthest = max(furthest, *feet)
         place = -1
@@ -112,7 +112,7 @@ def link(
         counts = place >= 0 and edge[place].what == "st"
         stitches += counts
         span = worked.spans[made.item] if made.item < len(worked.spans) else Span(0, 0)
-        refs_of = tuple(_ref(refs, i, index) for i in feet)
+        refs_of = tuple([_ref(refs, i, index) for i in feet])
         things.append(Thing(made, stitches if counts else 0, span, refs_of, place, jumped))
     rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
     moved = _moved_over(worked, before)
@@ -149,39 +149,47 @@ def _leaves(made: Made, place: Place) -> bool:
     return True
 
 
-def _meet(below: Sequence[Place], orders: list[list[tuple[Ref, Place]]]) -> list[Ref]:
+def _meet(below: Sequence[Place], orders: Iterable[list[tuple[Ref, Place]]]) -> list[Ref]:
     """The refs of the edge as the row meets it."""
+    tried = []
     for order in orders:
         found = _within(below, order)
         if found is not None:
             return found
-    return _by_share(below, orders[0])
+        tried.append(order)
+    return _by_share(below, tried[0])
 
 
 def _orders(
     worked: WorkedRow, goes_back: bool, index: int, before: Edge, left: Edge
-) -> list[list[tuple[Ref, Place]]]:
+) -> Iterator[list[tuple[Ref, Place]]]:
     """The orders in which a row may meet the edge before it, likeliest first."""
     ahead = list(before)
     back = ahead[::-1]
     if index == 1 and goes_back:  # the start is given as the first row drawn meets it
-        return [ahead, back]
-    on = [(ref._replace(turn=ref.turn + 1), place) for ref, place in ahead]
+        yield from (ahead, back)
+        return
     shift = worked.shift % len(ahead) if ahead and index > 1 else 0
     if goes_back and worked.is_round:
-        past = [(ref._replace(turn=ref.turn - 1), place) for ref, place in back]
-        return [_moved_on(order, shift) for order in (ahead[:1] + past[:-1], past, back)]
+        past = _turned(back, -1)
+        # What it passes when it moves on first comes last, once around further back.
+        for order in (ahead[:1] + past[:-1], past, back):
+            yield order[shift:] + _turned(order[:shift], -1)
+        return
     if goes_back:
-        return [back, ahead]
-    own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.expand())]
-    return [ahead[shift:] + on[:shift], [*left, *ahead, *own], ahead + own, ahead + on, back]
+        yield from (back, ahead)
+        return
+    yield ahead[shift:] + _turned(ahead[:shift], 1)
+    own = [(Ref(index, i, 1), place) for i, place in enumerate(worked.edge.atoms())]
+    yield [*left, *ahead, *own]
+    yield ahead + own
+    yield ahead + _turned(ahead, 1)
+    yield back
 
 
-def _moved_on(order: list[tuple[Ref, Place]], shift: int) -> list[tuple[Ref, Place]]:
-    """What a turned round meets that moves on first: what it passed comes last, once around
-    further back."""
-    passed = [(ref._replace(turn=ref.turn - 1), place) for ref, place in order[:shift]]
-    return order[shift:] + passed
+def _turned(order: Edge, rounds: int) -> list[tuple[Ref, Place]]:
+    """The same places so many rounds further on."""
+    return [(Ref(row, place, turn + rounds), kind) for (row, place, turn), kind in order]
 
 
 def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref] | None:

@@ -11,13 +11,13 @@ from collections.abc import Iterator, Sequence
 
 from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import WorkedRow
-from loopwright.render.chart.cutting import LeftOut, first_at, place_of
+from loopwright.render.chart.cutting import LeftOut, Places, first_at, place_of
 from loopwright.render.chart.leave_out import (
     LEAST_KEPT,
-    Cut,
-    cut_through,
-    folded,
+    Way,
+    all_folded,
     reaches_across,
+    way_through,
     wide,
 )
 from loopwright.render.chart.stretches import Drawn
@@ -28,7 +28,6 @@ MOST_BESIDE = 6  # places to either side of the middle at which a strip may lie
 MOST_TRIED = 4000  # rounds, of which strips are tried to be left out
 ALL_ALONG = 0.75  # of a side: how much of it the repeat of every round takes up
 
-Places = tuple[int, int]
 Pair = tuple[Places, Places]
 
 
@@ -58,7 +57,7 @@ def without_sides(
     meets there. The rounds as they are where their repeats do not go together."""
     if not rows or not all(row.worked.is_round for row in rows):
         return rows, ()
-    whole = [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
+    whole = all_folded(rows)
     found = []
     for nth, pair in enumerate(pairs):
         if max(high - low for low, high in pair) > longest:
@@ -74,13 +73,13 @@ def _cut_all(
     they are on the start."""
     now, sides = whole, list[Side]()
     for cut, side, which in found:
-        tried = cut_through(now, cut)
-        if tried is None:
+        way = way_through(now, cut)
+        if way is None:
             return rows, ()
-        told = _side(now, tried, cut, side, which)
+        told = _side(way, cut, side, which)
         sides = [_earlier(one, told) for one in sides]
         sides.append(told)
-        now = tried.rows
+        now = way.left_out()
     return (now if sides else rows), tuple(sides)
 
 
@@ -133,22 +132,22 @@ def _cuts(row: WorkedRow, side: Places) -> Iterator[Places]:
 def _straight(rows: list[Drawn], cut: Places, length: int) -> bool:
     """Whether every round goes straight on over a strip of a side so long, with a repeat that goes
     on all along the side."""
-    found = cut_through(rows, cut)
-    if found is None or any(reaches_across(row.worked, strip) for row, strip in found.pairs()):
+    way = way_through(rows, cut)
+    if way is None or any(reaches_across(*one) for one in way.pairs()):
         return False
     return all(
         strip.all_times * (cut[1] - cut[0]) >= ALL_ALONG * length * strip.times
-        for _, strip in found.pairs()
+        for strip in way.strips
     )
 
 
-def _side(rows: list[Drawn], found: Cut, cut: Places, side: Places, which: int) -> Side:
+def _side(way: Way, cut: Places, side: Places, which: int) -> Side:
     """A side with its strips, and the largest repeat that lies along it."""
-    strips = tuple(strip for _, strip in found.pairs())
+    strips = tuple(way.strips)
     gone, length = cut[1] - cut[0], side[1] - side[0]
     along = [i for i, one in enumerate(strips) if one.all_times * gone <= length * one.times]
     row = max(along or [0], key=lambda i: (strips[i].unit, -i))
     strip = strips[row]
     times = strip.all_times if along else length * strip.times // gone
-    sts = wide(rows[0].worked.below, *cut) // strip.times
+    sts = wide(way.rows[0].worked.below, *cut) // strip.times
     return Side(which, strips, cut[0], gone, row, strip.after - strip.unit, strip.unit, times, sts)

@@ -15,8 +15,16 @@ from math import gcd
 from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
 from loopwright.ir.runs import Runs
-from loopwright.render.chart.cutting import LeftOut, leaves, left, level_at, without
-from loopwright.render.chart.leave_out import Cut, beginnings, folded, reaches_across, trial
+from loopwright.render.chart.cutting import LeftOut, Places, leaves, left, level_at, without
+from loopwright.render.chart.leave_out import (
+    Way,
+    all_folded,
+    beginnings,
+    kept,
+    on_first,
+    reaches_across,
+    way_through,
+)
 from loopwright.render.chart.links import Edge
 from loopwright.render.chart.stretches import Drawn
 
@@ -72,7 +80,7 @@ def wedge_of(
     large = fan or sum(costs) > LARGE or max(costs, default=0) > LARGE_ROUND
     if not large or len(rows) > MOST_ROUNDS or not all(row.worked.is_round for row in rows):
         return rows, None
-    whole = _folded(rows)
+    whole = all_folded(rows)
     if fan:
         return _fan(whole) or (rows, None)
     found = None
@@ -89,10 +97,6 @@ def _goes_on(row: Drawn) -> bool:
     return row.worked.is_round and not (row.worked.turned or row.worked.wrong_side)
 
 
-def _folded(rows: Sequence[Drawn]) -> list[Drawn]:
-    return [Drawn(replace(row.worked, made=folded(row.worked.made)), row.number) for row in rows]
-
-
 def _cost(wedge: Wedge, costs: Sequence[int]) -> float:
     return sum(costs[: wedge.first]) + wedge.share * sum(costs[wedge.first :])
 
@@ -104,16 +108,17 @@ def _cut(rows: list[Drawn], costs: Sequence[int], least: int) -> tuple[list[Draw
     for first in range(1, len(rows)):
         if costs[first] < CENTRE or rows[first].worked.on_ring:
             continue
-        for low, high in _strips(rows[first].worked):
+        tried = set[Places]()
+        for strip in _strips(rows[first].worked):
             trials += 1
             if trials > min(MOST_TRIALS, MOST_TRIED // len(rows)):
                 return None
-            cut = trial(rows[first:], 0, low, high)
-            if cut is None:
-                continue
-            wedge = _wedge(rows, first, cut)
-            if wedge is not None and _wide_enough(wedge, least):
-                return [*rows[:first], *cut.rows], wedge
+            cut = on_first(rows[first:], 0, *strip)
+            way = way_through(rows[first:], cut) if cut not in tried else None
+            tried.add(cut)
+            wedge = _wedge(rows, first, way) if way is not None else None
+            if way is not None and wedge is not None and _wide_enough(wedge, least):
+                return [*rows[:first], *way.left_out()], wedge
     return None
 
 
@@ -169,9 +174,9 @@ def _strips(row: WorkedRow) -> Iterator[tuple[int, int]]:
                         yield begin, begin + removed * level.unit
 
 
-def _wedge(rows: Sequence[Drawn], first: int, cut: Cut) -> Wedge | None:
-    """What is drawn of rounds with these strips left out: how many repeats they have in common."""
-    strips = [strip for strip in cut.strips if strip is not None]
+def _wedge(rows: Sequence[Drawn], first: int, way: Way) -> Wedge | None:
+    """What is drawn of rounds with such a strip left out: how many repeats they have in common."""
+    strips = way.strips
     shares = _shares(rows[first:], strips)
     if shares is None or rows[first - 1].worked.edge.length != rows[first].worked.below.length:
         return None
@@ -182,12 +187,12 @@ def _wedge(rows: Sequence[Drawn], first: int, cut: Cut) -> Wedge | None:
     gaps: tuple[int, ...] = ()
     if not all(map(_goes_on, rows[first:])):
         gaps = tuple(strip.after for strip in strips)
-        if any(reaches_across(row.worked, strip) for row, strip in cut.pairs()):
+        if any(reaches_across(*one) for one in way.pairs()):
             return None
     beside = zip(worked, strips, gaps or [0] * len(strips), strict=True)
     repeats = [_repeat(*one, gone) for one in beside]
     below = strips[0].below
-    met = below, below + worked[0].below.length - cut.rows[0].worked.below.length
+    met = below, below + worked[0].below.length - kept(worked[0], strips[0])
     low, high = left(rows[first - 1].worked, worked[0], met)
     if high <= low or None in repeats:
         return None
