@@ -16,8 +16,8 @@ from typing import Any
 from loopwright.syntax.tables import Tables
 from loopwright.syntax.tree import Misread, Node, Word
 
-END = "$END"
-"""The kind of word that stands for the end of the line."""
+END, STRAY = "$END", ""
+"""The kinds of the word that stands for the end of the line, and of that for what is none."""
 
 
 class Automaton:
@@ -30,64 +30,66 @@ class Automaton:
 
     def read(self, start: str, text: str) -> Node | Misread:
         """Read a line by the rule for its label."""
-        _, _, states, rules, _, ignored, _, own = self.tables
-        find, ends = self._every.match, len(text)
-        at, last = 0, self.tables.ends[start]
+        states, last, at = self.tables.states, self.tables.ends[start], 0
         stack = [self.tables.starts[start]]
-        row = states[stack[0]]
         values: list[Any] = []
         while True:
-            kind, word = END, None
-            while at < ends:
-                match = find(text, at)
-                found: str | None = match.lastgroup if match else None
-                if found in own and match and (named := own[found].get(match[0])) in row:
-                    found = named
-                if found not in row and found not in ignored:
-                    match, found = self._find_among(row, text, at)
-                    if found is None:
-                        return self._stray(text, at, stack, last)
-                assert match
-                begun, at = at, match.end()
-                if found in row:
-                    kind = found
-                    word = Word(match[0])
-                    word.type, word.start_pos, word.end_pos = kind, begun, at
-                    break
-            while True:
-                action = row.get(kind)
-                if action is None:
-                    return self._misread(text, kind, word, stack, last)
-                if action >= 0:
-                    stack.append(action)
-                    values.append(word)
-                    row = states[action]
-                    break
-                name, origin, size, opened, inlined, gives_way = rules[~action]
-                if size == 1 and opened is None:
-                    stack.pop()
-                    if inlined:
-                        values[-1] = [values[-1]]
-                    elif not gives_way:
-                        values[-1] = Node(name, [values[-1]])
-                else:
-                    kids = values[-size:]
-                    del values[-size:], stack[-size:]
-                    if opened is not None:
-                        kids = _opened(kids, opened)
-                    if inlined:
-                        values.append(kids)
-                    elif gives_way and len(kids) == 1:
-                        values.append(kids[0])
-                    else:
-                        values.append(Node(name, kids))
-                action = states[stack[-1]][origin]
-                if action == last and word is None:
+            row = states[stack[-1]]
+            word = self._word(row, text, at)
+            at = word.end_pos
+            action = row.get(word.type)
+            while action is not None and action < 0:
+                action = self._complete(~action, stack, values)
+                if action == last and word.type == END:
                     node = values[-1]
                     assert isinstance(node, Node)
                     return node
                 stack.append(action)
-                row = states[action]
+                action = states[action].get(word.type)
+            if action is None:
+                return self._misread(text, word, stack, last)
+            stack.append(action)
+            values.append(word)
+
+    def _word(self, row: dict[str, int], text: str, at: int) -> Word:
+        """The next word from a place on, of those that a state knows; one of the kind ``END`` where
+        there is none, and ``STRAY`` where none of them stands there."""
+        ignored, own = self.tables.ignored, self.tables.own
+        while at < len(text):
+            match = self._every.match(text, at)
+            kind: str | None = match.lastgroup if match else None
+            if kind in own and match and (named := own[kind].get(match[0])) in row:
+                kind = named
+            if kind not in row and kind not in ignored:
+                match, kind = self._find_among(row, text, at)
+            if match is None or kind is None:
+                return _made("", STRAY, at)
+            if kind not in ignored:
+                return _made(match[0], kind, at)
+            at = match.end()
+        return _made("", END, at)
+
+    def _complete(self, number: int, stack: list[int], values: list[Any]) -> int:
+        """Put in the place of the values of a rule what becomes of them; the state to go to."""
+        name, origin, size, opened, inlined, gives_way = self.tables.rules[number]
+        if size == 1 and opened is None:
+            stack.pop()
+            if inlined:
+                values[-1] = [values[-1]]
+            elif not gives_way:
+                values[-1] = Node(name, [values[-1]])
+        else:
+            kids = values[-size:]
+            del values[-size:], stack[-size:]
+            if opened is not None:
+                kids = _opened(kids, opened)
+            if inlined:
+                values.append(kids)
+            elif gives_way and len(kids) == 1:
+                values.append(kids[0])
+            else:
+                values.append(Node(name, kids))
+        return self.tables.states[stack[-1]][origin]
 
     def _find_among(
         self, row: dict[str, int], text: str, at: int
@@ -127,12 +129,12 @@ class Automaton:
         allowed = frozenset(known.groupindex) - self.tables.ignored
         return Misread(at, end, text[at:end], allowed or frozenset([END]))
 
-    def _misread(
-        self, text: str, kind: str, word: Word | None, stack: list[int], last: int
-    ) -> Misread:
+    def _misread(self, text: str, word: Word, stack: list[int], last: int) -> Misread:
         """A word, or the end of the line, with which the automaton does not go on."""
+        if word.type == STRAY:
+            return self._stray(text, word.start_pos, stack, last)
         accepted = self._accepted(stack, last)
-        if word is None:
+        if word.type == END:
             end = len(text.rstrip())
             return Misread(end, end, "", accepted)
         return Misread(word.start_pos, word.end_pos, str(word), accepted)
@@ -157,6 +159,12 @@ class Automaton:
             stack.append(states[stack[-1]][rule.origin])
             if kind == END and stack[-1] == last:
                 return True
+
+
+def _made(written: str, kind: str, at: int) -> Word:
+    word = Word(written)
+    word.type, word.start_pos, word.end_pos = kind, at, at + len(written)
+    return word
 
 
 def _opened(values: list[Any], opened: tuple[bool, ...]) -> list[Any]:

@@ -3,12 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from html import escape
-from textwrap import wrap
 
 from loopwright.render.chart.key import Entry
 from loopwright.render.chart.symbols import number
 from loopwright.render.chart.values import Symbol
+from loopwright.render.markup import escape
 
 SIDE = 16.0
 CELL = 34.0  # the width a symbol has
@@ -44,7 +43,7 @@ def key_page(
     column = min(inside / columns, 1.6 * COLUMN) if columns > 1 else inside
     for first in range(0, len(entries), columns):
         row = entries[first : first + columns]
-        names = [wrap(one.name, int((column - CELL - 2 * GAP) / CHARACTER)) for one in row]
+        names = [_lines(one.name, int((column - CELL - 2 * GAP) / CHARACTER)) for one in row]
         tall = max(
             max(_height(one), LINE * len(name)) for one, name in zip(row, names, strict=True)
         )
@@ -55,12 +54,21 @@ def key_page(
     for yarn, ink, told in (*([(letters, INK, "")] if yarns and letters else ()), *yarns):
         y += LINE
         words = f"{yarn} ({told})" if told else yarn
-        pieces = wrap(words, int(inside / CHARACTER)) or [words]
+        pieces = _lines(words, int(inside / CHARACTER)) or [words]
         for i, piece in enumerate(pieces):
             y += LINE if i else 0.0
             at = f'x="{number(SIDE)}" y="{number(y + 4)}" fill="{ink}"'
             out.append(f"<text {at}>{escape(piece)}</text>")
     return out, y + 18
+
+
+def _lines(words: str, width: int) -> list[str]:
+    """Words in lines of so many letters; nearly all find room in one."""
+    if 0 < len(words) <= width and words == " ".join(words.split()):
+        return [words]
+    from textwrap import wrap
+
+    return wrap(words, width)
 
 
 def _height(entry: Entry) -> float:

@@ -15,14 +15,16 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from functools import lru_cache
-from gettext import GNUTranslations, NullTranslations
-from io import BytesIO
 from pkgutil import get_data
+from typing import TYPE_CHECKING
 
 from loopwright.frozen import Frozen, field
 from loopwright.render.speaker import Noun as Noun
 from loopwright.render.speaker import phrase as phrase
 from loopwright.render.speaker import phrases as phrases
+
+if TYPE_CHECKING:
+    from gettext import NullTranslations
 
 _HERE = "loopwright.render.prose"
 UNTRANSLATED = "[en] "
@@ -37,20 +39,21 @@ _NUMBER = re.compile(r"\d+(?:,\d{3})*(?:\.\d+)?")
 _DECIMAL = re.compile(r"\d\.\d")
 
 
-class _Marked(NullTranslations):
-    """What is printed of a phrase that is not in the catalogue."""
+class _AsWritten:
+    """The catalogue of the language that the phrases are written in; it has what ``gettext`` has of
+    others."""
 
     def gettext(self, message: str) -> str:
-        return UNTRANSLATED + message
+        return message
 
     def ngettext(self, msgid1: str, msgid2: str, n: int) -> str:
-        return UNTRANSLATED + (msgid1 if n == 1 else msgid2)
+        return msgid1 if n == 1 else msgid2
 
     def pgettext(self, context: str, message: str) -> str:
-        return ""
+        return message
 
     def npgettext(self, context: str, msgid1: str, msgid2: str, n: int) -> str:
-        return ""
+        return msgid1 if n == 1 else msgid2
 
 
 class Tongue(Frozen):
@@ -59,7 +62,7 @@ class Tongue(Frozen):
     writes numbers where that is not as English does."""
 
     lang: str
-    catalogue: NullTranslations
+    catalogue: NullTranslations | _AsWritten
     ordinals: Mapping[str, str] = field(default_factory=lambda: _ORDINALS)
     genders: Mapping[str, str] = field(default_factory=dict)
     english: bool = True
@@ -109,18 +112,19 @@ def tongue(name: str) -> Tongue:
     """The language ``name``: ``UK`` and ``US`` are the two Englishes, others are called after
     their file."""
     if name == "UK":
-        return Tongue("en-GB", NullTranslations())
+        return Tongue("en-GB", _AsWritten())
     return _read(name)
 
 
 @lru_cache(maxsize=8)
 def _read(name: str) -> Tongue:
-    catalogue = GNUTranslations(BytesIO(_data(f"{name}.mo")))
+    from loopwright.render.prose.catalogue import catalogue_of
+
+    catalogue = catalogue_of(_data(f"{name}.mo"), "" if name == "US" else UNTRANSLATED)
     if name == "US":
         return Tongue("en-US", catalogue)
     import tomllib
 
-    catalogue.add_fallback(_Marked())
     facts = tomllib.loads(_data(f"{name}.toml").decode("utf-8"))["language"]
     ordinals, genders, numbers = (facts[name] for name in ("ordinals", "genders", "numbers"))
     return Tongue(facts["tag"], catalogue, ordinals, genders, False, numbers)

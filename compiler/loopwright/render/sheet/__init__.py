@@ -22,7 +22,6 @@ from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
 from loopwright.render.prose import ENGLISH, Style, prose
-from loopwright.render.sheet import text
 from loopwright.render.sheet.drawings import Drawing, drawing
 
 if TYPE_CHECKING:
@@ -65,6 +64,8 @@ def sheet(
         drawing(title, svg, at) for at, (title, svg) in enumerate(schematics, len(charts) + 1)
     )
     if form == "text":
+        from loopwright.render.sheet import text
+
         return closed_up(text.page(document, drawings, _pictured(checked)))
     from loopwright.render.sheet.picture import address, measured
 
