@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from html import escape
 from textwrap import wrap
 
 from loopwright.render.chart.key import Entry
 from loopwright.render.chart.symbols import number
 from loopwright.render.chart.values import Symbol
+from loopwright.render.markup import escape
 
 SIDE = 16.0
 CELL = 34.0  # the width a symbol has

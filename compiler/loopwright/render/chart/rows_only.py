@@ -7,12 +7,11 @@ own ink. ``data-row`` is the row's number in the part, 0 for what the part begin
 
 from __future__ import annotations
 
-from html import escape
-
 from loopwright.render.chart.brackets import band_path, bracket_path, caption
 from loopwright.render.chart.svg import COLOURS
 from loopwright.render.chart.symbols import number, strokes
 from loopwright.render.chart.values import Bracket, Chart, Mark, Symbol
+from loopwright.render.markup import escape
 from loopwright.render.speaker import Speaker, speaker_of, told
 
 

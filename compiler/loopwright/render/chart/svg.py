@@ -6,7 +6,6 @@ take it in; the same chart gives the same bytes.
 
 from __future__ import annotations
 
-from html import escape
 from itertools import pairwise
 from math import atan2, degrees, hypot
 
@@ -26,6 +25,7 @@ from loopwright.render.chart.values import (
     Symbol,
     Words,
 )
+from loopwright.render.markup import escape
 from loopwright.render.speaker import Speaker, phrase, said, speaker_of, told
 from loopwright.source import Source, Span
 

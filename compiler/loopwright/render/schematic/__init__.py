@@ -9,12 +9,12 @@ below in every size. Plain attributes, no styles, scripts or outside resources.
 from __future__ import annotations
 
 from collections.abc import Callable
-from html import escape
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import ONE_SIZE
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.form import Form
+from loopwright.render.markup import escape
 from loopwright.render.schematic.flat import disc, motif, outline, oval, ruffle
 from loopwright.render.schematic.pen import HEIGHT, RULE, WIDTH, Drawing, number
 from loopwright.render.schematic.round import surface

@@ -79,6 +79,8 @@ def _labelled(body: str, name: str, own: str) -> str:
 
 
 def _unescaped(text: str) -> str:
-    from html import unescape
+    if "&" in text:
+        from html import unescape
 
-    return " ".join(unescape(text).split())
+        text = unescape(text)
+    return " ".join(text.split())

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
-from html import escape
 
 from loopwright.render.chart.brackets import wrap
 from loopwright.render.chart.choose import Over
@@ -11,6 +10,7 @@ from loopwright.render.chart.grid import words
 from loopwright.render.chart.grid.values import FILET, FILLED, Grid, Square
 from loopwright.render.chart.svg import LEAST_WIDTH, LINE, SIDE, paragraphs
 from loopwright.render.chart.symbols import number
+from loopwright.render.markup import escape
 from loopwright.render.speaker import Speaker, phrase, speaker_of, told
 from loopwright.source import Source
 
