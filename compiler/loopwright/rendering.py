@@ -13,10 +13,12 @@ from loopwright.asked import CannotAnswer
 from loopwright.ir.checked import Checked
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
     from fractions import Fraction
 
     from loopwright.diagnostics.card import Card
     from loopwright.ir.pattern import Pattern
+    from loopwright.measure.dimensions import PartMeasures
     from loopwright.pipeline import Result
     from loopwright.render.prose.style import Style
     from loopwright.render.speaker import Speaker
@@ -44,7 +46,7 @@ def sheet(
 
     how = {**_taken(checked), "language": language, "style": style}
     if form == "html":
-        how["schematics"] = schematics(checked, terms, language)
+        how["schematics"] = _outlines(checked, how["sizes"], terms, language)
         how["hook_charts"] = hook_charts(checked, terms, language)
     return make(checked, terms, form, charts, picture, link, **how)
 
@@ -136,7 +138,7 @@ def pdf(
 
     try:
         how = {**_taken(checked), "language": language, "style": style, "picture": picture}
-        how["schematics"] = schematics(checked, terms, language)
+        how["schematics"] = _outlines(checked, how["sizes"], terms, language)
         return paper_sheet(checked, terms, paper, charts, large=large, **how)
     except CannotSet as error:
         raise CannotAnswer(str(error)) from None
@@ -181,10 +183,18 @@ def schematics(
 ) -> tuple[tuple[str, str], ...]:
     """The drawing of every part that has a size, as (part, SVG)."""
     from loopwright.measure.dimensions import measures as measure
+
+    return _outlines(checked, measure(checked), terms, language)
+
+
+def _outlines(
+    checked: Checked, sizes: Sequence[PartMeasures], terms: str, language: str
+) -> tuple[tuple[str, str], ...]:
+    """The same of parts that were measured before."""
     from loopwright.render.schematic import schematic as draw
 
     speaker = _speaker(terms, language)
-    drawn = ((one.part, draw(checked, one, speaker)) for one in measure(checked))
+    drawn = ((one.part, draw(checked, one, speaker)) for one in sizes)
     return tuple((part, svg) for part, svg in drawn if svg)
 
 

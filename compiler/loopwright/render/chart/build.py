@@ -204,10 +204,9 @@ def _on_page(chart: Chart) -> Chart:
     points += [point for one in chart.brackets for point in (one.one, one.two)]
     points += [point for one in chart.brackets for point in _beyond(one)]
     points += [point for one in chart.breaks for point in one.points]
-    left = min((p.x for p in points), default=0.0) - MARGIN
-    top = min((p.y for p in points), default=0.0) - MARGIN
-    right = max((p.x for p in points), default=0.0) + MARGIN
-    bottom = max((p.y for p in points), default=0.0) + MARGIN
+    across, down = zip(*points, strict=True) if points else ((0.0,), (0.0,))
+    left, right = min(across) - MARGIN, max(across) + MARGIN
+    top, bottom = min(down) - MARGIN, max(down) + MARGIN
 
     def moved(point: Point) -> Point:
         return Point(round(point.x - left, 2), round(point.y - top, 2))
@@ -232,8 +231,8 @@ def _moved(symbol: Symbol, moved: Callable[[Point], Point]) -> Symbol:
     return Symbol(
         symbol.look,
         moved(symbol.top),
-        tuple(map(moved, symbol.feet)),
-        tuple(map(moved, symbol.path)),
+        tuple([moved(one) for one in symbol.feet]),
+        tuple([moved(one) for one in symbol.path]),
         symbol.angle,
         round(symbol.scale, 2),
         symbol.row,

@@ -8,7 +8,8 @@ the least.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from math import ceil, hypot
+from functools import lru_cache
+from math import ceil, floor, hypot
 
 from loopwright.frozen import replace
 from loopwright.render.chart.values import Mark, Point, Symbol
@@ -42,12 +43,15 @@ class Ink:
 
     def draw(self, one: Point, two: Point) -> None:
         """A line from one point to another."""
-        steps = max(ceil(hypot(two.x - one.x, two.y - one.y) / CELL), 1)
+        x, y = one.x / CELL, one.y / CELL
+        on, up = two.x / CELL - x, two.y / CELL - y
+        steps = max(ceil(hypot(on, up)), 1)
+        lines, left = self.lines, self.left
         for k in range(steps + 1):
-            at = int((one.x + (two.x - one.x) * k / steps) // CELL) - self.left
+            at = floor(x + on * k / steps) - left
             if at >= 0:
-                line = int((one.y + (two.y - one.y) * k / steps) // CELL)
-                self.lines[line] = self.lines.get(line, 0) | 1 << at
+                line = floor(y + up * k / steps)
+                lines[line] = lines.get(line, 0) | 1 << at
 
     def fill(self, at: Point, half: float, below: float) -> None:
         """All cells of a mark."""
@@ -59,11 +63,11 @@ class Ink:
         """How many cells with ink a mark would lie on."""
         lines, cells = self._box(at, half, below)
         get = self.lines.get
-        return sum((get(line, 0) & cells).bit_count() for line in lines)
+        return sum([(get(line, 0) & cells).bit_count() for line in lines])
 
     def _box(self, at: Point, half: float, below: float) -> tuple[range, int]:
-        left, right = int((at.x - half) // CELL), int((at.x + half) // CELL)
-        top, bottom = int((at.y - ABOVE) // CELL), int((at.y + below) // CELL)
+        left, right = floor((at.x - half) / CELL), floor((at.x + half) / CELL)
+        top, bottom = floor((at.y - ABOVE) / CELL), floor((at.y + below) / CELL)
         cells = ((1 << (right - left + 1)) - 1) << (left - self.left)
         return range(top, bottom + 1), cells
 
@@ -107,7 +111,7 @@ def _placed(mark: Mark, inked: Ink, letters: bool) -> Mark:
     half = _half(mark, letters)
     if not inked.touched(mark.at, half, _below(mark)):
         return mark
-    around = list(_around(mark))
+    around = _around(mark)
     best, least = _clearest(mark, inked, half, _below(mark), around)
     if least > TOUCHED:
         bare, touched = _clearest(mark, inked, half, BASELINE, around)
@@ -131,14 +135,21 @@ def _clearest(
     return best, least
 
 
-def _around(mark: Mark) -> Iterator[Point]:
+def _around(mark: Mark) -> list[Point]:
     """Places around a mark, the nearest first; of those as near, what lies back from the row."""
-    (left, up), at = (mark.at.x - mark.toward.x, mark.at.y - mark.toward.y), mark.at
+    at = mark.at
+    steps = _nearest_first(at.x - mark.toward.x, at.y - mark.toward.y)
+    return [Point(at.x + x, at.y + y) for x, y in steps]
+
+
+@lru_cache(maxsize=64)
+def _nearest_first(left: float, up: float) -> list[tuple[float, float]]:
+    """The steps around a mark in that order, where its row lies so far to the left and up."""
     length = hypot(left, up) or 1.0
     ahead = (-(x * left + y * up) / length for x, y, _ in STEPS)
     far = [step[2] + on if on > 0 else step[2] for step, on in zip(STEPS, ahead, strict=True)]
-    for nth in sorted(range(len(STEPS)), key=far.__getitem__):
-        yield Point(at.x + STEPS[nth][0], at.y + STEPS[nth][1])
+    order = sorted(range(len(STEPS)), key=far.__getitem__)
+    return [STEPS[nth][:2] for nth in order]
 
 
 def _lines(symbol: Symbol) -> Iterator[tuple[Point, Point]]:

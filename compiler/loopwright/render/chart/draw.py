@@ -117,12 +117,12 @@ def _symbol(
     assert spot.thing is not None
     assert layer.linked is not None
     made = spot.thing.made
-    feet = tuple(plane.page(foot) for foot in spot.feet)
+    feet = tuple([plane.page(foot) for foot in spot.feet])
     top = plane.page(At(spot.s, spot.v))
     path: tuple[Point, ...] = ()
     wrong = layer.linked.worked.wrong_side
     if spot.kind == "run":
-        path = tuple(plane.page(at) for at in spot.path)
+        path = tuple([plane.page(at) for at in spot.path])
         if len(path) == 2:
             path = _about(path, top)
         top, feet = _middle(path), ()
@@ -301,13 +301,14 @@ def _middle(path: tuple[Point, ...]) -> Point:
 def _between(foot: Point, top: Point, count: int) -> tuple[Point, ...]:
     """Evenly spaced points from a foot to a top."""
     steps = [k / count for k in range(count + 1)]
-    return tuple(Point(foot.x + (top.x - foot.x) * k, foot.y + (top.y - foot.y) * k) for k in steps)
+    x, y = top.x - foot.x, top.y - foot.y
+    return tuple([Point(foot.x + x * k, foot.y + y * k) for k in steps])
 
 
 def _slant(feet: tuple[Point, ...], top: Point) -> tuple[float, float]:
     """The angle of a symbol, clockwise from upright, and its length."""
     if not feet:
         return 0.0, 0.0
-    x = top.x - sum(foot.x for foot in feet) / len(feet)
-    y = top.y - sum(foot.y for foot in feet) / len(feet)
+    x = top.x - sum([foot.x for foot in feet]) / len(feet)
+    y = top.y - sum([foot.y for foot in feet]) / len(feet)
     return round(degrees(atan2(x, -y)), 2), hypot(x, y)

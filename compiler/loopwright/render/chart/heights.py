@@ -50,8 +50,9 @@ def _ease(layer: Layer, plane: Plane) -> None:
     row = [spot for spot in row if spot.kind in ("stem", "upright")]
     for order in (row, row[::-1]):
         for one, two in pairwise(order):
-            apart = abs(two.s - one.s) * plane.metric(At(one.s, one.v))
-            two.v = max(two.v, one.v - SLOPE * apart)
+            if two.v < one.v:
+                apart = abs(two.s - one.s) * plane.metric(At(one.s, one.v))
+                two.v = max(two.v, one.v - SLOPE * apart)
 
 
 def _stand(spot: Spot, layer: Layer) -> None:

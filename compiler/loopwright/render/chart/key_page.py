@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from textwrap import wrap
 
 from loopwright.render.chart.key import Entry
 from loopwright.render.chart.symbols import number
@@ -66,7 +67,6 @@ def _lines(words: str, width: int) -> list[str]:
     """Words in lines of so many letters; nearly all find room in one."""
     if 0 < len(words) <= width and words == " ".join(words.split()):
         return [words]
-    from textwrap import wrap
 
     return wrap(words, width)
 

@@ -23,7 +23,7 @@ from loopwright.render.chart.deep import reach_down, targets_of
 from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
-from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of
+from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of, way_of
 from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
@@ -266,7 +266,7 @@ def _in_rows(part: Part, worked: WorkedPart, selection: Selection, manner: str) 
         gaps = gaps_of(rows, selection.strips if selection.clean else ())
     begins = bool(rows) and rows[0].number <= worked.rows[0][0][0].number
     lead = _lead(rows[0]) if begins and worked.from_chain else 0
-    way = layer_of(rows[0]).way if rows else 1
+    way = way_of(rows[0]) if rows else 1
     base = layout_rows.base(start, way, lead)
     if gaps:
         cut_start(base, rows[0], gaps[0])
@@ -321,7 +321,7 @@ def _in_rounds(
     rows = _linked(part, worked, selection, start)
     if not flat and selection.wedge is None and _is_tube(worked, rows):
         return None
-    way = layer_of(rows[0]).way if rows else 1
+    way = way_of(rows[0]) if rows else 1
     chains = sum(1 for place in start if place.what == "ch") if part.start.ring else 0
     radius = max(layout_rounds.SMALLEST, chains * CHAIN / (2 * pi), 0.35 if chains else 0.0)
     wedge = selection.wedge

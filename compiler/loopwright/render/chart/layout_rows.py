@@ -83,12 +83,12 @@ def lay(
     own = any(thing.made.into == "own" for row in rows for thing in row.things)
     spare = (BREAK if any(strips) else 0.0) + (OWN_SPARE if own else 0.0)
     spare += 2 * SEAM if gaps else 0.0
-    plane = Flat(max(map(_width, rows), default=1.0) + spare)
+    planned = [layer_of(linked) for linked in rows]
+    plane = Flat(max(map(_width, planned), default=1.0) + spare)
     layers = [start]
     _part_start(start, lead, strips[0] if strips else None)
     none = [None] * len(rows)
-    for linked, strip, gap in zip(rows, strips or none, gaps or none, strict=True):
-        layer = layer_of(linked)
+    for layer, strip, gap in zip(planned, strips or none, gaps or none, strict=True):
         if gap:
             cut_open(layer, gap)
         _part(layer, strip)
@@ -133,9 +133,9 @@ def _part_start(start: Layer, lead: int, strip: LeftOut | None) -> None:
         start.spots[strip.below - (start.way > 0)].more = BREAK
 
 
-def _width(linked: Linked) -> float:
+def _width(layer: Layer) -> float:
     """The room that a row needs."""
-    return sum(spot.half * 2 for spot in layer_of(linked).spots if spot.kind in STANDING)
+    return sum(spot.half * 2 for spot in layer.spots if spot.kind in STANDING)
 
 
 def _upward(layer: Layer, below: Sequence[Layer], plane: Plane) -> None:

@@ -13,6 +13,7 @@ from typing import Protocol
 
 from loopwright.frozen import NamedTuple, Slotted, field
 from loopwright.render.chart.links import Linked, Ref, Thing
+from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.values import Point
 from loopwright.trade.stitches import Stitch
 
@@ -99,8 +100,12 @@ def layer_of(linked: Linked) -> Layer:
     _narrow(spots)
     _widen(spots, len(linked.left) if any(spot.kind == "join" for spot in spots) else 0)
     at = {spot.thing.place: spot for spot in spots if spot.thing and spot.thing.place >= 0}
-    backwards = any(one.made.stitch.crab for one in linked.things if one.made.stitch)
-    return Layer(spots, -1 if linked.worked.wrong_side != backwards else 1, at, linked)
+    return Layer(spots, way_of(linked), at, linked)
+
+
+def way_of(linked: Linked) -> int:
+    """Which way a row goes: 1 as right-side rows do, -1 back."""
+    return -1 if linked.worked.wrong_side != crab(linked.worked) else 1
 
 
 def _spot(thing: Thing) -> Spot:

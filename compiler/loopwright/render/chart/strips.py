@@ -98,7 +98,7 @@ def plant(layer: Layer, layers: Sequence[Layer], plane: Plane) -> None:
     heights = [foot.v for spot in layer.spots for foot in spot.feet if not _is_deep(spot)]
     floor = sum(heights) / len(heights) if heights else _floor(layers)
     for i, spot in enumerate(layer.spots):
-        base = floor if _is_deep(spot) else max((foot.v for foot in spot.feet), default=floor)
+        base = floor if _is_deep(spot) else max([foot.v for foot in spot.feet], default=floor)
         if spot.thing and spot.thing.made.into == "own":
             base = _beside(layer, i, floor)
         elif spot.kind == "upright" and not spot.feet:
@@ -140,7 +140,7 @@ def _foot(ref: Ref, made: Made, layers: Sequence[Layer], way: int) -> At:
     """The point a stitch comes from, in a row that goes a certain ``way``."""
     layer = layers[min(ref.row, len(layers) - 1)]
     spot = spot_at(ref, layers)
-    s = met_at(ref, layers)
+    s = spot.s + ref.turn * layer.way * layer.round_length
     if made.into == "gap":
         other = nearest(layer, ref.place + (-1 if ref.place else 1))
         return At(s + (other.s - spot.s) / 2, min(spot.v, other.v) - 0.2)

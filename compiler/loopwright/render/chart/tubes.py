@@ -14,7 +14,7 @@ from itertools import pairwise
 from loopwright.frozen import replace
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.links import Linked, Ref, Thing
-from loopwright.render.chart.spots import Layer, layer_of
+from loopwright.render.chart.spots import Layer, way_of
 from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.strips import standing
 
@@ -61,7 +61,7 @@ def _cut_at(rows: Sequence[Linked], first: int) -> tuple[tuple[int, ...], int]:
     across = 0
     left: dict[int, bool] = {}  # whether the stitch that left a place lies left of the beginning
     for index, row in enumerate(rows):
-        right_side = layer_of(row).way > 0
+        right_side = way_of(row) > 0
         footed = [i for i, thing in enumerate(row.things) if thing.feet]
         on = {i: {left.get(ref.place, True) for ref in row.things[i].feet} for i in footed}
         # The first and the last stitch may reach over the beginning of the round.

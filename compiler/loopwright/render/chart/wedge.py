@@ -10,12 +10,21 @@ runs, and so is this: what it costs depends on what was written.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import lru_cache
 from math import gcd
 
 from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Made, WorkedRow
-from loopwright.ir.runs import Runs
-from loopwright.render.chart.cutting import LeftOut, Places, leaves, left, level_at, without
+from loopwright.ir.runs import Level, Runs
+from loopwright.render.chart.cutting import (
+    MOST_ASKED,
+    LeftOut,
+    Places,
+    leaves,
+    left,
+    level_at,
+    without,
+)
 from loopwright.render.chart.leave_out import (
     Way,
     all_folded,
@@ -218,17 +227,21 @@ def _shares(rows: Sequence[Drawn], strips: Sequence[LeftOut]) -> tuple[int, int]
 
 
 def _alike(row: WorkedRow, strip: LeftOut) -> bool:
-    """Whether a round is the same repeat all round: what stands before and after its bracket is
-    whole repeats too, but that the first may begin with a chain that counts."""
+    """Whether a round is all round the same repeat that a strip of it is made of."""
     level = level_at(row.made, strip.after, strip.after + strip.things)
-    if level is None or level.unit > LONGEST:
-        return False
+    return level is not None and level.unit <= LONGEST and _all_round(row.made, level)
+
+
+@lru_cache(MOST_ASKED)
+def _all_round(made: Runs[Made], level: Level) -> bool:
+    """Whether what stands before and after a bracket is whole repeats of it too, but that the first
+    may begin with a chain that counts."""
     end = level.start + level.unit * level.times
-    if level.start + row.made.length - end > MOST_BESIDE * level.unit + MOST_BESIDE:
+    if level.start + made.length - end > MOST_BESIDE * level.unit + MOST_BESIDE:
         return False
-    head = _kinds(row.made.slice(0, level.start), start=True)
-    rest = _kinds(row.made.slice(end, row.made.length)) + head
-    unit = _kinds(row.made.slice(level.start, level.start + level.unit))
+    head = _kinds(made.slice(0, level.start), start=True)
+    rest = _kinds(made.slice(end, made.length)) + head
+    unit = _kinds(made.slice(level.start, level.start + level.unit))
     if not unit or len(rest) % len(unit):
         return False
     return all(map(_same, rest, unit * (len(rest) // len(unit))))
