@@ -206,6 +206,30 @@ def test_no_form_of_a_french_sheet_writes_numbers_as_english_does(form: str) -> 
         assert wanted in words
 
 
+def test_what_everybody_measures_has_its_french_name() -> None:
+    text = """pattern: Slate
+terms: UK
+sizes: small (large)
+measure head: who 6 months (adult woman)
+measure brim_line: 10 (12) cm
+hook main: 4 mm
+yarn slate: "wool"
+tension plain: 10 sts and 10 rounds to 10 cm in dc, hook main, yarn slate
+count round: head, at plain sts
+part band: in rounds, yarn slate, hook main, tension plain
+start: ch round, join into ring
+round 1: ch 1, dc in each ch around, join = round sts
+"""
+    made = check_text("slate", text).checked
+    assert made is not None
+    said = " ".join(sheet(made, "UK", "text", language="fr").split())
+    assert "Pour tour de tête 42,8 cm" in said
+    assert "Pour brim line 10 cm" in said
+    assert "Band, aisance pour tour de tête" in said
+    drawing = schematic(made, measures(made)[0], voice("UK", "fr"))
+    assert "Pour tour de tête" in drawing
+
+
 def test_a_french_drawing_writes_numbers_as_french_does() -> None:
     made = check_text("slate", DECIMALS).checked
     assert made is not None
