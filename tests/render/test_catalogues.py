@@ -230,6 +230,19 @@ round 1: ch 1, dc in each ch around, join = round sts
     assert "Pour tour de tête" in drawing
 
 
+@pytest.mark.parametrize(("side", "listed"), [("", False), (" (RS)", True)])
+def test_a_french_word_for_a_side_is_listed_where_it_is_short(side: str, listed: bool) -> None:
+    """A border begins `L’endroit de l’ouvrage face à soi`, which is no abbreviation."""
+    body = DECIMALS.replace("row 1:", f"row 1{side}:")
+    body += "part edge: in rounds, yarn slate\nstart: all round cloth\n"
+    body += "round 1: ch 1, 80 dc evenly, join\n"
+    made = check_text("slate", body).checked
+    assert made is not None
+    told = sheet(made, "UK", "text", language="fr")
+    assert "L’endroit de l’ouvrage" in told
+    assert ("\nendroit\u00a0: côté endroit" in told) is listed
+
+
 def test_a_french_drawing_writes_numbers_as_french_does() -> None:
     made = check_text("slate", DECIMALS).checked
     assert made is not None
