@@ -206,6 +206,43 @@ def test_no_form_of_a_french_sheet_writes_numbers_as_english_does(form: str) -> 
         assert wanted in words
 
 
+def test_what_everybody_measures_has_its_french_name() -> None:
+    text = """pattern: Slate
+terms: UK
+sizes: small (large)
+measure head: who 6 months (adult woman)
+measure brim_line: 10 (12) cm
+hook main: 4 mm
+yarn slate: "wool"
+tension plain: 10 sts and 10 rounds to 10 cm in dc, hook main, yarn slate
+count round: head, at plain sts
+part band: in rounds, yarn slate, hook main, tension plain
+start: ch round, join into ring
+round 1: ch 1, dc in each ch around, join = round sts
+"""
+    made = check_text("slate", text).checked
+    assert made is not None
+    said = " ".join(sheet(made, "UK", "text", language="fr").split())
+    assert "Pour tour de tête 42,8 cm" in said
+    assert "Pour brim line 10 cm" in said
+    assert "Band, aisance pour tour de tête" in said
+    drawing = schematic(made, measures(made)[0], voice("UK", "fr"))
+    assert "Pour tour de tête" in drawing
+
+
+@pytest.mark.parametrize(("side", "listed"), [("", False), (" (RS)", True)])
+def test_a_french_word_for_a_side_is_listed_where_it_is_short(side: str, listed: bool) -> None:
+    """A border begins `L’endroit de l’ouvrage face à soi`, which is no abbreviation."""
+    body = DECIMALS.replace("row 1:", f"row 1{side}:")
+    body += "part edge: in rounds, yarn slate\nstart: all round cloth\n"
+    body += "round 1: ch 1, 80 dc evenly, join\n"
+    made = check_text("slate", body).checked
+    assert made is not None
+    told = sheet(made, "UK", "text", language="fr")
+    assert "L’endroit de l’ouvrage" in told
+    assert ("\nendroit\u00a0: côté endroit" in told) is listed
+
+
 def test_a_french_drawing_writes_numbers_as_french_does() -> None:
     made = check_text("slate", DECIMALS).checked
     assert made is not None

@@ -130,6 +130,20 @@ def speaker_of(who: Speaker | str) -> Speaker:
     return English(TERMS[who]) if isinstance(who, str) else who
 
 
+MEASURED = (
+    *("head", "neck", "bust", "chest", "waist", "hip", "hips"),
+    *("hand", "palm", "wrist", "foot", "ankle"),
+)
+"""What is measured of a body, by its usual name; the prose has its phrases."""
+
+
+def measure_word(name: str, speaker: Speaker) -> str:
+    """A measure as it is called: in the reader's words what everybody measures, and what only the
+    designer calls so as it is written."""
+    called = name.replace("_", " ").replace("-", " ")
+    return speaker.say(called) if called in MEASURED else called
+
+
 class Nth(int):
     """A number in its place, told as the reader's language writes it."""
 

@@ -18,6 +18,7 @@ from loopwright.render.prose.document import Block, Paragraph, Table
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, spoken
+from loopwright.render.speaker import MEASURED, measure_word
 
 # What `measure.dimensions` calls the lengths of a part.
 LENGTHS = (
@@ -40,6 +41,23 @@ LENGTHS = (
     phrase("each side"),
     phrase("of which there is room for"),
 )
+
+# What is measured of a body, as `render.speaker` lists it.
+BODIES = (
+    phrase("head"),
+    phrase("neck"),
+    phrase("bust"),
+    phrase("chest"),
+    phrase("waist"),
+    phrase("hip"),
+    phrase("hips"),
+    phrase("hand"),
+    phrase("palm"),
+    phrase("wrist"),
+    phrase("foot"),
+    phrase("ankle"),
+)
+assert BODIES == MEASURED
 
 # What a line `comes out at` calls them: in a sentence, and at the head of a row.
 STATED = {
@@ -147,7 +165,7 @@ def _eases(part: PartMeasures, voice: Voice) -> dict[str, dict[int, Ease]]:
 
 def _of_measure(ease: Ease, voice: Voice) -> str:
     """The measure, or how much of it: ``half of bust``."""
-    name = spoken(ease.measure)
+    name = measure_word(ease.measure, voice)
     if ease.share == 1:
         return name
     if ease.share == Fraction(1, 2):

@@ -72,7 +72,10 @@ def abbreviations(voice: Voice, told: str) -> Entries:
     for sought, shown, full in _WORDS:
         word = voice.say(sought)
         flags = 0 if word.isupper() else re.IGNORECASE
-        if re.search(rf"\b{re.escape(word)}s?\b", told, flags):
+        look = rf"\b{re.escape(word)}s?\b"
+        if sought.isupper() and not word.isupper():
+            look = re.escape(f"({word})")  # a word of the language, short only beside a row's name
+        if re.search(look, told, flags):
             entry = (voice.say(shown) if shown else word, voice.say(full))
             entries += [entry] if entry[0] != entry[1] else []
     entries += [

@@ -30,6 +30,7 @@ from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, plain, spoken
+from loopwright.render.speaker import measure_word
 from loopwright.trade.hooks import names_of
 from loopwright.trade.weights import WEIGHTS
 
@@ -91,7 +92,7 @@ _PLANNED = {
 def _measures(pattern: Pattern, voice: Voice) -> Iterator[tuple[str, tuple[Fraction, ...], str]]:
     for one in pattern.measures:
         own = planned(one, pattern)
-        fit = voice.say("To fit {measure}", measure=spoken(one.name))
+        fit = voice.say("To fit {measure}", measure=measure_word(one.name, voice))
         name = voice.say(_PLANNED[own]) if own else fit
         yield name, tuple(one.lengths), one.unit
 

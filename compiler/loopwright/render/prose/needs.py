@@ -20,6 +20,7 @@ from loopwright.render.prose.telling import amount_of
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, capital, spoken
+from loopwright.render.speaker import measure_word
 from loopwright.trade.yarn_use import SPREAD
 
 
@@ -193,6 +194,9 @@ def bodies(pattern: Pattern, voice: Voice) -> tuple[Paragraph, ...]:
     return tuple(Paragraph(_bodies(one, pattern, voice)) for one in pattern.measures if _any(one))
 
 
+_TRADE = phrase("the trade's hat charts")
+
+
 def _any(measure: Measure) -> bool:
     return any(measure.bodies)
 
@@ -206,11 +210,15 @@ def _bodies(measure: Measure, pattern: Pattern, voice: Voice) -> str:
             of = body.of if len(pattern.sizes) == 1 else f"{size} ({body.of})"
             found.setdefault(body.source, {})[of] = None
     told = [
-        voice.say("from {source}: {sizes}", source=TITLES[source], sizes=", ".join(of))
+        voice.say(
+            "from {source}: {sizes}",
+            source=TITLES[source] if source in ("who", "ansur") else voice.say(_TRADE),
+            sizes=", ".join(of),
+        )
         for source, of in found.items()
     ]
     sources = told[0]
     for one in told[1:]:
         sources = voice.say("{sources}; {more}", sources=sources, more=one)
-    name = capital(spoken(measure.name))
+    name = capital(measure_word(measure.name, voice))
     return voice.say("{measure} {sources}.", measure=name, sources=sources)

@@ -8,7 +8,7 @@ from loopwright.measure.dimensions import Dimension, PartMeasures
 from loopwright.measure.ease import Ease
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
 from loopwright.measure.lengths import both, length_text
-from loopwright.render.speaker import Speaker, phrase
+from loopwright.render.speaker import Speaker, measure_word, phrase
 
 
 def length(one: Dimension, part: PartMeasures, speaker: Speaker) -> str:
@@ -41,13 +41,14 @@ def ease(one: Ease, speaker: Speaker) -> str:
 
 def _measure(one: Ease, speaker: Speaker) -> str:
     """The measure, or how much of it."""
+    name = measure_word(one.measure, speaker)
     if one.share == 1:
-        return one.measure
+        return name
     if one.share == Fraction(1, 2):
-        return speaker.say("half of {measure}", measure=one.measure)
+        return speaker.say("half of {measure}", measure=name)
     if one.share.denominator == 1:
-        return speaker.say("{n} times {measure}", n=one.share, measure=one.measure)
-    return speaker.say("{n} of {measure}", n=one.share, measure=one.measure)
+        return speaker.say("{n} times {measure}", n=one.share, measure=name)
+    return speaker.say("{n} of {measure}", n=one.share, measure=name)
 
 
 # By how the heights were got: in close work, and in openwork.

@@ -1,7 +1,8 @@
-"""What stays on one line: a number with its other sizes, with its unit, and with what it counts at
-the end of a row.
+"""What stays on one line: a number with its other sizes, and with the word that it counts; chains
+with how many they are.
 
-bound("join. 28 (32, 36) sts.")    the same with spaces that do not break in 28 (32, 36) sts
+bound("ch 2, 1 tr in next st. 28 (32, 36) sts.")
+    the same with spaces that do not break in ch 2, in 1 tr and in 28 (32, 36) sts
 """
 
 from __future__ import annotations
@@ -11,10 +12,11 @@ import re
 _NUMBER = "[0-9½¼¾][0-9.,½¼¾\u00a0]*"
 _SIZES = re.compile(rf"{_NUMBER} \([0-9½¼¾.,; \u00a0–-]{{1,24}}\)")
 _UNIT = re.compile(
-    r"(?<=[0-9½¼¾)]) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
-    r"|(?<=[0-9½¼¾)]) (?=(?:ml|fois|pelotes?)\b)"
-    r"|(?<=[0-9]) (?=sps?\b)"
-    r"|(?<=[0-9)]) (?=\w+\.\Z)"
+    r"(?<=\)) (?=(?:cm|mm|in|g|m|yd|sts?|times|balls?|(?:ch-[0-9]+ )?sps?)\b)"
+    r"|(?<=\)) (?=(?:ml|fois|pelotes?)\b)"
+    r"|(?<=\)) (?=\w+\.\Z)"
+    r"|(?<=[0-9½¼¾]) (?=[^\W\d_])"
+    r"|(?<=\b[Cc]h) (?=[0-9])"
 )
 FIRM = "\u00a0"
 """A space at which no line is broken."""
