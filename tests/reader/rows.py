@@ -489,9 +489,11 @@ class _Row:
     def _into(self, where: str, n: int) -> int:
         """Go to a place; into how many places each of them goes."""
         where = re.sub(r"^(in third loop of|in|around) ", "", where)
-        hook = re.fullmatch(r"(\d+)(?:st|nd|rd|th) ch from hook", where)
+        hook = re.fullmatch(rf"(\d+)(?:st|nd|rd|th) ch from hook(?: {_MISSED})?", where)
         if hook:
             self.skipped_at_hook = int(hook[1]) - 1
+            if hook["missed"] and int(hook["missed"]) != self.skipped_at_hook:
+                raise Unread(f"not so many chains are missed: {where}")
             self.edge.at += int(hook[1])
             return 1
         if where in ("ring",) or where.startswith("same "):
@@ -580,6 +582,7 @@ _EVENLY = re.compile(
 )
 _COUNTS = r"\(counts? as 1 (?P<name>\w+)(?: and (?P<loose>\d+) ch)?\)"
 _NOT = r"\(does not count as a st\)"
+_MISSED = r"\(the (?P<missed>\d+) (?:missed|skipped) ch do not count as a st\)"
 _PLAIN: list[tuple[str, Callable[[_Row, re.Match[str]], None]]] = [
     (r"join", _Row.plain_join),
     (r"turn|do not turn|change to .*|place marker .*|leave .* unworked", _Row.nothing),

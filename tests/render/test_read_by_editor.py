@@ -224,3 +224,46 @@ def test_what_is_drawn_shut_is_not_so_wide_anywhere(last: str) -> None:
     (part,) = measures(made)
     for told in (sheet(made, "UK", "text"), schematic(made, part, "UK"), sizes(made, "UK", "text")):
         assert ("around at the end" in told) is (not last)
+
+
+@pytest.mark.parametrize(
+    ("first", "said"),
+    [
+        (
+            "tr in 4th ch from hook",
+            "1 tr in 4th ch from hook (the 3 missed ch do not count as a st),",
+        ),
+        (
+            "tr in 5th ch from hook",
+            "1 tr in 5th ch from hook (the 4 missed ch do not count as a st),",
+        ),
+        (
+            "htr in 3rd ch from hook",
+            "1 htr in 3rd ch from hook (the 2 missed ch do not count as a st),",
+        ),
+        ("tr in 3rd ch from hook", "1 tr in 3rd ch from hook,"),
+        ("htr in 2nd ch from hook", "1 htr in 2nd ch from hook,"),
+        ("dc in 3rd ch from hook", "1 dc in 3rd ch from hook,"),
+        ("skip 3 ch as tr, tr in next ch", "Miss first 3 ch (count as 1 tr), 1 tr in"),
+    ],
+)
+def test_chains_missed_at_the_hook_that_look_like_a_stitch(first: str, said: str) -> None:
+    told = sheet(
+        checked(
+            "pattern: Piece\nterms: UK\npart piece: flat\nstart: ch 12\n"
+            f"row 1: {first}, tr in each ch across\n"
+        ),
+        "UK",
+        "text",
+    )
+    assert said in " ".join(told.split())
+
+
+def test_a_chain_that_is_worked_into_is_not_forbidden() -> None:
+    corner = (
+        "pattern: Cloth\nterms: UK\npart cloth: flat\nstart: ch 6\n"
+        "row 1: tr in 4th ch from hook, tr in each of next 2 ch = 3 tr\n"
+        "row 2: ch 6, tr in 4th ch from hook, tr in each of next 2 ch, sl st in next ch-3 sp,\n"
+        "    ch 3, 3 tr in same sp\n"
+    )
+    assert "work nothing into it" not in sheet(checked(corner), "UK", "text")

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from loopwright.ir.items import Change, Group, Repeat
+from loopwright.ir.items import Change, Group, Repeat, Work
 from loopwright.ir.pattern import Part, Row, Stripes
 from loopwright.render.prose.telling import Telling
 from loopwright.render.prose.tongue import phrase
@@ -78,6 +78,22 @@ def _changes(items: tuple[object, ...]) -> Iterator[tuple[str, ...]]:
             yield from _changes(item.items)
 
 
+def _into_own_chain(part: Part) -> bool:
+    """Whether a row after the first goes back into the chain that it begins with, as in a cloth
+    worked from corner to corner: the next row works into the chains that it missed."""
+    rows = [line for line in part.lines if isinstance(line, Row)]
+    return any(_from_hook(row.items) for row in rows[1:])
+
+
+def _from_hook(items: tuple[object, ...]) -> bool:
+    return any(
+        _from_hook(item.items)
+        if isinstance(item, Group | Repeat)
+        else isinstance(item, Work) and item.target is not None and item.target.how == "hook"
+        for item in items
+    )
+
+
 def reminders(part: Part, tell: Telling) -> Iterator[str]:
     """The sentences, those about mistakes only where the house style wants them."""
     say, worked = tell.voice.say, tell.worked
@@ -87,7 +103,11 @@ def reminders(part: Part, tell: Telling) -> Iterator[str]:
         yield say(_TURNING[kind, worked.has_counted])
     if not tell.voice.style.reminders:
         return
-    if worked.has_turning and (kind is not True or part.manner != "spiral"):
+    if (
+        worked.has_turning
+        and not _into_own_chain(part)
+        and (kind is not True or part.manner != "spiral")
+    ):
         yield say(_NOT_INTO[kind])
     if worked.has_counted and kind is False:
         yield say(_COUNTED)

@@ -13,6 +13,7 @@ from loopwright.render.prose.telling import ONE, Amount, Telling
 from loopwright.render.prose.tongue import phrase, phrases
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
+from loopwright.trade.turning import TURNING
 
 _LOOPS = {
     "": "",
@@ -56,7 +57,8 @@ def work(item: Work, tell: Telling) -> str:
         return ""
     if item.target is not None:
         place = into(item.target, tell, item.loop, bool(item.stitch.post))
-        return tell.voice.say("{what} {place}", what=_several(item, amount, tell), place=place)
+        text = tell.voice.say("{what} {place}", what=_several(item, amount, tell), place=place)
+        return _past_the_hook(text, item, tell)
     if tell.inside or item.own:
         return _several(item, amount, tell)
     over = taken(item.stitch)
@@ -64,6 +66,21 @@ def work(item: Work, tell: Telling) -> str:
         text = together(item.stitch, item.loop, over, item.span, tell)
         return times_over(text, amount, tell)
     return one_in_each(item, amount, tell)
+
+
+def _past_the_hook(text: str, item: Work, tell: Telling) -> str:
+    """Of the chains between the hook and a tall stitch, where they are as many as would count as
+    one in other patterns, that they do not: they look like a stitch, and are worked into as one."""
+    usual = TURNING.get(item.stitch.basic)
+    missed = item.target.nth - 1 if item.target is not None and item.target.how == "hook" else 0
+    if usual is None or not usual.counts or missed < usual.chains:
+        return text
+    return tell.voice.say(
+        "{what} (the {n} missed {places} do not count as a st)",
+        what=text,
+        n=missed,
+        places=named("ch", tell, missed),
+    )
 
 
 def one_in_each(item: Work, amount: Amount, tell: Telling) -> str:
