@@ -177,7 +177,43 @@ CERTAIN = [
         "row 1: dc in 2nd ch from hook and in each ch across",
         "row 1: dc in 2nd ch from hook, dc in each ch across",
     ),
+    ("row 1: dc in second ch from hook, dc", "row 1: dc in 2nd ch from hook, dc"),
+    ("row 1: htr in third ch from hook", "row 1: htr in 3rd ch from hook"),
+    ("row 1: dtr in fifth ch from hook", "row 1: dtr in 5th ch from hook"),
+    ("row 2: 5 dc; tr in next st", "row 2: 5 dc, tr in next st"),
+    ("row 1: tr in fourth chain from hook", "row 1: tr in 4th ch from hook"),
+    (
+        "row 1: dc in second ch from hook and in each ch across",
+        "row 1: dc in 2nd ch from hook, dc in each ch across",
+    ),
+    ("row 2: ch 1, dc to last 2 sts, dc2tog", "row 2: ch 1, dc in each st to last 2 sts, dc2tog"),
+    ("row 2: ch 1, dc across to last st, dc", "row 2: ch 1, dc in each st to last st, dc"),
+    ("row 2: dc blo to the last st, dc", "row 2: dc blo in each st to last st, dc"),
+    ("row 2: dc2tog over next 2 sts, dc", "row 2: dc2tog, dc"),
+    ("row 2: tr3tog over the next 3 stitches, tr", "row 2: tr3tog, tr"),
+    ("row 2: dc in first 5 sts, tr", "row 2: dc in next 5 sts, tr"),
+    ("row 2: *dc, 2 tr* repeat to end", "row 2: [dc, 2 tr] across"),
+    ("round 2: *dc, 2 tr* to end", "round 2: [dc, 2 tr] around"),
+    ("round 2: *dc, 2 tr* around", "round 2: [dc, 2 tr] around"),
+    ("round 2: *dc, 2 tr* 6 times", "round 2: [dc, 2 tr] 6 times"),
+    ("start: ch 4, join with sl st", "start: ch 4, join into ring"),
+    ("start: ch 4 and join with a slip stitch", "start: ch 4, join into ring"),
+    ("part cuff: flat, yarn coal held double", "part cuff: flat, yarn coal + coal"),
+    ("part cuff: flat, yarn two strands of coal", "part cuff: flat, yarn coal + coal"),
+    ("part cuff: flat, yarn coal and foam held together", "part cuff: flat, yarn coal + foam"),
     # counts and ends
+    (
+        "row 2: 16 tr = 16 tr not counting turning ch, 2 ch-2 sps",
+        "row 2: 16 tr = 16 tr, 2 ch-2 sps not counting turning ch",
+    ),
+    (
+        "row 2: 16 tr = 16 tr excluding the turning chain",
+        "row 2: 16 tr = 16 tr not counting turning ch",
+    ),
+    (
+        "row 2: dc in each st across. Turn. (30, 36 sts)",
+        "row 2: dc in each st across, turn = 30 (36) sts",
+    ),
     ("row 2: dc in each st to end, turn. 5 dc.", "row 2: dc in each st across, turn = 5 dc"),
     ("round 2: (dc, tr) x 6 (12)", "round 2: [dc, tr] 6 times = 12 sts"),
     ("row 2: 5 dc = 5", "row 2: 5 dc = 5 sts"),
@@ -193,6 +229,8 @@ CERTAIN = [
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
 ]
 GUESSES = [
+    ("sizes: 0-3 months (3-6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
+    ("sizes: 0/3 months (3/6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
     ("round 2: 5 dc, change to foam, 5 dc", "round 2: 5 dc, with foam, 5 dc"),
     ("round 2: sl st to next ch-2 sp, ch 3", "round 2: move to next ch-2 sp, ch 3"),
     ("row 2: dc in every other st across", "row 2: [dc, skip 1 st] across"),
@@ -270,6 +308,8 @@ OF_YARN = [("row 2: With foam, 5 dc", "row 2: with foam, 5 dc")]
 """The same, in a pattern with a yarn `foam`."""
 
 SENSELESS_GUESSES = [
+    ("sizes: 0-3 months (3-6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
+    ("sizes: 0/3 months (3/6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
     ("row 2: ch 1, 3 inc evenly", "row 2: ch 1, inc 3 dc evenly"),
     ("row 2: single crochet in each st across", "row 2: sc in each st across"),
     ("row 2: 5 dc, fasten off", "row 2: 5 dc"),

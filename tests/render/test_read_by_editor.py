@@ -267,3 +267,19 @@ def test_a_chain_that_is_worked_into_is_not_forbidden() -> None:
         "    ch 3, 3 tr in same sp\n"
     )
     assert "work nothing into it" not in sheet(checked(corner), "UK", "text")
+
+
+@pytest.mark.parametrize(
+    ("yarns", "said"),
+    [
+        ("coal + coal", "Yarn: 2 strands of coal held together."),
+        ("coal + silt", "Yarn: coal and silt held together."),
+        ("coal + coal + silt", "Yarn: 2 strands of coal and silt held together."),
+        ("coal", "Yarn: coal."),
+    ],
+)
+def test_a_yarn_that_is_held_double_is_one_yarn(yarns: str, said: str) -> None:
+    balls = "".join(f'yarn {name}: "DK wool"\n' for name in ("coal", "silt") if name in yarns)
+    part = RING.replace("yarn slate", f"yarn {yarns}")
+    told = page(f"{balls}{part}round 1: ch 1, dc in each ch around, join\n")
+    assert said in told

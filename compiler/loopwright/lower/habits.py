@@ -103,6 +103,7 @@ OF_SIZES = (
     Habit(r"^sizes?\s*:\s*([^,(/\n#]*[^,(/\s#])\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3)", SIZES),
     Habit(r"^sizes?\s*:\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)\s*/\s*(\w+)ENDING", r"sizes: \1 (\2, \3, \4)", SIZES),
     guess(r"^(sizes?\s*:\s*(?:.*?[\s(])??\w+)/(\w+)", r"\1-\2", "The name of a size has no stroke; a hyphen may join two.", "Write a hyphen for the stroke, and the same wherever the size is named."),
+    guess(r"(?<![\w.])(\d+) ?[-/] ?(\d+)(?= ?(?:m|mos?|mths?|months?|y|yrs?|years?)\b)", r"\1 to \2", "The name of a size has no sign between two numbers.", r"Write `\1 to \2`, and the same wherever the size is named."),
     Habit(r"(\d+) ?\[(\d+(?:\s*,\s*\d+)*)\]", r"\1 (\2)", "The numbers of the further sizes stand in round brackets."),
 )
 """The sizes, and numbers for each of them."""
@@ -122,6 +123,13 @@ OF_PARTS = (
 )
 """How a part is worked."""
 
+OF_STRANDS = (
+    Habit(r"\byarn ([\w-]+) (?:held )?doubled?\b", r"yarn \1 + \1", "Strands that are held together are joined by a plus."),
+    Habit(r"\byarn (?:2|two) strands (?:of )?([\w-]+)(?: held)?(?: together)?", r"yarn \1 + \1", "Strands that are held together are joined by a plus."),
+    Habit(r"\byarn ([\w-]+) (?:and|&) ([\w-]+)(?: held)? together\b", r"yarn \1 + \2", "Strands that are held together are joined by a plus."),
+)
+"""Two strands of yarn."""
+
 OF_STARTS = (
     Habit(r"(?:make a |with a |a )?magic (?:circle|loop)|(?:make a |with a |a )magic ring|\bmr\b|\bmc\b", "magic ring"),
     Habit(r"(?:foundation )?chain (?:of )?(\d+)|make (\d+) ch(?:ain)?s?\b|\bch ?(\d+) ?(?:ch|sts)\b", r"ch \1\2\3"),
@@ -129,6 +137,7 @@ OF_STARTS = (
     Habit(r"\bch-?(\d+)", r"ch \1"),
     Habit(r",? turn\b", "", "The work is not turned before the first row."),
     Habit(r", join\s*ENDING", ", join into ring"),
+    Habit(r"(?:,| and)? ?(?:join(?:ed)?|close)(?: (?:with|by|using) (?:an? )?(?:sl ?st|ss|slip ?st(?:itch)?))\s*ENDING", ", join into ring"),
     Habit(r"(?:,| and)? ?(?:join(?:ed)?|sl st|slip stitch|ss|close)\b[^,#\n]*\b(?:ring|circle|loop|round|first ch(?:ain)?|1st ch(?:ain)?)\b[^,#\n]*", ", join into ring"),
 )
 """Where a part begins."""
@@ -177,6 +186,8 @@ OF_REPEATS = (
     Habit(r"\*\s*([^*;]*[^*;,.\s])\s*\*\s*[;,.]?\s*\b(?:rep|repeat) (?:from )?\* to \* (NUMBER times|to last )", r"[\1] \2", STARS),
     Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)? (?:to end|to the end|(?:a)?round|across)(?! to (?:the )?last|,? end)(?: of (?:row|round|rnd))?", r"[\1] <end>", STARS),
     Habit(r"\*\s*([^*;]*[^*;,.\s])\s*[;,.]?\s*,?\s*\b(?:rep|repeat) (?:from )?\*(?: to \*)?(?: across| around)? to (?=last )", r"[\1] to ", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*\*\s*[;,.]?\s*(?:rep(?:eat)? )?(?:(?:to|until) (?:the )?end(?: of (?:the )?(?:row|round|rnd))?|across|around)(?! to\b)", r"[\1] <end>", STARS),
+    Habit(r"\*\s*([^*;]*[^*;,.\s])\s*\*\s*[;,.]?\s*(?:rep(?:eat)? )?(NUMBER times)(?! more)", r"[\1] \2", STARS),
     Habit(r"\(((?:[^()]|\([^()]*\))*)\) ?(?:[x×*] ?)?(NUMBER)(?: times)? (?=in(?:to)? (?:the )?(?:next|same|first|last|ring)\b)", r"([\1] \2 times) ", "A repeat stands in square brackets, and round ones hold what goes into one place."),
     Habit(r"\(((?:[^()]|\([^()]*\))*)\)(?=\s*(?:rep(?:eat)? )?(?:around|across|to (?:last|end|the)|NUMBER times|twice|[x×*] ?\d))", r"[\1]", ROUND_REPEAT),
     Habit(r"(?<=\]) ?[,;]? ?(?:rep(?:eat(?:ed)?)?)(?= (?:around|across|to |\d|twice))", ""),
@@ -225,6 +236,13 @@ OF_CHAINS = (
 """Chains."""
 
 OF_PLACES = (
+    Habit(r"\bsecond(?= ch(?:ain)? from)", "2nd"),
+    Habit(r"\bthird(?= ch(?:ain)? from)", "3rd"),
+    Habit(r"\bfourth(?= ch(?:ain)? from)", "4th"),
+    Habit(r"\bfifth(?= ch(?:ain)? from)", "5th"),
+    Habit(r"(?<=[:,\[(] )((?!(?:ch|sl|ss|slst|skip|miss|sk|move|turn|with|leave|join|rep|repeat)\b|\w+tog\b)[a-z]\w*(?: blo| flo)?)(?: (?:across|around))? to (?:the )?(?=(?:last|next)\b)", r"\1 in each st to "),
+    Habit(r"\b([a-z]+)(\d+)tog over (?:the )?(?:next )?\2 (?:sts|stitches)\b", r"\1\2tog", "A decrease says itself how many stitches it closes."),
+    Habit(r"\bin (?:the )?first (NUMBER) (?:sts|stitches)\b", r"in next \1 sts"),
     Habit(r"\b(?:now )?(?:(?:work(?:ing)?|continu(?:e|ing)) )?(?:along|on|in|into|down|up)? ?(?:the )?(?:other|opposite|second) side of (?:the )?(?:(?:starting|start|foundation|beg\w*|base) )?(?:ch|chain)s?\b", "other side"),
     guess(r"(?<=[\w\]]) round(?=\s*(?:[,.;(]|=)|ENDING)", " around"),
     guess(r"\bwork(?:ing)? (?:in|into|through|thru) (?:the )?(?:back loops?(?: only)?|blo),? ((?:NUMBER )?\w+)", r"\1 blo", "The loop stands after the stitch that is worked into it.", r"Write `\1 blo`, and `blo` after each other stitch that it goes for."),
@@ -314,6 +332,7 @@ OF_ROWS = (
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:rows|rounds|rnds) (\d+) ?(?:-|to|and|&) ?(\d+)", r" as <row>s \1-\2"),
     Habit(r"(?<=:) ?(?:work )?(?:(?:the )?same as|as for|as in|like|rep(?:eat)?) (?:for )?(?:row|round|rnd) (\d+)", r" as <row> \1"),
     Habit(r"\s*(?:and|&) (?=turn\b|join\b)", ", "),
+    Habit(r"\s*[.;]\s*turn\b(?=\s*(?:[.(\[]|ENDING))", ", turn", "Items of a row are separated by commas."),
     Habit(r"\s*\((?:inc|dec)(?:rease)?(?: made)?\)", "", "What a row does is not said twice; a remark stands in quotation marks at its end."),
     guess(r"[,.;]?\s*\b(?:fasten off|cut yarn|weave in)\b[^=\"#\n]*", "", "That is no item of a row.", "Write it on a line of its own, as in `finish: Fasten off.`"),
 )
@@ -321,6 +340,9 @@ OF_ROWS = (
 
 AT_THE_END = (
     Habit(r"=\s*\(?\s*(NUMBER)\s*\)?ENDING", r"= \1 sts", COUNT),
+    Habit(r"(=[^=\"#\n]*?),? \(?(?:not counting|excluding|without) (?:the )?(?:turning|t)[- ]?ch(?:ain)?s?\)?,\s*([^\"#\n]*[^\s\"#.])\.?ENDING", r"\1, \2 not counting turning ch", "What is not counted stands at the end."),
+    Habit(r"\(?(?:not counting|excluding|without) (?:the )?(?:turning|t)[- ]?ch(?:ain)?s?\)?\.?ENDING", "not counting turning ch"),
+    Habit(r"\s*[.,;:–—-]?\s*[(\[]\s*(\d+)\s*,\s*(\d+(?:\s*,\s*\d+)*) ([a-z][a-z0-9]*)\s*[)\]]\.?ENDING", r" = \1 (\2) \3", COUNT),
     Habit(r"=\s*(NUMBER) (sts?|stitches)\b[^,=\"#\n()]*ENDING", r"= \1 sts", COUNT),
     Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER)\s*[)\]>]\.?ENDING", r" = \1 sts", COUNT),
     Habit(r"\s*[.,;:–—-]?\s*[(\[<]\s*=?\s*(NUMBER (?:sts?|stitches))\b[^,()\[\]=\"#\n]*[)\]>]\.?ENDING", r" = \1", COUNT),
@@ -357,12 +379,12 @@ BY_RULE: dict[str, tuple[Habit, ...]] = {
     "use_line": OF_USES,
     "repeat_line": (*OF_LABELS_OF_ROWS, *OF_REPEATED_ROWS, *AT_THE_END),
     "stitch_line": (*NAMES, *ROWS),
-    "part_line": (*NAMES, *OF_PARTS),
+    "part_line": (*NAMES, *OF_PARTS, *OF_STRANDS),
     "start_line": (*NAMES, *OF_STARTS),
     "yarn_line": (*NAMES, *OF_YARNS),
     "count_line": (*NAMES, *OF_COUNTS),
     "measure_line": (*NAMES, *OF_MEASURES),
-    "gauge_line": (*NAMES, *OF_GAUGES),
+    "gauge_line": (*NAMES, *OF_GAUGES, *OF_STRANDS),
 }
 """What is tried on a line, by the rule that reads it; on any other, the lines that give names."""
 

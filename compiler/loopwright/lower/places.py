@@ -58,6 +58,7 @@ def kind(ctx: Context, node: Node) -> Kind:
             ctx.span(node),
             "and",
             "Only `st and ch` can be worked one after the other as they come.",
+            ("Write `st and ch`: of a ch-1 sp the next stitch goes into its one chain.",),
         )
     )
     raise Broken

@@ -290,9 +290,21 @@ def yarn_name(name: str, voice: Voice) -> str:
 
 
 def yarns(names: tuple[str, ...], voice: Voice) -> str:
-    """Yarns by name: ``slate and foam held together``."""
-    said = voice.listing([yarn_name(name, voice) for name in names])
-    return voice.say("{yarns} held together", yarns=said) if len(names) > 1 else said
+    """Yarns by name: ``slate and foam held together``, ``2 strands of slate held together``."""
+    return held([yarn_name(name, voice) for name in names], voice)
+
+
+def held(called: list[str], voice: Voice) -> str:
+    """Yarns as they are called, held together where they are several: a yarn that is held double is
+    one, in two strands."""
+    if len(called) == 1:
+        return called[0]
+    strands = {yarn: called.count(yarn) for yarn in called}
+    each = [
+        yarn if n == 1 else voice.say("{n} strands of {yarn}", n=n, yarn=yarn)
+        for yarn, n in strands.items()
+    ]
+    return voice.say("{yarns} held together", yarns=voice.listing(each))
 
 
 @says(ir.Mark)

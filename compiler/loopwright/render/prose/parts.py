@@ -21,7 +21,7 @@ from loopwright.ir.pattern import (
 from loopwright.render.prose import edges
 from loopwright.render.prose.document import Block, Paragraph, Section, Step, Steps
 from loopwright.render.prose.finished import STATED
-from loopwright.render.prose.items import yarn_name, yarns
+from loopwright.render.prose.items import held, yarn_name, yarns
 from loopwright.render.prose.lengths import both
 from loopwright.render.prose.materials import hook_size
 from loopwright.render.prose.reminders import reminders, yarns_of
@@ -179,9 +179,7 @@ def _stripes(line: Stripes, index: int, out: _Blocks) -> None:
     for n, names in line.bands:
         amount = out.tell.amount(n)
         rows = voice.row_word(in_rounds, 1 if amount.one else 2)
-        yarn = voice.listing([spoken(name) for name in names])
-        if len(names) > 1:
-            yarn = voice.say("{yarns} held together", yarns=yarn)
+        yarn = held([spoken(name) for name in names], voice)
         bands.append(voice.say("{n} {rows} {yarn}", n=amount.text, rows=rows, yarn=yarn))
     told = voice.say(
         "Stripes: {stripes}. Repeat these stripes throughout.", stripes=", ".join(bands)
