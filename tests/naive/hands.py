@@ -50,6 +50,7 @@ class Hands:
     depth: int = 0
     within: Spot | None = None
     moved: bool = False
+    rounded: bool = False
     chain_made: int = 0
     down: int = 0
     skips: list[int] = field(default_factory=list)

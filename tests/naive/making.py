@@ -330,6 +330,8 @@ def other_side(hands: Hands, item: ir.OtherSide) -> None:
     again = list(range(hands.frontier - 1, worked[0] - 1, -1)) if worked else []
     hands.edge = hands.edge + [Thing("ch") for _ in again]
     hands.status += [""] * len(again)
+    first = [one for one in hands.made if one.what == "st" and one.places == tuple(worked[:1])]
+    hands.rounded = len(first) >= 3  # they go round the end by themselves
 
 
 # -------------------------------------------------------------------- the rest
@@ -406,6 +408,8 @@ WORK: dict[type, Callable[[Hands, Any], None]] = {
 
 def finish(hands: Hands) -> None:
     """The end of the row: every place was worked, passed, skipped or left in words."""
+    if hands.rounded and hands.status[-1] == "":
+        hands.status[-1] = "free"
     for i in range(min(hands.frontier + 1, len(hands.edge))):
         if hands.status[i] == "" and is_stitch(hands.edge[i]):
             raise FaultError("places-left-over")

@@ -130,11 +130,11 @@ round 4: ch 2, [miss {d.n(1, a)} sts, 2 dc in next gap] {d.off(k)} times, join
 def oval(d: Dice) -> str:
     """Both sides of the starting chain."""
     manner, join = d.rounds()
-    n, e = d.n(3, 9), d.n(2, 4)
+    n, e, f = d.n(3, 9), d.n(2, 4), d.n(1, 4)
     back = d.one(f"{n - 1} dc", f"{n - 2} dc, {d.n(1, 3)} dc in last st", "[dc] around")
     return f"""{HEAD}part sole: {manner}
 start: ch {n + 1}
-round 1: dc in 2nd ch from hook, {d.off(n - 2)} dc, {e} dc in {d.one("last", "next")} ch,
+round 1: {f} dc in 2nd ch from hook, {d.off(n - 2)} dc, {e} dc in {d.one("last", "next")} ch,
     other side, {back}{join}
 round 2: {d.one("ch 1, ", "")}[dc, dc inc] {d.one("around", f"{n} times")}{join}
 """

@@ -231,7 +231,7 @@ def _left_over(hand: Hand, row: Row) -> None:
         return
     stitches = hand.left_of(takes_stitch)
     spaces = hand.left_of(is_space)
-    if hand.beside:
+    if hand.beside or (hand.goes_round_first and stitches == 1):
         stitches = 0
     elif hand.is_round and not stitches:
         spaces = 0

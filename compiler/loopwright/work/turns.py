@@ -58,6 +58,11 @@ def change(doing: Doing, item: ir.Change) -> None:
     doing.hand.yarn = "+".join(item.yarns)
 
 
+ROUND_AN_END = 3
+"""Stitches in the first chain with which an oval has gone round its end there, so that nothing need
+be worked into the other side of that chain (common practice without a source)."""
+
+
 def mark(doing: Doing, item: ir.Mark) -> None:
     doing.hand.marks[item.name] = doing.hand.places - 1
 
@@ -111,7 +116,14 @@ def other_side(doing: Doing, item: ir.OtherSide) -> None:
             hooked=hand.hooked,
             places="ch",
         )
+    hand.goes_round_first = _in_first_place(hand.out.done()) >= ROUND_AN_END
     _lengthen(hand, run(edge.run_at(0)[0], edge.length - 1 - hand.first_chain), owed=True)
+
+
+def _in_first_place(made: Runs[Made]) -> int:
+    """How many stitches stand together in the first place that was worked into."""
+    first = [one for one in made.slice(0, min(made.length, 8)).expand() if one.what == "st"]
+    return 1 + next((at for at, one in enumerate(first[1:]) if one.step), len(first) - 1)
 
 
 def _lengthen(hand: Hand, more: Runs[Place], *, owed: bool) -> None:
