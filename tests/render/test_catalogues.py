@@ -175,6 +175,7 @@ sizes: small (middle, large)
 measure wide: 60.5 (80, 900) cm
 yarn slate: "wool", 12.5 g = 25.5 m, weight 3
 hook main: 4.5 mm
+allowance: 7.5%
 tension plain: 16.5 sts and 18.5 rows to 10 cm in dc, hook main, yarn slate, weighs 4.2 g
 count across: wide, at plain sts
 part cloth: flat, yarn slate, hook main, tension plain
@@ -200,6 +201,7 @@ def test_no_form_of_a_french_sheet_writes_numbers_as_english_does(form: str) -> 
         "4,5 mm",
         "16,5 m et 18,5 rangs",
         "12,5 g = 25,5 m",
+        "On ajoute 7,5 % pour",
         "62,5 (82 ; 800) cm / 24½ (32¼ ; 315) in",
         "60,5 (80 ; 900) cm",
     ):
