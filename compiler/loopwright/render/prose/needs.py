@@ -110,7 +110,7 @@ def _how(use: YarnUse, voice: Voice) -> Iterator[str]:
     say = voice.say
     swatched = [how for how in (WEIGHED, USED) if how in use.how]
     yield from (say(_HOW[how]) for how in swatched)
-    spread = say("{n}%", n=percent_text(SPREAD)[:-1])
+    spread = say("{n}%", n=voice.figures(percent_text(SPREAD)[:-1]))
     if ESTIMATE in use.how and swatched:
         yield say(
             "Where no swatch was weighed, the yarn is an estimate from the tension and published "
@@ -123,7 +123,7 @@ def _how(use: YarnUse, voice: Voice) -> Iterator[str]:
             "which may be {percent} off either way.",
             percent=spread,
         )
-    share = say("{n}%", n=percent_text(use.allowance)[:-1])
+    share = say("{n}%", n=voice.figures(percent_text(use.allowance)[:-1]))
     if use.stated:
         yield say(
             "{percent} is added for tails and a swatch (the designer's figure).", percent=share
