@@ -8,8 +8,8 @@ Nine questions, with what they should come to:
    start of Python? It is asked of an installed wheel in a fresh environment, with byte code. (9)
    And how long does a PDF of six pages take, from the text on? (12) It is the sheet of one size of
    a hat; that of all its five sizes, which has ten pages and a chart of each, is told beside it,
-   and so are what the typesetter alone takes of both, given what it sets, and how long the sheet of
-   all sizes takes as text and as a page; these have no aim.
+   and so are what the typesetter alone takes of both, given what it sets, what the shorter takes to
+   import alone, and how long the sheet of all sizes takes as text and as a page; these have no aim.
 2. How long does a whole check take, against Lark's parse of the same lines? In three sizes, where
    every row is worked three times for being parsed once, and in one. (2)
 3. Does a blanket of 10^12 stitches take longer than one of 10^3? (1.1)
@@ -122,11 +122,16 @@ def cold(rounds: int, commands: Path, cache: Path) -> None:
     kept = [cache.with_name(name) for name in ("typeset", "typeset-short")]
     typeset_files(kept[0], "", "a4")
     typeset_files(kept[1], SHORT_SIZE, "letter")
+    short_sheet = (*sheet[1:], "--form", "pdf", *one_size, "-o", short)
+    modules = cache.with_name("modules")
+    for _ in range(2):  # what is made anew only once imports far more
+        run(commands / "python", "-c", IMPORTED, modules, *short_sheet)()
     runs = {
         "bare": run(commands / "python", "-c", "pass"),
         "check": run(commands / "loopwright", "check", SIXTY_LINES),
-        "short": run(*sheet, "--form", "pdf", *one_size, "-o", short),
+        "short": run(sheet[0], *short_sheet),
         "short alone": run(commands / "python", "-c", ALONE, kept[1]),
+        "imports": run(commands / "python", "-c", IMPORTS, modules),
         "long": run(*sheet, "--form", "pdf", "-o", long),
         "long alone": run(commands / "python", "-c", ALONE, kept[0]),
         "text": run(*sheet),
@@ -141,9 +146,25 @@ def cold(rounds: int, commands: Path, cache: Path) -> None:
         words = f"cold PDF of {pages[name]} pages / bare start of Python"
         say(words, took[name], took["bare"], aim)
         say("  its typesetter alone, start and all / the same", took[f"{name} alone"], took["bare"])
+    say("  what the shorter imports alone, start and all / the same", took["imports"], took["bare"])
     say("  the longer sheet as text / the same", took["text"], took["bare"])
     say("  the longer sheet as a page / the same", took["page"], took["bare"])
 
+
+IMPORTED = """
+import sys
+from loopwright.cli import main
+main(sys.argv[2:])
+names = [one for one in sys.modules if one.partition(".")[0] not in ("__main__", "typing")]
+open(sys.argv[1], "w").write("\\n".join(names))
+"""
+IMPORTS = """
+import sys
+import typing
+for name in open(sys.argv[1]).read().split():
+    __import__(name)
+"""
+"""Which modules a command imports, and to import these and do nothing with them."""
 
 ALONE = """
 import pickle, sys, typst
