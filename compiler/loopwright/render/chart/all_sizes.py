@@ -179,11 +179,11 @@ def _as_few(plans: Sequence[Plan], wish: Wish) -> Iterator[Wish]:
     chosen = [plan.selection for plan in plans if plan.selection]
     cut = next((one for one in chosen if one.repeat), None)
     lines = [_lines(one) for one in chosen]
-    rounds = all(plan.laid.manner == "rounds" for plan in plans)
+    rounds = all(plan.shape.manner == "rounds" for plan in plans)
     for own, its in zip(chosen, lines, strict=True):
         if rounds:
             yield replace(wish, fan=lines.count(its) > 1)
-        elif all(plan.laid.manner in ("oval", "frame") for plan in plans):
+        elif all(plan.shape.manner in ("oval", "frame") for plan in plans):
             yield replace(wish, like=1)
         elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
             yield wish
@@ -260,8 +260,8 @@ def _numbers(plan: Plan) -> list[int]:
 def _alike(plans: Sequence[Plan], first: int, size: int) -> bool:
     """Whether two sizes are drawn alike, but for numbers."""
     one, two = plans[first], plans[size]
-    manner = one.laid.manner
-    if one.selection is None or two.selection is None or manner != two.laid.manner:
+    manner = one.shape.manner
+    if one.selection is None or two.selection is None or manner != two.shape.manner:
         return False
     if one.yarns != two.yarns or _lines(one.selection) != _lines(two.selection):
         return False
