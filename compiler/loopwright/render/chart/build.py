@@ -17,7 +17,7 @@ from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.deep import targets_of
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.far import fars_of, left_by
-from loopwright.render.chart.layout import Known, Laid, Shape, shape_of, sided_lines
+from loopwright.render.chart.layout import Known, Laid, Shape, shape_of
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
@@ -35,6 +35,7 @@ from loopwright.render.chart.values import (
     Symbol,
     Words,
 )
+from loopwright.render.chart.written import sided_lines
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP

@@ -2,16 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Sequence
 from functools import cache
 from itertools import accumulate, pairwise
 from math import pi
 
 from loopwright.frozen import frozen, replace
 from loopwright.ir.fabric import Place, WorkedPart
-from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
-from loopwright.ir.numbers import Given
-from loopwright.ir.pattern import Part, Row
+from loopwright.ir.pattern import Part
 from loopwright.render.chart import (
     layout_frame,
     layout_oval,
@@ -29,6 +27,7 @@ from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
+from loopwright.render.chart.written import groups_of, late_changes, sided_lines
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
@@ -92,7 +91,7 @@ def shape_of(
         return replace(
             shape.laid(),
             late_changes=late_changes(part),
-            groups=tuple(_groups(part)),
+            groups=tuple(groups_of(part)),
             foundation=height_of(part.start.stitch) if part.start.stitch else 0.0,
         )
 
@@ -374,51 +373,3 @@ def _in_rounds(
 def _skipped(selection: Selection, wish: Wish) -> int:
     """How many rows come before the first that is to be drawn."""
     return sum(not wish.has(row.number) for row in selection.rows)
-
-
-def late_changes(part: Part) -> frozenset[int]:
-    """The lines of a part that slip stitch along to a new first place in the old yarn, and only
-    then take another."""
-    out = []
-    for i, line in enumerate(part.lines):
-        if not isinstance(line, Row):
-            continue
-        items = _items(part, line)
-        moves = [k for k, item in enumerate(items) if isinstance(item, Move)]
-        changes = [k for k, item in enumerate(items) if isinstance(item, Change)]
-        if moves and changes and moves[0] < changes[0] and not moves[0]:
-            out.append(i)
-    return frozenset(out)
-
-
-def _groups(part: Part) -> Iterator[tuple[Span, Stitch, int]]:
-    """The groups of a part that count as one stitch: the stitch they begin with, and how many
-    chains stand on it."""
-    items = [item for line in part.lines if isinstance(line, Row) for item in line.items]
-    while items:
-        item = items.pop()
-        if isinstance(item, Repeat):
-            items += item.items
-        if isinstance(item, Group) and item.as_stitch is not None:
-            stitches = [one.stitch for one in item.items if isinstance(one, Work)]
-            chains = [one.n for one in item.items if isinstance(one, Chain)]
-            if stitches:
-                first = chains[0] if chains else None
-                count = int(first.value) if isinstance(first, Given) else 1
-                yield item.span, stitches[0], count
-
-
-def _items(part: Part, row: Row) -> tuple[Item, ...]:
-    """The items of a row, or of the row that it is worked as."""
-    if row.as_row is None:
-        return row.items
-    for line in part.lines:
-        if isinstance(line, Row) and any(a <= row.as_row[0] <= b for a, b in line.numbers):
-            return line.items
-    return row.items
-
-
-def sided_lines(part: Part) -> frozenset[int]:
-    """The lines of a part that say which side they are worked on."""
-    rows = (i for i, line in enumerate(part.lines) if isinstance(line, Row) and line.side)
-    return frozenset(rows)
