@@ -10,10 +10,8 @@ at brackets, beside the rows and in the notes. The words of such a chart tell th
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterator, Sequence
 from functools import lru_cache
-from typing import cast
 
 from loopwright.frozen import replace
 from loopwright.ir.checked import Checked
@@ -22,16 +20,15 @@ from loopwright.render.chart.build import Plan, drawn, planned, row_texts
 from loopwright.render.chart.choose import EVERYTHING_NEEDED, Selection, Wish
 from loopwright.render.chart.cutting import LeftOut
 from loopwright.render.chart.layout import Known
+from loopwright.render.chart.merged import merged, merged_words
 from loopwright.render.chart.rows_only import rows_only
 from loopwright.render.chart.sides import Side
 from loopwright.render.chart.svg import svg
 from loopwright.render.chart.values import Chart, OtherSize, Words
 from loopwright.render.chart.wedge import Wedge
-from loopwright.render.speaker import Said, Speaker, said, speaker_of, told
-from loopwright.trade.stitches import Stitch
+from loopwright.render.speaker import Speaker, said, speaker_of, told
 
 LONGEST_LABEL = 14  # characters of the numbers beside a row; of more, sizes are drawn by themselves
-_NUMBER = re.compile(r"(\d+(?:,\d{3})*(?: \(\d[\d, ]*\))?)")
 
 
 class _Same:
@@ -179,11 +176,11 @@ def _as_few(plans: Sequence[Plan], wish: Wish) -> Iterator[Wish]:
     chosen = [plan.selection for plan in plans if plan.selection]
     cut = next((one for one in chosen if one.repeat), None)
     lines = [_lines(one) for one in chosen]
-    rounds = all(plan.laid.manner == "rounds" for plan in plans)
+    rounds = all(plan.shape.manner == "rounds" for plan in plans)
     for own, its in zip(chosen, lines, strict=True):
         if rounds:
             yield replace(wish, fan=lines.count(its) > 1)
-        elif all(plan.laid.manner in ("oval", "frame") for plan in plans):
+        elif all(plan.shape.manner in ("oval", "frame") for plan in plans):
             yield replace(wish, like=1)
         elif cut is None or own.repeat or len(own.rows) != len(cut.rows):
             yield wish
@@ -209,7 +206,7 @@ def _of_all(checked: Checked, part: str, sizes: list[int], wishes: Sequence[Wish
     too long to stand beside the rows, or their words are not alike."""
     every = [_plan(checked, part, size, wishes[size]) for size in sizes]
     numbers = [list(map(str, one)) for one in zip(*map(_numbers, every), strict=True)]
-    labels = [_merged(one, sizes) or "" for one in numbers]
+    labels = [merged(one, sizes) or "" for one in numbers]
     words = _words_of(every, sizes)
     if words is None or max(map(len, labels), default=0) > LONGEST_LABEL:
         return None
@@ -244,9 +241,9 @@ def _words_of(
     if len({(len(one.brackets), len(one.notes)) for one in every}) > 1:
         return None
     said = zip(*([one.text for one in plan.brackets] for plan in every), strict=True)
-    brackets = [_merged(them, sizes) for them in said]
-    notes = [_merged_words(them, sizes) for them in zip(*(one.notes for one in every), strict=True)]
-    start = _merged_words([one.start for one in every], sizes)
+    brackets = [merged(them, sizes) for them in said]
+    notes = [merged_words(them, sizes) for them in zip(*(one.notes for one in every), strict=True)]
+    start = merged_words([one.start for one in every], sizes)
     if start is None or None in brackets or None in notes:
         return None
     return [one or "" for one in brackets], tuple(one or () for one in notes), start
@@ -260,8 +257,8 @@ def _numbers(plan: Plan) -> list[int]:
 def _alike(plans: Sequence[Plan], first: int, size: int) -> bool:
     """Whether two sizes are drawn alike, but for numbers."""
     one, two = plans[first], plans[size]
-    manner = one.laid.manner
-    if one.selection is None or two.selection is None or manner != two.laid.manner:
+    manner = one.shape.manner
+    if one.selection is None or two.selection is None or manner != two.shape.manner:
         return False
     if one.yarns != two.yarns or _lines(one.selection) != _lines(two.selection):
         return False
@@ -325,72 +322,6 @@ def _strip(strip: LeftOut | None) -> tuple[object, ...]:
 
 def _wedge(wedge: Wedge | None) -> tuple[object, ...]:
     return () if wedge is None else (wedge.first, wedge.drawn, wedge.low, wedge.repeats, wedge.gaps)
-
-
-def _merged(texts: Sequence[str], sizes: Sequence[int]) -> str | None:
-    """One text for several that differ in numbers only: each number with those of the others, in
-    the order of these sizes. A number that is given for every size is first that of its own."""
-    phrases = [one for one in texts if isinstance(one, Said)]
-    if phrases:
-        return _merged_said(phrases, sizes) if len(phrases) == len(texts) else None
-    split = [_NUMBER.split(text) for text in texts]
-    if len({tuple(one[::2]) for one in split}) > 1:
-        return None
-    out = []
-    for i, pieces in enumerate(zip(*split, strict=True)):
-        own = [_own(piece, size) for piece, size in zip(pieces, sizes, strict=True)]
-        different = i % 2 and len(set(own)) > 1
-        out.append(f"{own[0]} ({', '.join(own[1:])})" if different else own[0])
-    return "".join(out)
-
-
-def _merged_said(every: Sequence[Said], sizes: Sequence[int]) -> Said | None:
-    """The same of phrases: the same phrase, with what fills it in merged."""
-    first = every[0]
-    if len({(*one.phrase[:2], one.phrase[3], tuple(one.values)) for one in every}) > 1:
-        return None
-    values: dict[str, object] = {}
-    for name in first.values:
-        merged = _merged_value([one.values[name] for one in every], sizes)
-        if merged is None:
-            return None
-        values[name] = merged
-    return first.filled(max(one.phrase[2] for one in every), values)
-
-
-def _merged_value(every: Sequence[object], sizes: Sequence[int]) -> object | None:
-    if all(isinstance(one, tuple) for one in every):
-        return _merged_words(cast("Sequence[Words]", every), sizes)
-    if all(isinstance(one, Stitch) for one in every):
-        return every[0] if len(set(every)) == 1 else None
-    if (
-        all(isinstance(one, Said) or not isinstance(one, str) for one in every)
-        and len(set(map(str, every))) == 1
-    ):
-        return every[0]
-    return _merged([one if isinstance(one, str) else str(one) for one in every], sizes)
-
-
-def _own(number: str, size: int) -> str:
-    """Of a number that is given for every size that of one of them."""
-    each = re.findall(r"\d+(?:,\d{3})*", number) if "(" in number else []
-    return each[size] if size < len(each) else number
-
-
-def _merged_words(every: Sequence[Words], sizes: Sequence[int]) -> Words | None:
-    """The same of words with stitches in them."""
-    if len(set(map(len, every))) > 1:
-        return None
-    out: list[str | Stitch] = []
-    for pieces in zip(*every, strict=True):
-        told = [piece for piece in pieces if isinstance(piece, str)]
-        one: str | Stitch | None = pieces[0] if len(set(pieces)) == 1 else None
-        if len(told) == len(pieces):
-            one = _merged(told, sizes)
-        if one is None:
-            return None
-        out.append(one)
-    return tuple(out)
 
 
 def sizes_words(pattern: Pattern, sizes: Sequence[int]) -> str:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Sequence
+from functools import cache
 from math import copysign
 
 from loopwright.frozen import Frozen, replace
@@ -16,7 +17,7 @@ from loopwright.render.chart.clear import cleared
 from loopwright.render.chart.deep import targets_of
 from loopwright.render.chart.draw import row_symbols, start_symbols
 from loopwright.render.chart.far import fars_of, left_by
-from loopwright.render.chart.layout import Known, Laid, lay_out, sided_lines
+from loopwright.render.chart.layout import Known, Laid, Shape, shape_of
 from loopwright.render.chart.marks import brackets, breaks, changes, clear_of, ends, labelled, mark
 from loopwright.render.chart.marks_sides import side_brackets, side_breaks
 from loopwright.render.chart.notes import notes_of, rows_words, start_words, yarn_words
@@ -34,39 +35,57 @@ from loopwright.render.chart.values import (
     Symbol,
     Words,
 )
+from loopwright.render.chart.written import sided_lines
 from loopwright.render.speaker import said
 
 MARGIN = 1.3 * STEP
 WORDS_WIDE = 122.0  # the room of a bracket's words
 
 
+class Beside(Frozen):
+    """What stands beside the symbols: the brackets of ``rows``, which are still to be moved clear
+    of numbers, those of ``sides``, which are not, and the notes."""
+
+    rows: tuple[Bracket, ...]
+    sides: tuple[Bracket, ...]
+    notes: tuple[Words, ...]
+
+
 class Plan(Frozen):
-    """A chart before its symbols are drawn: what was wished for, the part as worked and laid out,
-    and what the brackets, the notes and the start say. The brackets that ``stood`` beside rows are
-    still to be moved clear of numbers, those of sides are not. ``ends`` where only both ends are
-    drawn."""
+    """A chart before its symbols are drawn: what was wished for, the part as worked, the shape in
+    which it is laid out, and what the start says; ``ends`` where only both ends are drawn. It is
+    laid out, and what stands ``beside`` it is told, once that is asked for."""
 
     checked: Checked
     part: Part
     worked: WorkedPart
     size: int
     wish: Wish
-    laid: Laid
+    shape: Shape
     yarns: tuple[str, ...]
-    stood: tuple[tuple[Bracket, ...], tuple[Bracket, ...]]
-    notes: tuple[Words, ...]
     start: Words
     ends: Ends | None
+    beside: Callable[[], Beside]
+
+    @property
+    def laid(self) -> Laid:
+        """The part laid out."""
+        return self.shape.laid()
 
     @property
     def brackets(self) -> tuple[Bracket, ...]:
         """All of its brackets, in the order in which they are drawn."""
-        return self.stood[0] + self.stood[1]
+        return self.beside().rows + self.beside().sides
+
+    @property
+    def notes(self) -> tuple[Words, ...]:
+        """What is said of what is left out."""
+        return self.beside().notes
 
     @property
     def selection(self) -> Selection | None:
         """What was chosen to be drawn; None where that is both ends."""
-        return self.laid.selection if self.ends is None else None
+        return self.shape.selection if self.ends is None else None
 
 
 def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[str] = ()) -> Chart:
@@ -76,24 +95,32 @@ def build(checked: Checked, name: str, size: int, wish: Wish, labels: Sequence[s
 
 
 def planned(checked: Checked, name: str, size: int, wish: Wish, known: Known | None = None) -> Plan:
-    """The part laid out; ``known`` is what was laid out of it before, in any size."""
+    """The part as it will be laid out; ``known`` is what was laid out before, in any size."""
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    laid = lay_out(part, worked, wish, checked.fabrics[size].parts, known)
-    often = times_of(checked, name, size)
+    shape = shape_of(part, worked, wish, checked.fabrics[size].parts, known)
+
+    @cache
+    def beside() -> Beside:
+        laid, often = shape.laid(), times_of(checked, name, size)
+        return Beside(
+            tuple(brackets(laid, often)),
+            tuple(side_brackets(laid, often)),
+            notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
+        )
+
     return Plan(
         checked,
         part,
         worked,
         size,
         wish,
-        laid,
-        tuple(_yarns(pattern, laid)),
-        (tuple(brackets(laid, often)), tuple(side_brackets(laid, often))),
-        notes_of(laid.selection, any(layer.gap for layer in laid.layers)),
+        shape,
+        tuple(_yarns(pattern, shape.selection)),
         start_words(part, worked, wish.rows),
-        ends_of(worked, sided_lines(part), wish, laid.selection, laid.skipped),
+        ends_of(worked, sided_lines(part), wish, shape.selection, shape.skipped),
+        beside,
     )
 
 
@@ -110,8 +137,7 @@ def drawn(plan: Plan, labels: Sequence[str] = ()) -> Chart:
     laid, yarns = plan.laid, list(plan.yarns)
     symbols = [*start_symbols(part, plan.worked, laid), *_of_rows(laid, yarns, texts)]
     beside = cleared(_numbers(laid, yarns, labels), symbols, len(yarns) > 1)
-    beside_rows, beside_sides = plan.stood
-    around = [*(clear_of(one, beside) for one in beside_rows), *beside_sides]
+    around = [*(clear_of(one, beside) for one in plan.beside().rows), *plan.beside().sides]
     for layer in laid.layers[1 + laid.skipped :]:
         beside += changes(layer, laid, yarns)
     return _on_page(
@@ -185,13 +211,13 @@ def _far(texts: Sequence[RowText], number: int) -> dict[int, Far]:
     return {}
 
 
-def _yarns(pattern: Pattern, laid: Laid) -> list[str]:
+def _yarns(pattern: Pattern, chosen: Selection) -> list[str]:
     """The yarns of the part, in the order of the pattern; several held together are one."""
     used: dict[str, None] = {}
-    for layer in laid.layers[1:]:
-        for spot in layer.spots:
-            if spot.thing and spot.thing.made.yarn:
-                used.setdefault(spot.thing.made.yarn)
+    for row in chosen.rows:
+        for made in row.worked.made.tally():
+            if made.yarn:
+                used.setdefault(made.yarn)
     order = [yarn.name for yarn in pattern.yarns]
     rest = [name for name in used if name not in order]
     return [name for name in order if name in used] + rest

@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Hashable, Iterator, Sequence
+from collections.abc import Callable, Hashable, Sequence
+from functools import cache
 from itertools import accumulate, pairwise
 from math import pi
 
 from loopwright.frozen import Frozen, replace
 from loopwright.ir.fabric import Place, WorkedPart
-from loopwright.ir.items import Chain, Change, Group, Item, Move, Repeat, Work
-from loopwright.ir.numbers import Given
-from loopwright.ir.pattern import Part, Row
+from loopwright.ir.pattern import Part
 from loopwright.render.chart import (
     layout_frame,
     layout_oval,
@@ -28,6 +27,7 @@ from loopwright.render.chart.stretches import crab
 from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
+from loopwright.render.chart.written import groups_of, late_changes, sided_lines
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 
@@ -51,34 +51,49 @@ class Laid(Frozen):
     foundation: float = 0.0  # how high the foundation stitches are that it begins on
 
 
+class Shape(Frozen):
+    """How a part is to be laid out: in which manner, what was chosen of it, and how many of those
+    rows are not drawn; ``laid`` lays it out, once it is asked for."""
+
+    manner: str
+    selection: Selection
+    skipped: int
+    laid: Callable[[], Laid]
+
+
 Known = dict[Hashable, Laid | None]
 """What was laid out of a part before, by what it was laid out from; None where that came to
 nothing. Rows alike are laid out once, in whichever size and with whatever numbers."""
 
 
-def lay_out(
+def shape_of(
     part: Part,
     worked: WorkedPart,
     wish: Wish = EVERYTHING_NEEDED,
     others: Sequence[WorkedPart] = (),
     known: Known | None = None,
-) -> Laid:
-    """Lay a part out the way its shape asks for; ``others`` are the parts that it may be worked
+) -> Shape:
+    """The way that a part asks to be laid out; ``others`` are the parts that it may be worked
     onto, ``known`` what was laid out of it before, in this or another size."""
     sides = _sides(part, worked, others)
     known = known if known is not None and wish.rows is None else {}
     framed = bool(sides) and worked.rows[0][0][0].is_round
-    laid = _frame(part, worked, sides, wish, known) if framed else None
-    laid = laid or _lay_out(part, worked, wish, known)
-    if wish.rows and laid.selection.first_missing:
-        laid = _by_themselves(part, worked, wish, laid)
-    foundation = height_of(part.start.stitch) if part.start.stitch else 0.0
-    return replace(
-        laid,
-        late_changes=late_changes(part),
-        groups=tuple(_groups(part)),
-        foundation=foundation,
-    )
+    found = _frame(part, worked, sides, wish, known) if framed else None
+    found = found or _shape(part, worked, wish, known)
+    if wish.rows and found.selection.first_missing:
+        found = _by_themselves(part, worked, wish, found)
+    shape = found
+
+    @cache
+    def laid() -> Laid:
+        return replace(
+            shape.laid(),
+            late_changes=late_changes(part),
+            groups=tuple(groups_of(part)),
+            foundation=height_of(part.start.stitch) if part.start.stitch else 0.0,
+        )
+
+    return replace(shape, laid=laid)
 
 
 def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tuple[int, ...]:
@@ -97,7 +112,7 @@ def _sides(part: Part, worked: WorkedPart, others: Sequence[WorkedPart]) -> tupl
 
 def _frame(
     part: Part, worked: WorkedPart, sides: tuple[int, ...], wish: Wish, known: Known
-) -> Laid | None:
+) -> Shape | None:
     """A border around its piece; None where it is too long."""
     ends = [*accumulate(sides, initial=0)]
     top, left, bottom, right = pairwise(ends)
@@ -115,7 +130,19 @@ def _frame(
         layers = layout_frame.lay(layout_frame.base(sides, page, cut), rows, page)
         return Laid(layers, page, "frame", selection, 0, skipped=_skipped(selection, wish))
 
-    return _once(known, ("frame", sides), selection, lay)
+    return _later(known, ("frame", sides), "frame", selection, _skipped(selection, wish), lay)
+
+
+def _later(
+    known: Known,
+    key: Hashable,
+    manner: str,
+    chosen: Selection,
+    skipped: int,
+    lay: Callable[[], Laid],
+) -> Shape:
+    """The shape of rows that can be laid out whatever they are: they are when that is asked for."""
+    return Shape(manner, chosen, skipped, lambda: _once(known, key, chosen, lay) or lay())
 
 
 def _once(
@@ -144,24 +171,24 @@ def _numbered(layer: Layer, number: int) -> Layer:
     return replace(layer, linked=replace(layer.linked, number=number))
 
 
-def _lay_out(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid:
+def _shape(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Shape:
     gathered = _gathered(worked)
     flat = part.manner == "flat"
-    if _both_sides(worked) and (laid := _oval(part, worked, wish, known)):
-        return laid
+    if _both_sides(worked) and (oval := _oval(part, worked, wish, known)):
+        return oval
     if gathered or (worked.from_ring and worked.start.length <= wish.widest):
         laid = _disc(part, worked, gathered, wish, known)
         if laid and laid.selection.rows and (flat or _is_disc(worked, laid)):
-            return laid
+            return Shape(laid.manner, laid.selection, laid.skipped, lambda: laid)
     return _flat(part, worked, wish, "rows" if flat else "flat rounds", known)
 
 
-def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, laid: Laid) -> Laid:
+def _by_themselves(part: Part, worked: WorkedPart, wish: Wish, shape: Shape) -> Shape:
     """Rows that do not fit on a page that begins in the middle, on the edge that they are worked
     into alone; what was laid out where that draws no more of them."""
     flat = _flat(part, worked, wish, "rows" if part.manner == "flat" else "flat rounds")
     most = flat.selection.first_missing
-    return flat if not most or most > laid.selection.first_missing else laid
+    return flat if not most or most > shape.selection.first_missing else shape
 
 
 def _both_sides(worked: WorkedPart) -> bool:
@@ -171,7 +198,7 @@ def _both_sides(worked: WorkedPart) -> bool:
     return worked.start.length < worked.rows[0][0][0].below.length
 
 
-def _oval(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid | None:
+def _oval(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Shape | None:
     """Rounds about both sides of a chain; None where it is too long."""
     chains, met = worked.start.length, worked.rows[0][0][0].below.length
     # From the chain before the last back to the first that is worked into, and the other way.
@@ -191,7 +218,7 @@ def _oval(part: Part, worked: WorkedPart, wish: Wish, known: Known) -> Laid | No
         layers = layout_oval.lay(layout_oval.base(chains, lead, len(places), cut), rows, oval)
         return Laid(layers, oval, "oval", selection, lead, skipped=_skipped(selection, wish))
 
-    return _once(known, ("oval", chains), selection, lay)
+    return _later(known, ("oval", chains), "oval", selection, _skipped(selection, wish), lay)
 
 
 def _is_disc(worked: WorkedPart, laid: Laid) -> bool:
@@ -247,13 +274,13 @@ def _linked(
 
 def _flat(
     part: Part, worked: WorkedPart, wish: Wish, manner: str, known: Known | None = None
-) -> Laid:
+) -> Shape:
     selection = select(worked, sided_lines(part), wish, may_cut=True)
 
     def lay() -> Laid:
         return _in_rows(part, worked, selection, manner)
 
-    return _once({} if known is None else known, manner, selection, lay) or lay()
+    return _later({} if known is None else known, manner, manner, selection, 0, lay)
 
 
 def _in_rows(part: Part, worked: WorkedPart, selection: Selection, manner: str) -> Laid:
@@ -344,51 +371,3 @@ def _in_rounds(
 def _skipped(selection: Selection, wish: Wish) -> int:
     """How many rows come before the first that is to be drawn."""
     return sum(not wish.has(row.number) for row in selection.rows)
-
-
-def late_changes(part: Part) -> frozenset[int]:
-    """The lines of a part that slip stitch along to a new first place in the old yarn, and only
-    then take another."""
-    out = []
-    for i, line in enumerate(part.lines):
-        if not isinstance(line, Row):
-            continue
-        items = _items(part, line)
-        moves = [k for k, item in enumerate(items) if isinstance(item, Move)]
-        changes = [k for k, item in enumerate(items) if isinstance(item, Change)]
-        if moves and changes and moves[0] < changes[0] and not moves[0]:
-            out.append(i)
-    return frozenset(out)
-
-
-def _groups(part: Part) -> Iterator[tuple[Span, Stitch, int]]:
-    """The groups of a part that count as one stitch: the stitch they begin with, and how many
-    chains stand on it."""
-    items = [item for line in part.lines if isinstance(line, Row) for item in line.items]
-    while items:
-        item = items.pop()
-        if isinstance(item, Repeat):
-            items += item.items
-        if isinstance(item, Group) and item.as_stitch is not None:
-            stitches = [one.stitch for one in item.items if isinstance(one, Work)]
-            chains = [one.n for one in item.items if isinstance(one, Chain)]
-            if stitches:
-                first = chains[0] if chains else None
-                count = int(first.value) if isinstance(first, Given) else 1
-                yield item.span, stitches[0], count
-
-
-def _items(part: Part, row: Row) -> tuple[Item, ...]:
-    """The items of a row, or of the row that it is worked as."""
-    if row.as_row is None:
-        return row.items
-    for line in part.lines:
-        if isinstance(line, Row) and any(a <= row.as_row[0] <= b for a, b in line.numbers):
-            return line.items
-    return row.items
-
-
-def sided_lines(part: Part) -> frozenset[int]:
-    """The lines of a part that say which side they are worked on."""
-    rows = (i for i, line in enumerate(part.lines) if isinstance(line, Row) and line.side)
-    return frozenset(rows)

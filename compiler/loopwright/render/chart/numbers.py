@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from loopwright.ir.checked import Checked
-from loopwright.render.chart.layout import sided_lines
 from loopwright.render.chart.stretches import stretches
+from loopwright.render.chart.written import sided_lines
 
 
 def row_numbers(checked: Checked, part: str, size: int) -> tuple[int, int]:

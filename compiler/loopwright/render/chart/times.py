@@ -11,8 +11,8 @@ from collections.abc import Iterator, Sequence
 from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.fabric import WorkedPart, WorkedRow
-from loopwright.render.chart.layout import sided_lines
 from loopwright.render.chart.stretches import Stretch, stretches
+from loopwright.render.chart.written import sided_lines
 
 BESIDE = 2
 

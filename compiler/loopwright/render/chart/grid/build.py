@@ -15,10 +15,10 @@ from loopwright.render.chart.grid.colour import dyed_of
 from loopwright.render.chart.grid.filet import UNITS, Net, net_of
 from loopwright.render.chart.grid.repeats import again
 from loopwright.render.chart.grid.values import COLOUR, FILET, FILLED, OPEN, Grid, Line, Square
-from loopwright.render.chart.layout import sided_lines
 from loopwright.render.chart.notes import notes_of, rows_words, yarn_words
 from loopwright.render.chart.stretches import Drawn
 from loopwright.render.chart.values import Words
+from loopwright.render.chart.written import sided_lines
 from loopwright.render.speaker import Said, phrase, said
 from loopwright.trade.stitches import Stitch
 
