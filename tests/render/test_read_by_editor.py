@@ -283,3 +283,19 @@ def test_a_yarn_that_is_held_double_is_one_yarn(yarns: str, said: str) -> None:
     part = RING.replace("yarn slate", f"yarn {yarns}")
     told = page(f"{balls}{part}round 1: ch 1, dc in each ch around, join\n")
     assert said in told
+
+
+def test_foundation_stitches_are_a_row_that_no_number_counts() -> None:
+    # One row of foundation stitches, round 1, and round 1 three times again: 5 rounds.
+    told = page(
+        "part band: in rounds\nstart: 20 foundation htr\n"
+        "round 1: ch 1, [htr] around, join = 20 sts\nrepeat round 1: until 5 rounds\n"
+    )
+    assert "Start: 20 foundation htr, join into a ring with sl st." in told
+    assert "until there are 5 rounds in all with the foundation (another 3 times)" in told
+    flat = page(
+        "part band: flat\nstart: 20 foundation htr\n"
+        "row 1: ch 1, htr in each st across = 20 sts\nrepeat row 1: 3 more times\n"
+    )
+    assert "Start: 20 foundation htr. Row 1" in flat
+    assert "another 3 times: 5 rows in all with the foundation" in flat

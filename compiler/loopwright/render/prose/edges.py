@@ -165,7 +165,11 @@ def _foundation(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str
     assert what.stitch is not None
     tell.voice.met.add(("foundation", 0))
     n, name = tell.amount(what.n).text, tell.voice.stitch(what.stitch)
-    return tell.voice.say("{n} foundation {stitch}", n=n, stitch=name)
+    text = tell.voice.say("{n} foundation {stitch}", n=n, stitch=name)
+    if here.manner == "flat":
+        return text
+    slip = tell.voice.stitch(SLIP)
+    return tell.voice.say("{what}, join into a ring with {slip}", what=text, slip=slip)
 
 
 def _edges(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:

@@ -18,6 +18,7 @@ from loopwright.render.prose.places import noun
 from loopwright.render.prose.rows import mentioned
 from loopwright.render.prose.telling import Amount, Telling
 from loopwright.render.prose.texts import free_text
+from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import sentence, spoken
 
@@ -104,14 +105,25 @@ def _worked(line: int, tell: Telling) -> list[int]:
     return [result.worked if result else 0 for result in found]
 
 
-def _in_all(line: int, tell: Telling) -> str:
+_IN_ALL = {
+    False: phrase("{n} {rows} in all"),
+    True: phrase("{n} {rows} in all with the foundation"),
+}
+"""How many rows there are; foundation stitches are one, which no number counts."""
+
+
+def _has_foundation(part: Part) -> bool:
+    return part.start.what == "foundation"
+
+
+def _in_all(line: int, part: Part, tell: Telling) -> str:
     """How many rows the part now has."""
     found = [tell.worked.sizes[size].lines.get(line) for size in tell.sizes]
     if not all(found):
         return ""
     amount = tell.in_sizes([result.rows_after for result in found if result])
     rows = tell.row_word(1 if amount.one else 2)
-    return tell.voice.say("{n} {rows} in all", n=amount.text, rows=rows)
+    return tell.voice.say(_IN_ALL[_has_foundation(part)], n=amount.text, rows=rows)
 
 
 def _another(repeat: RepeatRows, line: int, tell: Telling) -> str:
@@ -132,7 +144,7 @@ def _times(amount: Amount, tell: Telling) -> str:
 def _more(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     assert repeat.n is not None
     times = _times(tell.amount(repeat.n), tell)
-    in_all = _in_all(line, tell)
+    in_all = _in_all(line, part, tell)
     if not in_all:
         return tell.voice.say("{what} {often}", what=what, often=times)
     return tell.voice.say("{what} {often}: {in_all}", what=what, often=times, in_all=in_all)
@@ -148,18 +160,20 @@ def _length(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling)
     if not any(_worked(line, tell)):
         # Without a row gauge nobody knows how many rows that is.
         return until
-    numbers = ", ".join(one for one in (_another(repeat, line, tell), _in_all(line, tell)) if one)
+    numbers = ", ".join(
+        one for one in (_another(repeat, line, tell), _in_all(line, part, tell)) if one
+    )
     return tell.voice.say("{until} ({numbers} at the tension given)", until=until, numbers=numbers)
 
 
 def _rows(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) -> str:
     assert repeat.n is not None
     amount = tell.amount(repeat.n)
+    rows = tell.row_word(1 if amount.one else 2)
     return tell.voice.say(
-        "{what} until there are {n} {rows} in all ({often})",
+        "{what} until there are {in_all} ({often})",
         what=what,
-        n=amount.text,
-        rows=tell.row_word(1 if amount.one else 2),
+        in_all=tell.voice.say(_IN_ALL[_has_foundation(part)], n=amount.text, rows=rows),
         often=_another(repeat, line, tell),
     )
 
@@ -169,7 +183,9 @@ def _sts(what: str, repeat: RepeatRows, line: int, part: Part, tell: Telling) ->
     amount = tell.amount(repeat.n)
     n = 1 if amount.one else 2
     kind = repeat.stated.counts[0].kind if repeat.stated else None
-    numbers = ", ".join(one for one in (_another(repeat, line, tell), _in_all(line, tell)) if one)
+    numbers = ", ".join(
+        one for one in (_another(repeat, line, tell), _in_all(line, part, tell)) if one
+    )
     return tell.voice.say(
         "{what} until there are {n} {places} ({numbers})",
         what=what,
