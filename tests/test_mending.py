@@ -195,6 +195,10 @@ CERTAIN = [
     ("row 2: *dc, 2 tr* repeat to end", "row 2: [dc, 2 tr] across"),
     ("round 2: *dc, 2 tr* to end", "round 2: [dc, 2 tr] around"),
     ("round 2: *dc, 2 tr* around", "round 2: [dc, 2 tr] around"),
+    ("row 2: *dc, 2 tr*, repeat between * to end", "row 2: [dc, 2 tr] across"),
+    ("round 2: *dc, 2 tr*; rep between *s around", "round 2: [dc, 2 tr] around"),
+    ("round 2: dc in same st as join, dc", "round 2: dc in same st, dc"),
+    ("round 2: 2 tr in same place as joining sl st, dc", "round 2: 2 tr in same st, dc"),
     ("round 2: *dc, 2 tr* 6 times", "round 2: [dc, 2 tr] 6 times"),
     ("start: ch 4, join with sl st", "start: ch 4, join into ring"),
     ("start: ch 4 and join with a slip stitch", "start: ch 4, join into ring"),
@@ -229,6 +233,8 @@ CERTAIN = [
     ("row 2: Ch 1, Dc in Each St to End.", "row 2: ch 1, dc in each st across"),
 ]
 GUESSES = [
+    ("row 2: ch 1, dc FLO across", "row 2: ch 1, dc flo in each st across"),
+    ("row 2: ch 1, dc BLO across", "row 2: ch 1, dc blo in each st across"),
     ("sizes: 0-3 months (3-6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
     ("sizes: 0/3 months (3/6 months)", "sizes: 0 to 3 months (3 to 6 months)"),
     ("round 2: 5 dc, change to foam, 5 dc", "round 2: 5 dc, with foam, 5 dc"),

@@ -57,6 +57,8 @@ def _each_last(hands: Hands, target: Target) -> Iterator[Found]:
 def _same(hands: Hands, target: Target) -> Iterator[Found]:
     if hands.last is not None:
         yield Found(hands.last)
+    elif hands.edge and hands.edge[0].what == "st" and not hands.spiral:
+        yield _of_all(hands, target, 0)  # the stitch that the hook is at
     else:
         raise FaultError("wrong-place")
 

@@ -197,9 +197,7 @@ def edge_ran_out(told: Told) -> Diagnostic:
     """
     fact = told.fact
     if fact.get("start"):
-        have = told.each("have")
-        text = f"{stitches(told.each('wanted')).capitalize()} are to be taken up here, and there are {have}."
-        return told.say(text, f"Take up {have}, or begin somewhere else.")
+        return _edge_too_short(told)
     if fact.get("repeat"):
         return _too_often(told)
     for key in ("increases", "decreases"):
@@ -237,6 +235,17 @@ def _longer(told: Told, by: Callable[[Fact], int]) -> str:
     """How much longer the row below, or the starting chain, would have to be."""
     start = chains.start_longer(told, by) if chains.ends(told) else ""
     return f"write `{start}`" if start else f"make {below(told)} longer by {told.over(by)}"
+
+
+def _edge_too_short(told: Told) -> Diagnostic:
+    """The edge that a part begins along has not so many stitches."""
+    have, nth = told.each("have"), told.fact.get("nth")
+    if isinstance(nth, int):
+        text = f"There is no {ordinal(nth)} stitch: this edge has {have}."
+        return told.say(text, "Begin at one that is there, or mend what comes before this first.")
+    wanted = stitches(told.each("wanted")).capitalize()
+    text = f"{wanted} are to be taken up here, and there are {have}."
+    return told.say(text, f"Take up {have}, or begin somewhere else.")
 
 
 def _too_often(told: Told) -> Diagnostic:

@@ -127,7 +127,10 @@ def _same(hand: Hand, target: Target, span: Span) -> Spot:
         hand.in_ring = True
         return Spot("ring", 0)
     if hand.same < 0:
-        raise Stuck("wrong-place", span, wanted=Kind("same"))
+        if hand.spiral or not hand.edge.length or hand.at(0).what != "st":
+            raise Stuck("wrong-place", span, wanted=Kind("same"))
+        # First in a row that is where the hook is: the stitch that was joined to, or turned on.
+        return _first(hand, target, span)
     place = hand.at(hand.same)
     if hand.same == hand.pos and not hand.sub:
         hand.pos += 1

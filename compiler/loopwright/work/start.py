@@ -112,6 +112,10 @@ class Starting:
         key = (edge.part, edge.what)
         have = places.before(places.length, takes_stitch)
         first = edge.from_nth - 1 if edge.from_nth else self.used.get(key, 0)
+        if edge.from_nth and first >= have:
+            raise CannotStart(
+                _fact("edge-ran-out", edge.span, start=True, nth=edge.from_nth, have=have)
+            )
         if edge.n is None:
             wanted = have - first
         else:
