@@ -134,11 +134,7 @@ def limit_of(hands: Hands, scope: Scope) -> int:
             raise FaultError("unknown-marker")
         return at
     if scope.how == "next":
-        matching = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
-        real = [i for i in matching if hands.edge[i].what == scope.kind.what]
-        for i in real or matching:
-            return i
-        raise FaultError("no-such-space" if scope.kind.what == "sp" else "edge-ran-out")
+        return stop_before(hands, scope.kind)
     n = hands.number(scope.n) if scope.how == "last" else 0
     if n:
         there = [i for i in hands.ahead() if answers(hands.edge[i], scope.kind)]
@@ -148,6 +144,23 @@ def limit_of(hands: Hands, scope: Scope) -> int:
             raise FaultError("repeat-does-not-fit")
         return there[-n]
     return len(hands.edge)
+
+
+def stop_before(hands: Hands, kind: Kind) -> int:
+    """The next of a kind, before which work stops. A chain may be one of a space as well."""
+    if kind.what == "ch":
+        matching = [i for i in hands.ahead() if hands.edge[i].chains or hands.edge[i].what == "ch"]
+        real = [i for i in matching if hands.edge[i].what in ("ch", "sp")]
+    else:
+        matching = [i for i in hands.ahead() if answers(hands.edge[i], kind)]
+        real = [i for i in matching if hands.edge[i].what == kind.what]
+    if not matching:
+        raise FaultError("no-such-space" if kind.what == "sp" else "edge-ran-out")
+    at = (real or matching)[0]
+    stitches = kind.what == "st" or hands.edge[at].what == kind.what == "ch"
+    if stitches and at == hands.ahead()[0] and not hands.down and not hands.in_chains():
+        raise FaultError("repeat-does-not-fit")
+    return at
 
 
 def beginnings(hands: Hands, kind: Kind) -> list[int]:

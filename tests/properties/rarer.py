@@ -340,6 +340,7 @@ def chains(d: Dice) -> str:
     """Certain chains of certain spaces, and chains among stitches."""
     n, c = d.n(2, 5), d.n(2, 4)
     ch, last = d.one("1st", "2nd", "3rd"), d.one("st", "2 sts")
+    each = d.one("dc in each st", "[dc]", "2 dc in each dc")
     into = d.one(
         f"[dc in {ch} ch of next ch-{c} sp] across",
         f"dc in {ch} ch of first ch-{c} sp, dc in each sp across",
@@ -349,6 +350,8 @@ def chains(d: Dice) -> str:
         "dc in each st and ch to last 2 sts, dc in last 2 sts",
         f"dc in each ch across{d.one('', ', dc in last st')}",
         f"[dc] to next ch-{c} sp, (dc, ch 1, dc) in each ch-{c} sp across",
+        f"{each} to next {d.one('ch', 'st')}, dc in each ch across",
+        f"dc in each of next {d.off(c)} ch, dc in each ch to next {d.one('st', 'ch')}, [dc] across",
         f"dc in each st to next sp, dc in each ch-{c} sp to last {last}, dc in each of last 2 sts",
         f"(2 dc, ch 1) in each of next {n} sts, [dc] across",
         f"dc in next {n} dc, [skip next sp, dc] across",

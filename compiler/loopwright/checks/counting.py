@@ -215,6 +215,13 @@ def edge_ran_out(told: Told) -> Diagnostic:
             "Name a chain nearer the hook, or make a longer chain.",
         )
     under, on_chain = below(told), fact.get("places") == "ch"
+    stop = fact.get("stop")
+    if isinstance(stop, Kind):
+        what = kind_words(stop, told.terms, 1)
+        return told.say(
+            f"From here on {under} has no {what} to stop at." + also_stated(told),
+            "Name what stands there, or go on to the end, with `across` or `around`.",
+        )
     have = told.each("have")
     places = plural(have, "chain") if on_chain else stitches(have)
     text = f"{under.capitalize()} has {places}, and all of them are used before this."

@@ -6,7 +6,7 @@ from loopwright.checks import chains
 from loopwright.checks.counting import COUNTING, also_stated, below, them
 from loopwright.checks.told import Told, kind_words, number, plural, stitches
 from loopwright.diagnostics import Diagnostic, rule
-from loopwright.ir.items import ANY_STITCH, Skip
+from loopwright.ir.items import ANY_STITCH, Kind, Skip
 from loopwright.ir.numbers import Given
 
 
@@ -43,6 +43,10 @@ def repeat_does_not_fit(told: Told) -> Diagnostic:
             " cannot be kept back.",
             "Keep fewer back, or make the row below longer.",
         )
+    here = fact.get("here")
+    if isinstance(here, Kind):
+        text = f"The next {kind_words(here, told.terms, 1)} is right here, so nothing is worked up to it."
+        return told.say(text + also_stated(told), "Name what it is to stop at.")
     if fact.get("nothing"):
         return told.say(
             "What is repeated takes no stitch, so it would never come to the end.",

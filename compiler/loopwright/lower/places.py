@@ -183,6 +183,15 @@ def limit(ctx: Context, node: Node) -> Scope:
     kind_node = node.find(*KINDS)
     assert kind_node is not None
     what = kind(ctx, kind_node)
+    if what.what in ("gap", "st and ch"):
+        ctx.say(
+            faults.not_understood(
+                ctx.span(kind_node),
+                "gap" if what.what == "gap" else "st and ch",
+                "Work stops at a stitch, a chain, a chain space, a row end or a marker.",
+            )
+        )
+        raise Broken
     if node.rule == "limit_next":
         return Scope("next", kind=what, word="to next")
     numbers = [kid for kid in node.nodes() if kid is not kind_node]

@@ -12,8 +12,9 @@ from loopwright.ir.runs import Builder, Runs
 from loopwright.work import evenly as evenly_spread
 from loopwright.work.chains import counted
 from loopwright.work.hand import Hand
+from loopwright.work.limits import limit_of
 from loopwright.work.places import Stuck, is_space, takes_stitch, what_places
-from loopwright.work.placing import SEVERAL, limit_of, next_stitch, one_of, single
+from loopwright.work.placing import SEVERAL, next_stitch, one_of, single
 from loopwright.work.reaching import each, several
 from loopwright.work.repeating import Cut, Endless, repeat
 from loopwright.work.stitching import put

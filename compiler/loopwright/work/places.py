@@ -47,6 +47,11 @@ def is_space(place: Place) -> bool:
     return place.what == "sp"
 
 
+def has_chains(place: Place) -> bool:
+    """Whether a chain can be worked there: one of the start, or of a space."""
+    return place.what in ("ch", "sp")
+
+
 def kind_matches(kind: Kind, place: Place) -> bool:
     """Whether a place is of the kind that was named. A stitch not known after a fault is any."""
     if kind.what == "stitch":

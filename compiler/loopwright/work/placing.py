@@ -10,12 +10,12 @@ from collections.abc import Callable
 
 from loopwright.frozen import replace
 from loopwright.ir.fabric import Made, Place
-from loopwright.ir.items import Kind, Scope, Target
+from loopwright.ir.items import Kind, Target
 from loopwright.source import Span
 from loopwright.trade.stitches import Stitch
 from loopwright.work.deeper import as_long, base, deep, next_skipped, unworked
 from loopwright.work.hand import RING, Hand
-from loopwright.work.places import SPACES, Stuck, is_space, kind_matches, takes_stitch
+from loopwright.work.places import SPACES, Stuck, is_space, takes_stitch
 from loopwright.work.spots import (
     LEAST_ENTERED,
     Spot,
@@ -353,57 +353,6 @@ def one_of(target: Target) -> Target:
     if target.how == "each unworked":
         return replace(target, how="unworked")
     return replace(target, how="next", scope=None)
-
-
-def _begins(hand: Hand, kind: Kind, lead: int) -> int:
-    """Where the own stitch begins, as it is met, whose first stitch stands at a position: on an
-    edge that is met backwards that stitch comes last."""
-    if not hand.turned_edge:
-        return lead
-
-    def outside(place: Place) -> bool:
-        return place.own != kind.own or place.lead
-
-    before = hand.edge.before(lead, outside)
-    return hand.edge.nth(before - 1, outside) + 1 if before else 0
-
-
-def limit_of(hand: Hand, scope: Scope, span: Span) -> int:
-    """The position at which a scope ends: nothing at or past it is worked."""
-    if scope.how == "end":
-        return hand.end
-    if scope.how == "last":
-        own = scope.kind.what == "own"
-        wanted = leads(scope.kind) if own else kind_wanted(scope.kind)
-        keep = hand.number(scope.n)
-        total = hand.edge.before(hand.end, wanted)
-        hand.saw(hand.edge.length)
-        if keep <= 0:
-            return hand.end
-        have = total - hand.edge.before(hand.here(), wanted)
-        if keep > have:
-            raise Stuck("repeat-does-not-fit", span, keep=keep, have=have)
-        position = hand.edge.nth(total - keep, wanted)
-        return _begins(hand, scope.kind, position) if own else position
-    if scope.how == "marked":
-        position = hand.met_marks.get(scope.name, -1)
-        if position < hand.here():
-            raise Stuck("unknown-marker", span, name=scope.name)
-        return position
-    return _to_next(hand, scope, span)
-
-
-def _to_next(hand: Hand, scope: Scope, span: Span) -> int:
-    kind = scope.kind
-    if kind.what == "sp":
-        found = hand.peek_space(kind.chains)
-        if found < 0:
-            raise Stuck("no-such-space", span, chains=kind.chains, none=False)
-        return found
-    found = hand.find(hand.here(), lambda place: takes_stitch(place) and kind_matches(kind, place))
-    if found < 0 or found >= hand.end:
-        raise Stuck("edge-ran-out", span)
-    return found
 
 
 def post_of(target: Target | None, stitch: Stitch) -> bool:

@@ -9,8 +9,9 @@ from loopwright.ir.fabric import Place
 from loopwright.ir.items import Target
 from loopwright.source import Span
 from loopwright.work.hand import Hand
-from loopwright.work.places import Stuck, is_space, kind_matches, takes_stitch
-from loopwright.work.placing import leads, limit_of
+from loopwright.work.limits import limit_of
+from loopwright.work.places import Stuck, has_chains, is_space, kind_matches, takes_stitch
+from loopwright.work.placing import leads
 from loopwright.work.repeating import Cut, Endless, repeat
 from loopwright.work.spots import jump
 
@@ -113,30 +114,29 @@ def in_the_way(place: Place) -> bool:
 def last_of(hand: Hand, target: Target, scope: ir.Scope, span: Span) -> int:
     """The position after the last place that an ``each`` works."""
     kind = target.kind
-    if scope.how not in ("end", "here"):
-        return limit_of(hand, scope, span)
     at = hand.here()
-    if kind.what == "sp":
-        wanted = hand.space_wanted(kind.chains)
+    end = hand.end
+    if scope.how not in ("end", "here"):
+        end = limit_of(hand, scope, span)
     elif kind.what == "ch" and scope.how == "here":
         return chains_end(hand)
-    elif kind.what == "ch":
-        wanted = has_chains
-    elif kind.what == "st and ch":
-        wanted = in_the_way
-    elif kind.what in ("st", "row end") or scope.how == "end":
-        wanted = takes_stitch
-    else:
+    elif scope.how == "here" and kind.what not in ("sp", "st", "st and ch", "row end"):
         other = hand.find(at, lambda place: takes_stitch(place) and not kind_matches(kind, place))
         return other if other >= 0 else hand.end
-    total = hand.edge.before(hand.end, wanted)
+    wanted = worked_of(hand, kind)
+    total = hand.edge.before(end, wanted)
     hand.saw(hand.edge.length)
     return hand.edge.nth(total - 1, wanted) + 1 if total else at
 
 
-def has_chains(place: Place) -> bool:
-    """Whether a chain can be worked there: one of the start, or of a space."""
-    return place.what in ("ch", "sp")
+def worked_of(hand: Hand, kind: ir.Kind) -> Callable[[Place], bool]:
+    """What an ``each`` of a kind goes into; where it stops is past the last of these, so that
+    what lies between that and the end (a space, of stitches) is for what follows."""
+    if kind.what == "sp":
+        return hand.space_wanted(kind.chains)
+    if kind.what == "ch":
+        return has_chains
+    return in_the_way if kind.what == "st and ch" else takes_stitch
 
 
 def chains_end(hand: Hand) -> int:
