@@ -151,9 +151,22 @@ class OpeningMade(Frozen):
     span: Span
 
 
+class TakenUp(NamedTuple):
+    """Stitches of a part's edge (``what``, as in ``pattern.Edge``) that another begins on: ``n`` of
+    the ``have`` that there are, after the first ``first``."""
+
+    span: Span
+    part: str
+    what: str
+    first: int
+    n: int
+    have: int
+
+
 class WorkedPart(Frozen):
     """A part as worked. ``rows`` holds stretches of rows with how many times each stretch is
-    worked; ``start`` is the edge it began with (``from_chain`` where that was a chain)."""
+    worked; ``start`` is the edge it began with (``from_chain`` where that was a chain), ``taken``
+    what that was of parts before it."""
 
     name: str
     start: Runs[Place]
@@ -167,6 +180,7 @@ class WorkedPart(Frozen):
     worked_start: Runs[Place]
     openings: tuple[OpeningMade, ...] = ()
     unworked: Runs[Place] = Runs(())
+    taken: tuple[TakenUp, ...] = ()
 
 
 class Fabric(Frozen):

@@ -127,6 +127,7 @@ class PartWorker:
             start,
             tuple(self.openings),
             all_left(self.left),
+            self.begun.taken,
         )
 
     def work_lines(self, first: int) -> None:

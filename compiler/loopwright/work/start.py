@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from fractions import Fraction
 
 from loopwright.frozen import NamedTuple
-from loopwright.ir.fabric import Fact, Place, WorkedPart
+from loopwright.ir.fabric import Fact, Place, TakenUp, WorkedPart
 from loopwright.ir.numbers import CannotReckon, whole
 from loopwright.ir.pattern import Edge, Start
 from loopwright.ir.runs import Builder, Runs, run
@@ -18,12 +18,13 @@ CHAIN = Place("ch")
 
 class Begun(NamedTuple):
     """The edge a part begins with. ``chain`` and ``ring`` tell what it is; ``rows`` how many
-    rows it is itself (foundation stitches are one)."""
+    rows it is itself (foundation stitches are one); ``taken`` what it is of other parts."""
 
     edge: Runs[Place]
     chain: bool
     ring: bool
     rows: int = 0
+    taken: tuple[TakenUp, ...] = ()
 
 
 class CannotStart(Exception):
@@ -59,9 +60,12 @@ class Starting:
             return first
         out: Builder[Place] = Builder()
         out.extend(first.edge)
+        taken = first.taken
         for more in start.then:
-            out.extend(self._one(more).edge)
-        return Begun(out.done(), False, False)
+            begun = self._one(more)
+            out.extend(begun.edge)
+            taken += begun.taken
+        return Begun(out.done(), False, False, taken=taken)
 
     def _one(self, start: Start) -> Begun:
         if start.what == "chain":
@@ -75,7 +79,18 @@ class Starting:
         if start.what == "through":
             return self._through(start)
         edge = start.edges[0]
-        return Begun(self.edge(edge), False, False)
+        last = self.used.get((edge.part, edge.what), 0)
+        places = self.edge(edge)
+        return Begun(places, False, False, taken=self._taken(edge, places, last))
+
+    def _taken(self, edge: Edge, places: Runs[Place], last: int) -> tuple[TakenUp, ...]:
+        """The stitches of another part that an edge is; ``last`` is how far they were taken."""
+        if edge.what not in ("last", "start"):
+            return ()
+        of = edge_of_part(self.parts[edge.part], edge.what)
+        first = edge.from_nth - 1 if edge.from_nth else last if edge.n is not None else 0
+        n, have = (one.before(one.length, takes_stitch) for one in (places, of))
+        return (TakenUp(edge.span, edge.part, edge.what, first, n, have),)
 
     def _number(self, start: Start) -> int:
         assert start.n is not None
