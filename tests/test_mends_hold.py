@@ -78,3 +78,25 @@ def test_no_starting_chain_is_named_where_another_row_begins() -> None:
     text = f"{HEAD}{FLAT}{ROW_1}row 2: ch 1, dc in each st across = 31 sts\n"
     (first,) = check_text("hints", text).diagnostics
     assert not any("start:" in hint for hint in first.hints)
+
+
+REFITTED = [
+    ("24 (30, 36)", "[5 dc, dc2tog] around", "20 (25, 30)", "[4 dc, dc2tog] around"),
+    ("18 (30, 42)", "[3 dc, dc inc] around", "21 (35, 49)", "[5 dc, dc inc] around"),
+    ("15 (25, 35)", "[2 dc, dc dec] around", "12 (20, 28)", "[3 dc, dc dec] around"),
+    ("12 (18, 30)", "[4 dc, 2 dc2tog] around", "8 (12, 20)", "[2 dc, 2 dc2tog] around"),
+]
+"""A round that fits in no size, with the one that comes to what is stated, worked out by hand: into
+24 go four times 4 + 2, of which 4 + 1 are left; into 18 three times 5 + 1, of which 5 + 2 are made;
+into 15 three times 3 + 2, of which 3 + 1 are left; into 12 twice 2 + 4, of which 2 + 2 are left."""
+
+
+@pytest.mark.parametrize(("chains", "row", "sts", "wanted"), REFITTED)
+def test_the_repeat_that_is_named_comes_out(chains: str, row: str, sts: str, wanted: str) -> None:
+    text = (
+        f"{HEAD}sizes: S (M, L)\n{ROUND}start: ch {chains}, join into ring\n"
+        f"round 1: ch 1, dc in each ch around, join\nround 2: ch 1, {row}, join = {sts} sts\n"
+    )
+    (first,) = check_text("hints", text).diagnostics
+    assert re.findall("`(.*)`", first.hints[0]) == [wanted]
+    assert check_text("hints", text.replace(row, wanted)).diagnostics == ()

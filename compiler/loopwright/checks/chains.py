@@ -256,11 +256,11 @@ def taken_after(told: Told) -> int:
     that is not a fixed number of plain places."""
     row = told.row
     after = [item for item in row.items if item.span.start >= told.span.end] if row else []
-    each = [_taken(item) for item in after if not isinstance(item, (*SILENT, ir.Chain, ir.Picot))]
+    each = [taken(item) for item in after if not isinstance(item, (*SILENT, ir.Chain, ir.Picot))]
     return sum(each) if all(each) else 0
 
 
-def _taken(item: Item) -> int:
+def taken(item: Item) -> int:
     """The stitches that one item takes; nought where that is not a fixed number."""
     if isinstance(item, ir.Work):
         plain = item.target is None or (item.target.how == "next" and item.target.kind.what == "st")
@@ -279,15 +279,15 @@ def to_fill(told: Told, left: int) -> str:
     takes so many, where it begins with chains and skips, or else its first stitch."""
     repeat = repeat_at(told)
     begun: list[str] = []
-    taken = 0
+    used = 0
     for item in repeat.items if repeat is not None else ():
         if not isinstance(item, ir.Chain | ir.Skip) or item.counts_as is not None:
             break
         if not isinstance(item.n, Given):
             break
         begun.append(_written(item, int(item.n.value), told))
-        taken += _taken(item)
-        if taken == left:
+        used += taken(item)
+        if used == left:
             return ", ".join(begun)
     stitch = _first_stitch(repeat.items) if repeat is not None else None
     name = told.terms.short[stitch.basic if stitch is not None else "plain"]

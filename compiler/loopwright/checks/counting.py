@@ -93,6 +93,8 @@ def _short_by(fact: Fact) -> int:
 def _stated_right(told: Told, made: str, stated: str) -> str:
     """What to write for the stated count; a kind that is not made at all is not to be counted."""
     if any(_pair(fact, kind)[1] for kind in _kinds(told) for _, fact in told.facts):
+        if any(_differing_in(told, kind)[1] for kind in _kinds(told)):
+            return "write what it comes to in each size"
         every = _in_every_size(told)
         varies = told.row is not None and told.row.variable
         if not every and (varies or len(told.facts) < len(told.pattern.sizes)):
@@ -125,14 +127,24 @@ def _in_every_size(told: Told) -> str:
 
 
 def differences(told: Told) -> tuple[str, str]:
-    """What was made and what is stated, of the kinds that differ, with a value for each size."""
+    """What was made and what is stated, of the kinds that differ, with a value for each size in
+    which they do."""
     made, stated = [], []
     for kind in _kinds(told):
-        found = told.over(lambda fact, kind=kind: _pair(fact, kind)[1])  # type: ignore[misc]
-        wanted = told.over(lambda fact, kind=kind: _pair(fact, kind)[0])  # type: ignore[misc]
-        made.append(f"{found} {kind_words(kind, told.terms, found)}")
+        among, where = _differing_in(told, kind)
+        found = among.over(lambda fact, kind=kind: _pair(fact, kind)[1])  # type: ignore[misc]
+        wanted = among.over(lambda fact, kind=kind: _pair(fact, kind)[0])  # type: ignore[misc]
+        made.append(f"{found} {kind_words(kind, told.terms, found)}{where}")
         stated.append(f"{wanted} {kind_words(kind, told.terms, wanted)}")
     return ", ".join(made), ", ".join(stated)
+
+
+def _differing_in(told: Told, kind: Kind) -> tuple[Told, str]:
+    """What is told of the sizes in which a kind differs, and, where it does not in all of those
+    told of, which these are."""
+    facts = tuple(one for one in told.facts if any(kind == how for how, _, _ in differing(one[1])))
+    among = told._replace(facts=facts)
+    return among, "" if len(facts) == len(told.facts) else f" in {sizes_words(among.sizes)}"
 
 
 def _kinds(told: Told) -> list[Kind]:
@@ -146,7 +158,8 @@ def _pair(fact: Fact, kind: Kind) -> tuple[int, int]:
 def _difference(told: Told) -> str:
     parts = []
     for kind in _kinds(told):
-        gaps = {_pair(fact, kind)[0] - _pair(fact, kind)[1] for _, fact in told.facts}
+        among, _ = _differing_in(told, kind)
+        gaps = {_pair(fact, kind)[0] - _pair(fact, kind)[1] for _, fact in among.facts}
         words = kind_words(kind, told.terms)
         if len(gaps) == 1:
             gap = gaps.pop()

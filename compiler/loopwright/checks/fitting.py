@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from loopwright.checks import chains
-from loopwright.checks.counting import COUNTING, also_stated, below, them
+from loopwright.checks import chains, refit
+from loopwright.checks.counting import COUNTING, also_stated, below, them, word
 from loopwright.checks.told import Told, kind_words, number, plural, stitches
 from loopwright.diagnostics import Diagnostic, rule
 from loopwright.ir.items import ANY_STITCH, Kind, Skip
@@ -88,6 +88,11 @@ def _bracket(told: Told) -> Diagnostic:
             f" {plural(done, 'whole repeat')} {over} {'is' if left == '1' else 'are'} left over."
         )
     text = text[0].upper() + text[1:]
+    fitted = refit.as_stated(told)
+    if fitted:
+        sizes = " in every size" if told.sizes else ""
+        hint = f"Write `{fitted}`: the {word(told)} then comes to what is stated{sizes}."
+        return told.say(text + also_stated(told), hint)
     hints = (chains.counted_fits(told), _also_before(told, left), *_bracket_hints(told, left))
     return told.say(text + also_stated(told), *hints)
 
