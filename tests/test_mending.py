@@ -327,9 +327,10 @@ HEAD = "pattern: Otherwise\nterms: UK\npart cowl: flat\nstart: ch 6\n"
 HEAD_OF_YARN = HEAD.replace("part", 'yarn foam: "DK wool"\npart', 1)
 
 
-def read(line: str) -> Mended | None:
+def read(line: str, sizes: tuple[str, ...] = ("one size",)) -> Mended | None:
     """A line as it is meant, in a pattern in UK terms."""
     ctx = Context()
+    ctx.sizes = sizes
     ctx.terms = TERMS["UK"]
     return mended(ctx, read_lines(line)[0])
 
@@ -346,6 +347,28 @@ def test_what_may_mean_another_thing_is_only_guessed(written: str, meant: str) -
     found = read(written)
     assert found is not None
     assert (found.text, found.whole, found.certain) == (meant, True, False)
+
+
+OF_SIZES = [
+    (2, "round 2: (dc, dc inc) x 6 (18)", "round 2: [dc, dc inc] 6 times = 18 sts", False),
+    (3, "round 2: (dc, dc inc) x 6 (18)", "round 2: [dc, dc inc] 6 times = 18 sts", True),
+    (2, "round 2: inc x 6 (12)", "round 2: 6 dc inc = 12 sts", False),
+    (3, "round 2: inc x 6 (12)", "round 2: 6 dc inc = 12 sts", False),
+    (2, "round 2: (dc, dc inc) x 6 (8) (18)", "round 2: [dc, dc inc] 6 (8) times = 18 sts", True),
+    (3, "round 2: (dc, tr) x 6 (8, 9)", "round 2: [dc, tr] 6 (8, 9) times", True),
+    (2, "round 2: (dc, tr) x 6 (8), dc", "round 2: [dc, tr] 6 (8) times, dc", True),
+    (2, "round 2: dc, dec 12 (13) evenly", "round 2: dc, dec 12 (13) dc evenly", False),
+]
+"""How often something is worked, in a pattern of so many sizes: what stands in brackets at the end
+is the row's count, unless there is a number in it for each further size. With two sizes one number
+could be either, and is only guessed."""
+
+
+@pytest.mark.parametrize(("sizes", "written", "meant", "certain"), OF_SIZES)
+def test_a_count_is_no_size(sizes: int, written: str, meant: str, *, certain: bool) -> None:
+    found = read(written, tuple("SML"[:sizes]))
+    assert found is not None
+    assert (found.text, found.whole, found.certain) == (meant, True, certain)
 
 
 @pytest.mark.parametrize(("written", "meant"), SENSELESS)

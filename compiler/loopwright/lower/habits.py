@@ -4,6 +4,7 @@ A line of the table is what was written and what is meant. Plain words stand for
 rest are regular expressions, in which
 
     NUMBER   a number, in a pattern of several sizes with one in brackets for each further one
+    OFTEN    the same, but that one alone in brackets that ends the line is the row's count
     ENDING   is at the end of the line, before a count, a remark or a comment
 
 and in what is meant ``\\1`` is the first group, ``<end>`` is `around` or `across`, ``<st>`` the
@@ -192,7 +193,7 @@ OF_REPEATS = (
     Habit(r"\(((?:[^()]|\([^()]*\))*)\) ?(?:[x×*] ?)?(NUMBER)(?: times)? (?=in(?:to)? (?:the )?(?:next|same|first|last|ring)\b)", r"([\1] \2 times) ", "A repeat stands in square brackets, and round ones hold what goes into one place."),
     Habit(r"\(((?:[^()]|\([^()]*\))*)\)(?=\s*(?:rep(?:eat)? )?(?:around|across|to (?:last|end|the)|NUMBER times|twice|[x×*] ?\d))", r"[\1]", ROUND_REPEAT),
     Habit(r"(?<=\]) ?[,;]? ?(?:rep(?:eat(?:ed)?)?)(?= (?:around|across|to |\d|twice))", ""),
-    Habit(r"(?<=[\])]) ?[x×*] ?(NUMBER)(?: times)?", r" \1 times"),
+    Habit(r"(?<=[\])]) ?[x×*] ?(OFTEN)(?: times)?", r" \1 times"),
     Habit(r"(?<=[\])]) ?(NUMBER) ?[x×](?!\w)", r" \1 times"),
     Habit(r"(?<=[\])]) ?twice", " 2 times"),
     Habit(r"(?<=[\])]) all (?:the way )?(around|across)", r" \1"),
@@ -305,7 +306,7 @@ OF_STITCHES = (
     guess(r"\binv(?:isible)?[ -]?dec(?:rease)?\b", "<st> dec", "An invisible decrease is counted like any other."),
     Habit(r"\bch[ -](\d+) picot\b", r"ch-\1 picot"),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))inc(?= in (?:next|each|same|first|last)\b)", "2 <st>", WHICH),
-    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) ?[x×] ?(NUMBER)", r"\2 <st> \1", WHICH),
+    guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) ?[x×] ?(OFTEN)", r"\2 <st> \1", WHICH),
     guess(r"(?:(?<=[:,\[(])|(?<=[:,\[(] ))(inc|dec) (around|across)\b", r"[<st> \1] \2", WHICH),
     Habit(r"\b(\w+ (?:inc|dec)) twice\b", r"2 \1"),
     Habit(r"\b(\w+ (?:inc|dec)) (NUMBER) times\b", r"\2 \1"),

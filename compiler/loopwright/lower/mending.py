@@ -34,9 +34,10 @@ MOST_STEPS = 16
 LONGEST_SHOWN = 100
 """Characters of a line that is shown whole in a hint."""
 
-NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)*\))?|\{[^{}]*\})"
+NUMBER = r"(?:\d+(?:\s?\(\d+(?:\s*,\s*\d+)MORE\))?|\{[^{}]*\})"
 ONE_NUMBER = r"(?:\d+|\{[^{}]*\})"
 ENDING = r'(?=\s*(?:["#=]|\Z))'
+OFTEN = rf"(?:\d+(?=\s?\(\d+\)\.?{ENDING})|NUMBER)"
 REST = r'(?:(?!\s[-–—]\s|\s\d+ (?:sts?|stitches|[a-z]{2,4})\b)[^,=.;"#\n()])*'
 """The rest of an item, but for a count that follows it without a comma."""
 _PLAIN = re.compile(r"[a-z]+(?: [a-z]+)*")
@@ -106,6 +107,7 @@ def _mended(ctx: Context, text: str) -> Mended | None:
     if label is not None and label[1].lower() in syntax.LABELS:
         text = text[: label.start(1)] + label[1].lower() + text[label.end(1) :]
     slips: list[Slip] = []
+    written = text
     far = reading(text)
     while not far.whole and len(slips) < MOST_STEPS:
         step = _step(ctx, text, far)
@@ -118,7 +120,8 @@ def _mended(ctx: Context, text: str) -> Mended | None:
     if far.whole:
         more, text = _names(ctx, text)
         slips.extend(more)
-    return Mended(tuple(slips), text, far.whole, all(one.habit.certain for one in slips))
+    certain = all(one.habit.certain for one in slips) and not _either(ctx, written)
+    return Mended(tuple(slips), text, far.whole, certain)
 
 
 def _names(ctx: Context, text: str) -> tuple[list[Slip], str]:
@@ -217,20 +220,29 @@ def _spoken(terms: str) -> tuple[Habit, ...]:
 
 def places_of(ctx: Context, habit: Habit, text: str, end: int) -> Iterator[re.Match[str]]:
     """Where a habit stands in a text, as far as the place where reading stopped."""
-    several = len(ctx.sizes) > 1 or not ctx.sizes_known
-    for match in _pattern(habit.written, several=several).finditer(text):
+    sizes = len(ctx.sizes) if ctx.sizes_known else 0
+    for match in _pattern(habit.written, sizes).finditer(text):
         if match.start() > end:
             return
         yield match
 
 
 @cache
-def _pattern(written: str, *, several: bool) -> re.Pattern[str]:
+def _pattern(written: str, sizes: int) -> re.Pattern[str]:
+    """What a habit looks for in a pattern of so many sizes; nought where that is not known."""
     if _PLAIN.fullmatch(written):
         return re.compile(rf"(?<![\w-]){written}(?![\w-])", re.IGNORECASE)
-    whole = written.replace("NUMBER", NUMBER if several else ONE_NUMBER)
+    more = f"{{{sizes - 2}}}" if sizes > 1 else "*"
+    number = ONE_NUMBER if sizes == 1 else NUMBER.replace("MORE", more)
+    whole = written.replace("OFTEN", OFTEN).replace("NUMBER", number)
     whole = whole.replace("ENDING", ENDING).replace("REST", REST)
     return re.compile(whole, re.IGNORECASE)
+
+
+def _either(ctx: Context, text: str) -> bool:
+    """Whether a number in brackets at the end may be the row's count or the other size's."""
+    of_two = len(ctx.sizes) == 2 or not ctx.sizes_known
+    return of_two and re.search(rf"[x×*] ?\d+\s?\(\d+\)\.?{ENDING}", text) is not None
 
 
 # ----------------------------------------------------------------------- one slip
