@@ -280,9 +280,14 @@ def _too_often(told: Told) -> Diagnostic:
     text = f"{need}{here}{below(told)} has {told.each('have')}. {plural(done, 'repeat')} fit"
     text += "s" if done == "1" else ""
     text += f", with {'none' if left == '0' else stitches(left)} left over."
-    hint = f"Write `{done} times`, or make {below(told)} longer."
+    longer = f"make {below(told)} longer"
     if fact.get("each"):
-        hint = f"Write `{done} times`, or {_longer(told, _lacking)}."
+        longer = _longer(told, _lacking)
+    fewer = f"write `{plural(done, 'time')}`, "
+    if left != "0":
+        fewer += f"and say what is worked in the {stitches(left)} left over, "
+    hint = f"{fewer}or {longer}." if done != "0" else f"{longer}."
+    hint = hint[0].upper() + hint[1:]
     after = chains.taken_after(told)
     if all(number(one, "each") and _with_room(one, after) > 0 for _, one in told.facts):
         fitting = told.over(lambda one: _with_room(one, after))

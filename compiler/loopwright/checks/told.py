@@ -68,6 +68,8 @@ class Told(NamedTuple):
         """The diagnostic with this text, at the place of the facts."""
         fact = self.fact
         code = code or self.kind
+        if all(isinstance(one.get("again"), Span) for _, one in self.facts):
+            return self._say_again(text, code)
         return Diagnostic(
             code,
             RULES[code].severity,
@@ -79,6 +81,33 @@ class Told(NamedTuple):
             self.sizes,
             related=self._like_it(),
             edits=edits,
+        )
+
+    def _say_again(self, text: str, code: str) -> Diagnostic:
+        """The diagnostic of what came out where it is written, and does not where a line has it
+        worked again: that line is wrong, and no mend of the row's own would put it right."""
+        fact, line = self.fact, self.fact.get("again")
+        assert isinstance(line, Span)
+        row = self.row
+        written = row.label if row is not None and row.label else "the row"
+        before = self.over(lambda one: number(one, "before"))
+        hint = f"Write {fact.row} by itself, and do not repeat {written} for it."
+        if before != "0":
+            times = "time" if before == "1" else "times"
+            often = (
+                f"write `{before} more {times}`" if fact.get("how") == "more" else "stop before it"
+            )
+            hint = f"{often[0].upper()}{often[1:]}, and {fact.row} by itself."
+        return Diagnostic(
+            code,
+            RULES[code].severity,
+            line,
+            f"What comes out in {written} does not when it is worked again as {fact.row}. {text}",
+            (hint,),
+            fact.part,
+            fact.row,
+            self.sizes,
+            related=(Related(self.span, f"{fact.row} is worked as this"),),
         )
 
     def _like_it(self) -> tuple[Related, ...]:

@@ -21,7 +21,7 @@ from loopwright.work.effort import Effort
 from loopwright.work.leaving import ProbeOver, took
 from loopwright.work.left import Left, all_left
 from loopwright.work.meeting import meet
-from loopwright.work.repeats import MOST_DIFFERENT, repeat_line, too_many, work_again
+from loopwright.work.repeats import MOST_DIFFERENT, Again, repeat_line, too_many, work_again
 from loopwright.work.rising import in_gauge_rows
 from loopwright.work.row import Outcome, Ref, work_row, written_at
 from loopwright.work.slips import PROBE, broken, pass_over, slip, still_unsure
@@ -84,6 +84,7 @@ class PartWorker:
         self.way = False
         self.in_join = False
         self.slipped = False
+        self.again: Again | None = None
         self.told: set[int] = set()
         self.unsure = False
         self.first_count = PROBE

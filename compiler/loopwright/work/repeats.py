@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from loopwright.frozen import NamedTuple
 from loopwright.ir.fabric import Fact, Place, WorkedRow
 from loopwright.ir.items import Group, Item, Repeat, Target
 from loopwright.ir.numbers import CannotReckon, whole
@@ -27,15 +28,26 @@ MOST_DIFFERENT = 1000
 """Rows of one line that each come out differently and are worked one by one."""
 
 
+class Again(NamedTuple):
+    """The repeat line that is being worked: where it stands, how it says how often, and how often
+    its rows were worked again by now."""
+
+    span: Span
+    how: str
+    done: int
+
+
 def repeat_line(worker: PartWorker, index: int, line: RepeatRows) -> None:
     before = worker.count
     refs = named_rows(worker, index, line)
     if refs and not worker.unknown:
         times = how_often(worker, line, refs)
+        worker.again = Again(line.span, line.how, 0)
         if line.how == "sts":
             until_sts(worker, index, line, refs)
         elif times:
             work_again(worker, refs, times, index)
+        worker.again = None
     check_stated(worker, line)
     worker.line_done(index, line.label, worker.count - before)
 
@@ -107,7 +119,7 @@ def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref])
     have = worker.edge.before(worker.edge.length, takes_stitch)
     seen = set()
     away = 0
-    for _ in range(MOST_DIFFERENT):
+    for done in range(MOST_DIFFERENT):
         if have == target:
             return
         if away >= FAR_ENOUGH:
@@ -117,6 +129,7 @@ def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref])
             break
         seen.add(key)
         last = have
+        worker.again = Again(line.span, line.how, done)
         for ref in refs:
             worker.once(ref, worker.number + 1, index, None, stated=False)
         have = worker.edge.before(worker.edge.length, takes_stitch)
@@ -161,6 +174,8 @@ def work_again(
             seen[key] = (done, len(worker.rows))
         worker.slipped = False
         begun = len(worker.rows)
+        if worker.again is not None:
+            worker.again = worker.again._replace(done=done)
         for ref in refs:
             worker.once(ref, worker.number + 1, index, None, stated=stated)
         done, alone = done + 1, alone + 1

@@ -54,10 +54,19 @@ def _tell(worker: PartWorker, outcome: Outcome) -> None:
     if not worker.unsure and outcome.row.line not in worker.told:
         worker.told.add(outcome.row.line)
         for fact in outcome.facts:
-            worker.say(fact)
+            worker.say(_where(worker, fact))
     cut_short = any(fact.kind in CUT_SHORT for fact in outcome.facts)
     in_doubt = spaced and not _misnamed(outcome)
     worker.unsure = in_doubt or (stated is None and cut_short)
+
+
+def _where(worker: PartWorker, fact: Fact) -> Fact:
+    """A fact of a row that is worked again, with the line that repeats it."""
+    again = worker.again
+    if again is None:
+        return fact
+    values = (("again", again.span), ("how", again.how), ("before", again.done))
+    return fact._replace(values=(*fact.values, *values))
 
 
 def _misnamed(outcome: Outcome) -> bool:
