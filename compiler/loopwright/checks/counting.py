@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from loopwright.checks import chains
+from loopwright.checks import chains, passed
 from loopwright.checks.told import (
     Told,
     differing,
@@ -46,6 +46,9 @@ def countdiffering(told: Told) -> Diagnostic:
     """
     made, stated = differences(told)
     text = f"This comes to {made}; {stated} {'is' if stated.startswith('1 ') else 'are'} stated."
+    if passed.spaces(told) and _kinds(told) == [ANY_STITCH] and _short_by(told.fact) > 0:
+        one = passed.spaces(told).startswith("1 ")
+        text += f" {passed.spaces(told)} {'is' if one else 'are'} passed on the way."
     mend = chains.counting(told)
     return told.say(
         text,
@@ -61,6 +64,9 @@ def countdiffering(told: Told) -> Diagnostic:
 def _count_right(told: Told) -> str:
     """What to change where the stated count holds: the starting chain, where that is certain."""
     need = f"the instructions need {_difference(told)}"
+    if _kinds(told) == [ANY_STITCH] and passed.all_chains(told, _short_by):
+        written = passed.with_chains(told)
+        return f"write `{written}`" if written else "work into the chains too, where they are named"
     start = chains.start_longer(told, _short_by) if chains.one_each(told) else ""
     return f"write `{start}`" if start and _kinds(told) == [ANY_STITCH] else need
 
@@ -246,8 +252,16 @@ def edge_ran_out(told: Told) -> Diagnostic:
         and len(set(told.each("done").split())) == 1
     ):
         before = "" if have == str(done) else ", and the others are used or skipped before this"
+        spaces = passed.spaces(told)
+        if spaces:
+            before = f" and {spaces}, and chains are worked only where they are named"
         text = f"{times} are to be worked here, and there is room for {done}: {under} has {places}{before}."
         hint = f"Work {done} here, or {_longer(told, lambda fact: number(fact, 'times') - number(fact, 'done'))}."
+        chained = passed.plain_with_chains(told)
+        if chained and passed.all_chains(
+            told, lambda one: number(one, "times") - number(one, "done")
+        ):
+            hint = f"Work {done} here; or write `{chained}`."
     return told.say(text + also_stated(told), hint)
 
 

@@ -205,6 +205,7 @@ def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
         if stop.kind == "edge-ran-out":
             values.setdefault("have", hand.edge.before(hand.optional, takes_stitch))
             values.setdefault("places", what_places(hand.edge))
+            values.setdefault("passed", _passed(hand))
         if stop.kind == "no-such-space":
             values.setdefault("under", _under_opening(hand, values.get("chains")))
         hand.fault(stop.kind, stop.span, **values)
@@ -213,6 +214,18 @@ def _stopped(hand: Hand, row: Row, stop: Exception) -> None:
         hand.fault(stop.code, span, value=stop.value)
     else:
         hand.fault("not-in-this-edition", row.span, what="too long")
+
+
+def _passed(hand: Hand) -> tuple[tuple[int, int], ...]:
+    """The spaces of the row below, as (chains, how many), where the row works into none of them."""
+    made = hand.out.done().tally()
+    if hand.beside or any(one.into == "sp" for one in made):
+        return ()
+    found: dict[int, int] = {}
+    for place, times in hand.edge.tally().items():
+        if is_space(place):
+            found[place.chains] = found.get(place.chains, 0) + times
+    return tuple(sorted(found.items()))
 
 
 def _under_opening(hand: Hand, chains: object) -> tuple[str, int, int] | None:
@@ -271,7 +284,14 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand, manner: str) -> Outcome:
                 0 if row.stated.counting else count_of(counts, Kind("ch"), hand.made, frozenset())
             )
             sts = count_of(counts, ANY_STITCH, hand.made, frozenset())
-            hand.fault("count-differs", row.stated.span, differs=differs, chains=chains, sts=sts)
+            hand.fault(
+                "count-differs",
+                row.stated.span,
+                differs=differs,
+                chains=chains,
+                sts=sts,
+                passed=_passed(hand),
+            )
     worked = WorkedRow(
         meeting.line,
         meeting.label,
