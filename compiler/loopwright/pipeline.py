@@ -12,6 +12,7 @@ from __future__ import annotations
 from typing import cast
 
 from loopwright.checks import diagnose, word
+from loopwright.checks.country import other_country
 from loopwright.checks.house import NO_RULES, House, asked
 from loopwright.diagnostics import ERROR, Diagnostic
 from loopwright.frozen import Frozen, field
@@ -74,6 +75,8 @@ def check_text(name: str, text: str, around: Around = ALONE) -> Result:
 
             told = advise(told, lines, pattern, books)
         found += told
+        if not any(one.code == "other-terms" for one in found):
+            found += other_country(pattern)
         if lowered.whole and any(part.gauge for part in pattern.parts):
             found += _fit(pattern, fabrics, len(text))
         if pattern.kit is not None and lowered.whole and not _faulty(found):
