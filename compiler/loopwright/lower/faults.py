@@ -184,6 +184,19 @@ def no_place(span: Span, word: str, terms: Terms) -> Diagnostic:
     return Diagnostic("unknown-stitch", "error", span, text, hints)
 
 
+def not_defined(span: Span, word: str, terms: Terms, *, counted: bool) -> Diagnostic:
+    """A stitch of the designer's own that is counted, or worked into, and has no line of its own."""
+    single = word.removesuffix("s")
+    none = ", so none can be counted" if counted else ""
+    text = f"No stitch of the name `{single}` is defined in this pattern{none}."
+    own = f"stitch {single}: 5 {terms.short['long']} in next st"
+    hints = (
+        f"Give it a line such as `{own}`, and write `{single}` where it is worked.",
+        f"Or count what it is made of, as in `= 15 {terms.short['long']}`." if counted else "",
+    )
+    return Diagnostic("unknown-stitch", "error", span, text, tuple(filter(None, hints)))
+
+
 def which_stitch(span: Span, word: str, terms: Terms) -> Diagnostic:
     """A word that means any stitch, where one should be made."""
     hint = f"Name the stitch, as in `{terms.short['plain']}`."

@@ -29,8 +29,8 @@ KINDS = (
 )
 
 
-def kind(ctx: Context, node: Node) -> Kind:
-    """Lower a kind of place."""
+def kind(ctx: Context, node: Node, *, counted: bool = False) -> Kind:
+    """Lower a kind of place, to be worked into or ``counted``."""
     rule = node.rule
     if rule in ("kind_st", "st"):
         return ANY_STITCH
@@ -49,7 +49,7 @@ def kind(ctx: Context, node: Node) -> Kind:
     if rule == "kind_many":
         return Kind("stitch", stitch=many(ctx, node.children[0], node.children[1]))
     if rule == "kind_stitch":
-        return _named(ctx, node)
+        return _named(ctx, node, counted=counted)
     inner = [kind(ctx, kid) for kid in node.nodes()]
     if {one.what for one in inner} == {"st", "ch"}:
         return Kind("st and ch")
@@ -64,16 +64,21 @@ def kind(ctx: Context, node: Node) -> Kind:
     raise Broken
 
 
-def _named(ctx: Context, node: Node) -> Kind:
+def _named(ctx: Context, node: Node, *, counted: bool) -> Kind:
     name = str(node.children[0])
     own = own_name(ctx, name)
     if own:
         return Kind("own", own=own)
     if stitch_of(name, ctx.terms) is None:
         single = name.removesuffix("s")
+        if single == "shell" and ctx.bad.isdisjoint({name, single}):
+            if not ctx.unknowable("stitch"):
+                span = ctx.span(node.children[0])
+                ctx.say(faults.not_defined(span, name, ctx.terms, counted=counted))
+            raise Broken
         if single in MANY or single == "picot":
             return Kind("many", own=single)
-    return Kind("stitch", stitch=word(ctx, node.children[0], place=True))
+    return Kind("stitch", stitch=word(ctx, node.children[0], place=True, counted=counted))
 
 
 def place(ctx: Context, node: Node) -> Target:

@@ -211,7 +211,7 @@ def _count(ctx: Context, node: Node) -> StatedCount:
     if any(kid.rule == "size_name" for kid in node.nodes()):
         names = [kid for kid in node.nodes() if kid.rule == "size_name"]
         sizes = _some_sizes(ctx, _Names(names))  # type: ignore[arg-type]
-    return StatedCount(n, kind(ctx, kind_node), sizes, ctx.span(node))
+    return StatedCount(n, kind(ctx, kind_node, counted=True), sizes, ctx.span(node))
 
 
 class _Names:

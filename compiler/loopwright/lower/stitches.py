@@ -97,16 +97,23 @@ def many(ctx: Context, n_stitch: Any, form: Any) -> Stitch:
     return base._replace(many=single, legs=int(legs))
 
 
-def word(ctx: Context, word: Any, *, place: bool = False) -> Stitch:
-    """The stitch that a word means; it is one to be worked, or one to work into (``place``)."""
+def word(ctx: Context, word: Any, *, place: bool = False, counted: bool = False) -> Stitch:
+    """The stitch that a word means; it is one to be worked, or one to work into (``place``), or one
+    of those that are ``counted``."""
     found = stitch_of(str(word), ctx.terms)
     if found is None:
-        raise _no_stitch(ctx, word, str(word), place=place)
+        raise _no_stitch(ctx, word, str(word), place=place, counted=counted)
     return found
 
 
 def _no_stitch(
-    ctx: Context, node: Any, word: str, at: Any = None, *, place: bool = False
+    ctx: Context,
+    node: Any,
+    word: str,
+    at: Any = None,
+    *,
+    place: bool = False,
+    counted: bool = False,
 ) -> Broken:
     span = ctx.span(at if at is not None else node)
     if word in ctx.bad:
@@ -137,7 +144,9 @@ def _no_stitch(
         near, sure = _near(ctx, word)
         if not near and ctx.unknowable("stitch"):
             return Broken()
-        if place and not near:
+        if counted and not near:
+            ctx.say(faults.not_defined(span, word, ctx.terms, counted=True))
+        elif place and not near:
             ctx.say(faults.no_place(span, word, ctx.terms))
         else:
             ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))
