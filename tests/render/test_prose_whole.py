@@ -285,6 +285,10 @@ row 1: dc in 2nd ch from hook
         ("measure head: who 6 months\nkit: 2 toggles", False, True),
         ("measure head: adult woman\nkit: 2 toggles", False, False),
         ("sizes: 2 years (4 years)\nfinish: Make a tassel.", False, True),
+        ("about: A small bear.\nnotions: 2 safety eyes of 8 mm, fiberfill", False, True),
+        ("about: A doll with a ribbon in her hair.", True, False),
+        ("about: A toy whale.", False, False),
+        ("about: Not a toy. Sew on a button.", False, False),
     ],
 )
 def test_cautions(lines: str, cords: bool, small: bool) -> None:
@@ -293,6 +297,13 @@ def test_cautions(lines: str, cords: bool, small: bool) -> None:
     assert ("choke" in said) == small
     assert bool(said) == (cords or small)
     assert ("safety rules for children's things where you live" in said) == bool(said)
+
+
+@pytest.mark.parametrize(("notions", "eyes"), [("2 safety eyes", True), ("black floss", False)])
+def test_eyes_that_are_put_in_are_not_for_the_youngest(notions: str, *, eyes: bool) -> None:
+    toy = f"about: A toy bear with a bell.\nnotions: {notions}\n"
+    text = f"{HEAD}{toy}{PART}row 1: dc in each ch across\n"
+    assert ("under three years" in caution(lowered(text), voice("UK"))) == eyes
 
 
 def test_a_bead_in_a_child_s_part_is_not_found_inside_another_word() -> None:

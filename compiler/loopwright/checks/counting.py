@@ -233,6 +233,12 @@ def edge_ran_out(told: Told) -> Diagnostic:
             "There is no such chain: the chain is shorter than that." + also_stated(told),
             "Name a chain nearer the hook, or make a longer chain.",
         )
+    return _used_up(told)
+
+
+def _used_up(told: Told) -> Diagnostic:
+    """Plain places that are all used before an item has what it takes."""
+    fact = told.fact
     under, on_chain = below(told), fact.get("places") == "ch"
     stop = fact.get("stop")
     if isinstance(stop, Kind):

@@ -346,7 +346,8 @@ def gauge_unlikely(told: Told) -> Diagnostic:
     count. The trade body's table gives each weight of yarn its stitches over 4 in and its hooks. It
     is a guideline, and makers work firmer or looser on purpose: advice is given where the stitches
     suit neither the yarn nor the hook, nor the weights next to either, or where the hook is more
-    than two weights away from the yarn.
+    than two weights away from the yarn. A toy, or what is stuffed, is worked tight on purpose, and
+    its hook may be of three weights finer.
 
     Breaks:
         pattern: Tideline Swatch

@@ -78,7 +78,7 @@ def _named(ctx: Context, node: Node, *, counted: bool) -> Kind:
             raise Broken
         if single in MANY or single == "picot":
             return Kind("many", own=single)
-    return Kind("stitch", stitch=word(ctx, node.children[0], place=True, counted=counted))
+    return Kind("stitch", stitch=word(ctx, node.children[0], "counted" if counted else "place"))
 
 
 def place(ctx: Context, node: Node) -> Target:

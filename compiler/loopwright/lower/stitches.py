@@ -97,24 +97,16 @@ def many(ctx: Context, n_stitch: Any, form: Any) -> Stitch:
     return base._replace(many=single, legs=int(legs))
 
 
-def word(ctx: Context, word: Any, *, place: bool = False, counted: bool = False) -> Stitch:
-    """The stitch that a word means; it is one to be worked, or one to work into (``place``), or one
-    of those that are ``counted``."""
+def word(ctx: Context, word: Any, as_what: str = "") -> Stitch:
+    """The stitch that a word means; it is one to be worked, or, as a ``place``, one to work into,
+    or one that is ``counted``."""
     found = stitch_of(str(word), ctx.terms)
     if found is None:
-        raise _no_stitch(ctx, word, str(word), place=place, counted=counted)
+        raise _no_stitch(ctx, word, str(word), as_what=as_what)
     return found
 
 
-def _no_stitch(
-    ctx: Context,
-    node: Any,
-    word: str,
-    at: Any = None,
-    *,
-    place: bool = False,
-    counted: bool = False,
-) -> Broken:
+def _no_stitch(ctx: Context, node: Any, word: str, at: Any = None, as_what: str = "") -> Broken:
     span = ctx.span(at if at is not None else node)
     if word in ctx.bad:
         return Broken()
@@ -144,9 +136,9 @@ def _no_stitch(
         near, sure = _near(ctx, word)
         if not near and ctx.unknowable("stitch"):
             return Broken()
-        if counted and not near:
+        if as_what == "counted" and not near:
             ctx.say(faults.not_defined(span, word, ctx.terms, counted=True))
-        elif place and not near:
+        elif as_what and not near:
             ctx.say(faults.no_place(span, word, ctx.terms))
         else:
             ctx.say(faults.unknown_stitch(span, word, ctx.terms, near, sure=sure))

@@ -129,9 +129,7 @@ def until_sts(worker: PartWorker, index: int, line: RepeatRows, refs: list[Ref])
             break
         seen.add(key)
         last = have
-        worker.again = Again(line.span, line.how, done)
-        for ref in refs:
-            worker.once(ref, worker.number + 1, index, None, stated=False)
+        group_again(worker, refs, index, done, stated=False)
         have = worker.edge.before(worker.edge.length, takes_stitch)
         if (last < target) != (have < target) and have != target:
             break
@@ -174,15 +172,21 @@ def work_again(
             seen[key] = (done, len(worker.rows))
         worker.slipped = False
         begun = len(worker.rows)
-        if worker.again is not None:
-            worker.again = worker.again._replace(done=done)
-        for ref in refs:
-            worker.once(ref, worker.number + 1, index, None, stated=stated)
+        group_again(worker, refs, index, done, stated=stated)
         done, alone = done + 1, alone + 1
         if worker.slipped and done < times:
             # What did not come out once says nothing new by being repeated.
             carry(worker, begun, times - done, group)
             return
+
+
+def group_again(
+    worker: PartWorker, refs: list[Ref], index: int, done: int, *, stated: bool
+) -> None:
+    """Work a group of rows once more, after so many times."""
+    worker.again = worker.again and worker.again._replace(done=done)
+    for ref in refs:
+        worker.once(ref, worker.number + 1, index, None, stated=stated)
 
 
 def _met_before(worker: PartWorker, deep: int) -> tuple[object, ...]:

@@ -279,19 +279,7 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand, manner: str) -> Outcome:
             first = hand.faults[0]
             hand.faults[0] = first._replace(values=(*first.values, ("differs", differs)))
         else:
-            assert row.stated is not None
-            chains = (
-                0 if row.stated.counting else count_of(counts, Kind("ch"), hand.made, frozenset())
-            )
-            sts = count_of(counts, ANY_STITCH, hand.made, frozenset())
-            hand.fault(
-                "count-differs",
-                row.stated.span,
-                differs=differs,
-                chains=chains,
-                sts=sts,
-                passed=_passed(hand),
-            )
+            _differ(hand, row, differs)
     worked = WorkedRow(
         meeting.line,
         meeting.label,
@@ -317,6 +305,22 @@ def _outcome(row: Row, meeting: Meeting, hand: Hand, manner: str) -> Outcome:
     facts = tuple(fact._replace(row=meeting.label) for fact in slips)
     turn = hand.turned if hand.turned or hand.no_turn else None
     return Outcome(worked, facts, stated, hand.joined, turn, hand.marks, hand, meeting.yarn)
+
+
+def _differ(hand: Hand, row: Row, differs: tuple[tuple[Kind, int, int], ...]) -> None:
+    """Note that a row comes to another count than it says, and what else it could have counted."""
+    assert row.stated is not None
+    chains = 0
+    if not row.stated.counting:
+        chains = count_of(hand.counts, Kind("ch"), hand.made, frozenset())
+    hand.fault(
+        "count-differs",
+        row.stated.span,
+        differs=differs,
+        chains=chains,
+        sts=count_of(hand.counts, ANY_STITCH, hand.made, frozenset()),
+        passed=_passed(hand),
+    )
 
 
 def hold_against(

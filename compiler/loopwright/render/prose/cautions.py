@@ -1,4 +1,4 @@
-"""The usual caution where a thing for babies or children has cords or small parts.
+"""The usual caution where a thing for babies or children, or a toy, has cords or small parts.
 
 The words that set it off, and the caution itself, are common practice without a source.
 """
@@ -9,10 +9,11 @@ import re
 from collections.abc import Iterator
 
 from loopwright.ir.pattern import Pattern, Seam
-from loopwright.render.prose.texts import free_texts, words_of
+from loopwright.ir.texts import words_in
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import spoken
+from loopwright.trade.toys import EYES, TOYS
 
 CHILDREN = (
     r"bab(?:y|ies)",
@@ -39,7 +40,7 @@ SMALL_PARTS = (
     r"tassels?",
     r"beads?",
     r"bells?",
-    r"safety eyes",
+    *EYES,
 )
 
 _CORD_TEXT = phrase(
@@ -50,19 +51,24 @@ _SMALL_TEXT = phrase(
     "Buttons, pompoms and other parts that can come loose can choke a small child: sew them on "
     "fast and look them over before each use, or leave them out."
 )
+_EYES_TEXT = phrase(
+    "Eyes that are put in can come off: for a child under three years, embroider them instead."
+)
 _RULES_TEXT = phrase("Follow the safety rules for children's things where you live.")
 
 
 def caution(pattern: Pattern, voice: Voice) -> str:
     """The caution that a pattern calls for, or nothing."""
     words = " ; ".join(_words(pattern))
-    if not _any(CHILDREN, words):
+    if not _any((*CHILDREN, *TOYS), words):
         return ""
     out = []
     if _any(CORDS, words):
         out.append(voice.say(_CORD_TEXT))
     if _any(SMALL_PARTS, words):
         out.append(voice.say(_SMALL_TEXT))
+    if _any(EYES, words):
+        out.append(voice.say(_EYES_TEXT))
     return " ".join([*out, voice.say(_RULES_TEXT)]) if out else ""
 
 
@@ -72,12 +78,9 @@ def _any(table: tuple[str, ...], words: str) -> bool:
 
 def _words(pattern: Pattern) -> Iterator[str]:
     """Everything that the designer wrote in words, and every name that the designer gave."""
-    yield pattern.title
+    yield from words_in(pattern)
     yield from pattern.sizes
-    yield from (words_of(text) for text in free_texts(pattern))
     yield from (spoken(stitch.name) for stitch in pattern.stitches)
-    if pattern.kit is not None:
-        yield from (item.name for item in pattern.kit.items if item.what == "thing")
     yield from (body.of for one in pattern.measures for body in one.bodies if body is not None)
     for part in pattern.parts:
         yield spoken(part.name)

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
-from loopwright.ir.pattern import Note, Pattern, RepeatRows, Row, Text
+from loopwright.ir.pattern import Text
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import across, tidy
 from loopwright.trade.stitches import Stitch
@@ -33,20 +33,3 @@ def free_text(text: Text, voice: Voice) -> str:
         else:
             out.append(voice.figures(per_size(piece)))
     return tidy("".join(out))
-
-
-def words_of(text: Text) -> str:
-    """The designer's own words only, without what braces fill in."""
-    return " ".join(piece for piece in text.pieces if isinstance(piece, str))
-
-
-def free_texts(pattern: Pattern) -> Iterator[Text]:
-    """Everything in a pattern that is written in the designer's own words."""
-    yield from (text for _, text in pattern.texts)
-    yield from (note.text for note in pattern.notes)
-    for part in pattern.parts:
-        for line in part.lines:
-            if isinstance(line, Note):
-                yield line.text
-            elif isinstance(line, (Row, RepeatRows)) and line.remark is not None:
-                yield line.remark

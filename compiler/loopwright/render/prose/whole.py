@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Note, Part, Pattern, Seam
+from loopwright.ir.texts import free_texts
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.pace import Time
 from loopwright.measure.yarn import YarnUse
@@ -25,7 +26,7 @@ from loopwright.render.prose.finished import finished_blocks
 from loopwright.render.prose.parts import part_section, seam_step
 from loopwright.render.prose.spelling import spelled_out
 from loopwright.render.prose.telling import Telling
-from loopwright.render.prose.texts import free_text, free_texts
+from loopwright.render.prose.texts import free_text
 from loopwright.render.prose.tongue import phrase
 from loopwright.render.prose.voice import Voice
 from loopwright.render.prose.words import capital, spoken
