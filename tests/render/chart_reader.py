@@ -215,6 +215,10 @@ class Hand:
             done = done._replace(into=into, step=0 if into == "ring" else self._step(1))
         if what == "join":
             self.passed = 0
+        if what == "hook ch":
+            self.passed += done.chains
+        if what == "hook end":
+            done = done._replace(what="hook ch")
         for _ in range(_int(given.get("times") or "1")):
             yield done
 
@@ -285,6 +289,7 @@ CHAINS = [
     (rf"ch {_N} passed over that leave a space", "hook sp"),
     (rf"ch {_N} passed over", "hook sp"),
     (rf"ch {_N} of the start passed over", "hook ch"),
+    (rf"the ch {_N} (?:missed|skipped) at the start come last", "hook end"),
     (rf"ch {_N}{_YARN}(?: (?P<times>[\d,]+) times)?", "ch"),
     (r"join", "join"),
     (rf"ch-{_N} picot(?: (?P<times>[\d,]+) times)?", "picot"),
