@@ -14,10 +14,11 @@ from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Gather
 from loopwright.measure.ease import Ease, eases
-from loopwright.measure.finished import Extent, PartSize, finished
+from loopwright.measure.finished import finished
 from loopwright.measure.form import Form, form
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
 from loopwright.measure.lengths import both
+from loopwright.measure.values import Extent, PartSize
 
 SAME = Fraction(5)
 """Lengths that are nearer than this, in mm, are read off a tape as the same."""
@@ -27,7 +28,7 @@ class Dimension(Frozen):
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
     ``over`` (from end to end of what is closed at both), ``long``, ``across``, ``side``, ``around``
     or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None
-    where it is not known); ``about`` in openwork."""
+    where it is not known); ``about`` in openwork, and where there is an edging."""
 
     where: str
     words: str
@@ -100,7 +101,8 @@ def how_text(part: PartMeasures, word: str) -> str:
         text += ", heights from its rows"
     if size.openwork:
         text += "; a chain is taken to be as wide as a stitch, so sizes in openwork are about right"
-    return f"{text}."
+    edging = " An edging of shells or loops is taken to lie flat on what it is worked on."
+    return f"{text}." + edging * size.edged
 
 
 def dimensions(
@@ -109,7 +111,7 @@ def dimensions(
     """The lengths to give of a part, those that say nothing new left out; of a border around a
     piece, how wide it is, as it stands up nowhere."""
     first = forms[0]
-    about = any(size.openwork for size in sizes)
+    about = any(size.openwork or size.edged for size in sizes)
     kind = first.kind if first is not None else ""
     if kind in ("disc", "motif", "ruffle"):
         found = _flat(sizes, forms, first)

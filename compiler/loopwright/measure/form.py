@@ -15,14 +15,11 @@ from math import pi
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Gauge, Part
-from loopwright.measure.finished import PartSize
-from loopwright.measure.growth import Growth, allowed, growth, starts_in_a_middle
+from loopwright.measure.growth import BORDER, Growth, allowed, growth, starts_in_a_middle
 from loopwright.measure.outline import Outline, outline
 from loopwright.measure.oval import Oval, oval
 from loopwright.measure.shape import Profile, profile
-
-BORDER = 1
-"""Rounds that do not grow and still belong to a flat piece: its border."""
+from loopwright.measure.values import PartSize
 
 
 class Form(Frozen):

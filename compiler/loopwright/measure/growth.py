@@ -17,7 +17,7 @@ from loopwright.frozen import Frozen
 from loopwright.ir.fabric import Made, WorkedPart
 from loopwright.ir.pattern import Part
 from loopwright.ir.runs import Runs
-from loopwright.measure.finished import PartSize, RowSize
+from loopwright.measure.values import PartSize, RowSize, Stretch
 from loopwright.trade.flat import BAND
 
 LONGEST_LOOKED_THROUGH = 2000
@@ -25,6 +25,9 @@ LONGEST_LOOKED_THROUGH = 2000
 
 SHORTEST_START = 4
 """Chains that are a middle and not an edge, where a part begins with a few (common practice)."""
+
+BORDER = 1
+"""Rounds that do not grow and still belong to a flat piece: its border."""
 
 CORNER = 3
 """Stitches in one place that make a corner: two only make the round longer."""
@@ -82,7 +85,7 @@ def growth(part: Part, worked: WorkedPart, size: PartSize) -> Growth | None:
     fewer than two rounds grow. Two rounds on end that do not grow end it."""
     if size.high is None or not size.within_reason or not starts_in_a_middle(part, worked):
         return None
-    rows, after = _growing(size)
+    rows, after = growing(size.stretches)
     if len(rows) < 2:
         return None
     corners = corners_of(worked, len(rows))
@@ -98,15 +101,22 @@ def growth(part: Part, worked: WorkedPart, size: PartSize) -> Growth | None:
     return Growth(len(rows), longer / (flat * out), corners, after, stitch, each, rows)
 
 
+def first_rows(stretches: tuple[Stretch, ...]) -> list[RowSize]:
+    """The rounds one by one, without those of an edging."""
+    # A round that is worked again and again does not grow: three of them tell as much as all.
+    rounds = [row for rows, times in stretches for _ in range(min(times, 3)) for row in rows]
+    return [row for row in rounds if not row.edging]
+
+
 def flat_growth(corners: int) -> float:
     """How much longer a flat round is than the one before, for each mm it is high."""
     return 2 * corners * tan(pi / corners) if corners else 2 * pi
 
 
-def _growing(size: PartSize) -> tuple[tuple[RowSize, ...], int]:
-    """The growing rounds, with single ones between that do not grow, and how many follow them."""
-    # A round that is worked again and again does not grow: three of them tell as much as all.
-    rounds = [row for rows, times in size.stretches for _ in range(min(times, 3)) for row in rows]
+def growing(stretches: tuple[Stretch, ...]) -> tuple[tuple[RowSize, ...], int]:
+    """The growing rounds, with single ones between that do not grow, and how many follow them up
+    to an edging."""
+    rounds = first_rows(stretches)
     last = 0
     for at, row in enumerate(rounds):
         if row.long > rounds[last].long:

@@ -18,11 +18,8 @@ from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.items import OtherSide
 from loopwright.ir.pattern import Gauge, Part, Row
-from loopwright.measure.finished import PartSize
-from loopwright.measure.growth import allowed
-
-BORDER = 1
-"""Rounds that do not grow and still belong to a flat piece: its border."""
+from loopwright.measure.growth import BORDER, allowed, first_rows
+from loopwright.measure.values import PartSize
 
 
 class Oval(Frozen):
@@ -44,7 +41,7 @@ class Oval(Frozen):
 
 def oval(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Oval | None:
     """A part as an oval; None where it is none, or does not lie flat."""
-    if part.shaped or part.frilled or size.high is None or not _both_sides(part):
+    if part.shaped or part.frilled or size.high is None or not both_sides(part):
         return None
     if not _lies_flat(size):
         return None
@@ -56,7 +53,7 @@ def oval(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Oval |
     return Oval(max(chains - 1, 0) * gauge.over / gauge.stitches, size.high)
 
 
-def _both_sides(part: Part) -> bool:
+def both_sides(part: Part) -> bool:
     """Whether the first round goes along a chain and back on its other side."""
     if part.start.what != "chain" or part.start.ring or part.start.then:
         return False
@@ -68,8 +65,7 @@ def _both_sides(part: Part) -> bool:
 
 def _lies_flat(size: PartSize) -> bool:
     """Whether the rounds grow as those of a flat piece do, but for a border."""
-    # A round that is worked again and again does not grow: three of them tell as much as all.
-    rounds = [row for rows, times in size.stretches for _ in range(min(times, 3)) for row in rows]
+    rounds = first_rows(size.stretches)
     longest = max(row.long for row in rounds)
     grown = next(at for at, row in enumerate(rounds) if row.long == longest)
     if not grown or len(rounds) - 1 - grown > BORDER or rounds[-1].long < longest:

@@ -14,10 +14,10 @@ from fractions import Fraction
 
 from loopwright.ir.fabric import Fact, WorkedRow
 from loopwright.ir.pattern import Gather
-from loopwright.measure.finished import RowSize
 from loopwright.measure.fit.seen import Found, One, Seen, place_of, rows_of
 from loopwright.measure.growth import Growth, allowed, flat_growth, growth
 from loopwright.measure.lengths import length_text
+from loopwright.measure.values import RowSize
 from loopwright.trade.stitches import Stitch
 
 FEWEST_ROUNDS = 4
