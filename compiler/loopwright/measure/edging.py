@@ -25,12 +25,12 @@ from loopwright.ir.pattern import Part
 from loopwright.measure.growth import (
     BORDER,
     allowed,
+    both_sides,
     corners_of,
     flat_growth,
     growing,
     starts_in_a_middle,
 )
-from loopwright.measure.oval import both_sides
 from loopwright.measure.values import RowSize, Stretch
 
 MORE = 1.25

@@ -15,7 +15,7 @@ from math import pi
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Gauge, Part
-from loopwright.measure.growth import BORDER, Growth, allowed, growth, starts_in_a_middle
+from loopwright.measure.growth import BORDER, Growth, growth, starts_in_a_middle
 from loopwright.measure.outline import Outline, outline
 from loopwright.measure.oval import Oval, oval
 from loopwright.measure.shape import Profile, profile
@@ -50,7 +50,7 @@ def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form |
     middle = starts_in_a_middle(part, worked)
     turned = profile(size, _hole(part, worked, gauge) if middle else None)
     grown = growth(part, worked, size)
-    kind = _kind(part, grown) if grown is not None else "surface"
+    kind = _kind(part, grown) if grown is not None and not grown.oval else "surface"
     if turned is None:
         return None
     corners = grown.corners if grown is not None and kind == "motif" else 0
@@ -80,7 +80,7 @@ def _kind(part: Part, grown: Growth) -> str:
     openwork = any(row.openwork for row in grown.rows)
     if part.shaped and not part.frilled and grown.after > BORDER:
         return "surface"  # rounds that grow fast, and then no more, turn over: a hat, a bowl
-    if grown.ratio > allowed(grown.stitch) and (part.frilled or not openwork):
+    if grown.ruffles and (part.frilled or not openwork):
         return "ruffle"
     flat = openwork or not grown.cups
     if part.shaped or grown.after > BORDER or not flat:
