@@ -96,7 +96,8 @@ def _begin(line: str) -> int:
     """How many places the part begins on: chains, foundation stitches, places of an edge."""
     if line == "Begin with a magic ring.":
         return 0
-    counted = re.search(r"chain of ([\d,]+)|with ([\d,]+) foundation|: ([\d,]+) places?\.", line)
+    counted = re.search(r": ([\d,]+) places?\.", line)
+    counted = counted or re.search(r"chain of ([\d,]+)|with ([\d,]+) foundation", line)
     assert counted, line
     return _int(next(one for one in counted.groups() if one))
 
