@@ -16,6 +16,7 @@ from loopwright.ir.pattern import Gather
 from loopwright.measure.ease import Ease, eases
 from loopwright.measure.finished import finished
 from loopwright.measure.form import Form, form
+from loopwright.measure.growth import fans_out
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
 from loopwright.measure.lengths import both
 from loopwright.measure.values import Extent, PartSize
@@ -74,7 +75,8 @@ def measures(checked: Checked) -> tuple[PartMeasures, ...]:
             )
             ease = tuple(one for one in found if one.part == part.name)
             border = any(edge.what == "all round" for edge in part.start.edges)
-            lengths = dimensions(own, forms, border=border)
+            fan = fans_out(part, worked[own[0].size, part.name])
+            lengths = dimensions(own, forms, border=border, fan=fan)
             if any(isinstance(line, Gather) for line in part.lines):
                 lengths = tuple(one for one in lengths if one.where != "last")  # it is drawn shut
             out.append(PartMeasures(part.name, own, forms, lengths, ease))
@@ -106,10 +108,14 @@ def how_text(part: PartMeasures, word: str) -> str:
 
 
 def dimensions(
-    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...], *, border: bool = False
+    sizes: tuple[PartSize, ...],
+    forms: tuple[Form | None, ...],
+    *,
+    border: bool = False,
+    fan: bool = False,
 ) -> tuple[Dimension, ...]:
     """The lengths to give of a part, those that say nothing new left out; of a border around a
-    piece, how wide it is, as it stands up nowhere."""
+    piece, how wide it is, as it stands up nowhere; of a ``fan``, how long its last row is."""
     first = forms[0]
     about = any(size.openwork or size.edged for size in sizes)
     kind = first.kind if first is not None else ""
@@ -117,6 +123,8 @@ def dimensions(
         found = _flat(sizes, forms, first)
     elif all(one is not None and one.oval is not None for one in forms):
         found = _oval(sizes, forms)
+    elif fan:
+        found = _fan(sizes)
     else:
         middle = first is not None and first.middle
         found = [
@@ -222,6 +230,16 @@ def _oval(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         ("widest", "width", tuple(one.wide for one in ovals)),
         ("around", "around the edge", around),
     ]
+
+
+def _fan(sizes: tuple[PartSize, ...]) -> list[_Row]:
+    """Rows about a middle. How wide they lie is not known: that hangs on how they bend."""
+    last = tuple(size.wide.last if size.wide is not None else None for size in sizes)
+    out: list[_Row] = [("last", "along the last row", last)]
+    high = tuple(size.high for size in sizes)
+    if any(one is not None for one in high):
+        out.append(("high", "from the middle to the last row", high))
+    return out
 
 
 def _flat(

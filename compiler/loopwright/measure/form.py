@@ -15,7 +15,7 @@ from math import pi
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Gauge, Part
-from loopwright.measure.growth import BORDER, Growth, growth, starts_in_a_middle
+from loopwright.measure.growth import BORDER, Growth, fans_out, growth, starts_in_a_middle
 from loopwright.measure.outline import Outline, outline
 from loopwright.measure.oval import Oval, oval
 from loopwright.measure.shape import Profile, profile
@@ -38,10 +38,12 @@ class Form(Frozen):
 
 def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form | None:
     """What a part is in a size; None where it has nothing that could be drawn by itself: a border
-    is drawn with nothing inside it."""
+    is drawn with nothing inside it, and of rows about a middle it is not known how they bend."""
     if not size.within_reason or any(edge.what == "all round" for edge in part.start.edges):
         return None
     rounds, rows = _many(size)
+    if fans_out(part, worked):
+        return None
     if rows >= rounds:
         made = outline(worked, size, gauge)
         return Form("outline", outline=made, left_out=rounds) if made is not None else None

@@ -92,6 +92,20 @@ def starts_in_a_middle(part: Part, worked: WorkedPart) -> bool:
     return first is not None and (first.on_ring or worked.start.length <= SHORTEST_START)
 
 
+def fans_out(part: Part, worked: WorkedPart) -> bool:
+    """Whether rows go to and fro about a middle, as of a shawl or a fan: they bend about it, and
+    are as long as the bend."""
+    first = next((row for rows, times in worked.rows if times for row in rows), None)
+    if first is None or first.is_round or part.manner != "flat":
+        return False
+    if part.start.what == "magic ring" or part.start.ring:
+        return True
+    stitches = {one: n for one, n in first.made.tally().items() if one.what in ("st", "as")}
+    # All in one place: none moves on but the first of them.
+    moves = sum(n for one, n in stitches.items() if one.step or one.also)
+    return moves == 1 and sum(stitches.values()) >= CORNER
+
+
 def both_sides(part: Part) -> bool:
     """Whether the first round goes along a chain and back on its other side."""
     if part.start.what != "chain" or part.start.ring or part.start.then:
