@@ -9,6 +9,7 @@ from __future__ import annotations
 from loopwright.checks import counting, fabric, fitting, materials, placing, seams, spaces
 from loopwright.checks.others import WORDS
 from loopwright.checks.sizes import one_a_line
+from loopwright.checks.starts import starts
 from loopwright.checks.told import Told, gather
 from loopwright.checks.unsaid import unsaid
 from loopwright.diagnostics import RULES, Diagnostic
@@ -31,7 +32,7 @@ __all__ = [
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
     facts = tuple((one.size, fact) for one in fabrics for fact in one.facts)
-    return word(pattern, facts + unsaid(pattern, fabrics))
+    return word(pattern, facts + unsaid(pattern, fabrics) + starts(pattern, fabrics))
 
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:
