@@ -17,7 +17,8 @@ from loopwright.measure.yarn import Between, Need
 
 class Length(Frozen):
     """One length of a part, in mm to a hundredth, by the name of the size: ``around at the end``.
-    None where it is not known; ``about`` where it is reckoned from openwork."""
+    None where it is not known; ``about`` where it is reckoned from openwork,
+    or there is an edging."""
 
     part: str
     what: str

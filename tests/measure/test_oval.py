@@ -8,6 +8,7 @@ from loopwright.measure.dimensions import measures
 from loopwright.pipeline import check_text
 from loopwright.render.sizes.plain import json
 from loopwright.rendering import schematics
+from measure.measuring import codes
 
 GAUGE = "10 sts and 10 rounds to 10 cm in dc"
 
@@ -88,3 +89,52 @@ def test_corners_of_two_stitches_with_a_chain_between_make_a_motif() -> None:
     found = told(text)
     assert set(found) == {"each side", "around the edge"}
     assert found["each side"] == pytest.approx(6000 / 14 / 6)
+
+
+def base(*rounds: str) -> str:
+    """The oval base of a bag, about 14 chains worked, with four stitches at each end of them."""
+    lines = (
+        "pattern: Pier Bag", "terms: UK", "gauge g: 12 sts and 13 rounds to 10 cm in dc",
+        "part base: in rounds, gauge g", "start: ch 15",
+        "round 1: 2 dc in 2nd ch from hook, 12 dc, 4 dc in next ch, other side, 12 dc, "
+        "2 dc in next ch, join = 32 sts",
+        "round 2: ch 1, [2 dc inc, 12 dc, 2 dc inc] 2 times, join = 40 sts",
+        *rounds, "",
+    )  # fmt: skip
+    return "\n".join(lines)
+
+
+EIGHT = tuple(
+    f"round {n}: ch 1, [[{n - 2} dc, dc inc] 2 times, 12 dc, [{n - 2} dc, dc inc] 2 times] "
+    f"2 times, join = {24 + 8 * n} sts"
+    for n in (3, 4, 5)
+)
+DOUBLED = (
+    "round 3: ch 1, [4 dc inc, 12 dc, 4 dc inc] 2 times, join = 56 sts",
+    "round 4: ch 1, [8 dc inc, 12 dc, 8 dc inc] 2 times, join = 88 sts",
+)
+
+
+def test_an_oval_that_grows_by_eight_lies_flat() -> None:
+    """13 of 12 to 10 cm from the first of 14 chains to the last; 5 rounds of 13 to 10 cm on
+    every side; 64 stitches around."""
+    across, out = 13 * 100 / 12, 5 * 100 / 13
+    assert told(base(*EIGHT)) == pytest.approx(
+        {"length": across + 2 * out, "width": 2 * out, "around the edge": 64 * 100 / 12}
+    )
+    assert codes(base(*EIGHT)) == []
+
+
+def test_an_oval_whose_ends_are_doubled_ruffles() -> None:
+    """Rounds of 13 to 10 cm have room for 2 pi times 7.7 mm, 5.8 stitches more each. Round 3 has
+    24 more than round 1; with a third more than a disc may, 1.29 times, there is room for 20."""
+    (advice,) = check_text("test", base(*DOUBLED)).diagnostics
+    assert advice.code == "round-ruffles"
+    assert (advice.part, advice.row) == ("base", "round 3")
+    assert "A flat oval of dc grows by about 6 stitches a round at this gauge" in advice.text
+    assert codes(base(*DOUBLED).replace("in rounds,", "in rounds, frilled,")) == []
+    assert codes(base(*DOUBLED[:1])) == []  # three rounds can be pulled flat
+
+
+def test_an_oval_that_ruffles_is_no_tube() -> None:
+    assert set(told(base(*DOUBLED))) == {"length", "width", "around the edge"}

@@ -103,3 +103,34 @@ def test_what_is_of_a_body_is_fitted(name: str) -> None:
     assert f"To fit {name.replace('_', ' ')}" in text
     assert "2 cm of negative ease, 3%" in text
     assert "2 cm of negative ease, 3%" in schematic(made, measures(made)[0], "UK")
+
+
+FAN = """part piece: flat, yarn slate, hook main, gauge plain
+start: {start}
+row 1: {first} = 3 sts
+row 2: ch 1, [dc inc] across = 6 sts
+row 3: ch 1, [dc, dc inc] across = 9 sts
+row 4: ch 1, [2 dc, dc inc] across = 12 sts
+"""
+
+
+@pytest.mark.parametrize(
+    ("start", "first"),
+    [
+        ("magic ring", "ch 1, 3 dc in ring"),
+        ("ch 4, join into ring", "ch 1, 3 dc in ring"),
+        ("ch 2", "3 dc in 2nd ch from hook"),
+    ],
+)
+def test_rows_about_a_middle_have_no_width(start: str, first: str) -> None:
+    """12 stitches bend about the middle, 4 rows from it: how wide that lies hangs on the bend."""
+    text = HEAD + FAN.format(start=start, first=first)
+    assert lengths(text) == {"along the last row": 12, "from the middle to the last row": 4}
+    (part,) = measures(checked(text))
+    assert part.form is None  # so that no outline is drawn as if its rows were straight
+
+
+def test_rows_on_a_short_chain_have_one() -> None:
+    text = HEAD + FAN.format(start="ch 4", first="dc in 2nd ch from hook, 2 dc")
+    found = lengths(text)
+    assert (found["width at the start"], found["width at the end"]) == (3, 12)

@@ -96,7 +96,8 @@ def _begin(line: str) -> int:
     """How many places the part begins on: chains, foundation stitches, places of an edge."""
     if line == "Begin with a magic ring.":
         return 0
-    counted = re.search(r"chain of ([\d,]+)|with ([\d,]+) foundation|: ([\d,]+) places?\.", line)
+    counted = re.search(r": ([\d,]+) places?\.", line)
+    counted = counted or re.search(r"chain of ([\d,]+)|with ([\d,]+) foundation", line)
     assert counted, line
     return _int(next(one for one in counted.groups() if one))
 
@@ -215,6 +216,10 @@ class Hand:
             done = done._replace(into=into, step=0 if into == "ring" else self._step(1))
         if what == "join":
             self.passed = 0
+        if what == "hook ch":
+            self.passed += done.chains
+        if what == "hook end":
+            done = done._replace(what="hook ch")
         for _ in range(_int(given.get("times") or "1")):
             yield done
 
@@ -285,6 +290,7 @@ CHAINS = [
     (rf"ch {_N} passed over that leave a space", "hook sp"),
     (rf"ch {_N} passed over", "hook sp"),
     (rf"ch {_N} of the start passed over", "hook ch"),
+    (rf"the ch {_N} (?:missed|skipped) at the start come last", "hook end"),
     (rf"ch {_N}{_YARN}(?: (?P<times>[\d,]+) times)?", "ch"),
     (r"join", "join"),
     (rf"ch-{_N} picot(?: (?P<times>[\d,]+) times)?", "picot"),

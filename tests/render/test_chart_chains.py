@@ -130,3 +130,33 @@ def test_an_opening_goes_around_the_end_of_an_oval() -> None:
         assert len(row_of(sock, row)) == 40
         for symbol in row_of(sock, row):
             assert apart(symbol.feet[0], symbol.top) < 2 * STEP
+
+
+def skipped(rows: str, manner: str = "flat", n: int = 10) -> Chart:
+    head = f"pattern: Slipway Band\nterms: UK\npart band: {manner}\nstart: ch {n}\n"
+    checked = check_text("band", head + rows).checked
+    assert checked is not None
+    return chart(checked, "band", 0)
+
+
+@pytest.mark.parametrize(("nth", "chains"), [("2nd", 1), ("3rd", 2), ("4th", 3), ("5th", 4)])
+def test_chains_skipped_at_the_hook_are_drawn_as_chains_alone(nth: str, chains: int) -> None:
+    # Of 10 chains each that is not skipped has its stitch, and no slip stitch is made.
+    band = skipped(f"row 1: tr in {nth} ch from hook, tr in each ch across\n")
+    shapes = [symbol.look.shape for symbol in band.symbols if symbol.row == 1]
+    assert shapes == ["stitch"] * (10 - chains)
+    upright = [symbol for symbol in band.symbols if symbol.look.shape == "upright chain"]
+    assert [len(symbol.path) - 1 for symbol in upright] == [chains]
+
+
+def test_chains_skipped_at_the_hook_are_told_once() -> None:
+    words = text(skipped("row 1: tr in 4th ch from hook, tr in each ch across\n"), "UK")
+    assert "Row 1, right side: ch 3 of the start passed over, 7 tr (one in each" in words
+    assert "miss" not in words
+
+
+def test_in_a_round_the_skipped_chains_are_met_at_its_end_and_drawn_as_no_stitch() -> None:
+    band = skipped("round 1: 11 tr in 4th ch from hook, join\n", "in rounds", 4)
+    shapes = [symbol.look.shape for symbol in band.symbols if symbol.row == 1]
+    assert sorted(shapes) == ["dot", *["stitch"] * 11]  # the dot is the join
+    assert "join, the ch 3 missed at the start come last; 11 stitches." in text(band, "UK")

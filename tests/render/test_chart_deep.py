@@ -6,7 +6,7 @@ Every place is told here by hand: the stitches stand in columns, and a column ha
 from __future__ import annotations
 
 import pytest
-from chart_geometry import row_of
+from chart_geometry import row_of, rows_drawn
 
 from loopwright.pipeline import check_text
 from loopwright.render.chart import Chart, Symbol, chart
@@ -127,3 +127,34 @@ def test_as_many_spikes_as_are_written_go_into_one_place() -> None:
         for symbol in third[2 + 2 * n : 4 + 2 * n]:
             nearest = min(first, key=lambda below: abs(below.top.x - symbol.feet[0].x))
             assert nearest is first[2 + n]
+
+
+MOSAIC = """pattern: Lattice
+terms: UK
+part cowl: in rounds
+start: ch 18, join into ring
+round 1: ch 1, dc in each ch around, join
+round 2: ch 1, dc blo in each st around, join
+round 3: ch 1, dc blo in each st around, join
+round 4: ch 1, [dc blo, tr flo in next st 2 rows below, 4 dc blo] around, join
+round 5: ch 1, dc blo in each st around, join
+round 6: ch 1, [3 dc blo, tr flo in next st 2 rows below, 2 dc blo] around, join
+repeat rounds 3-6: 4 more times
+"""
+
+
+def test_overlays_that_are_repeated_stand_straight_on_what_they_meet_then() -> None:
+    # The second time round 3 meets round 6, with its trebles, where it first met plain round 2.
+    checked = check_text("lattice", MOSAIC).checked
+    assert checked is not None
+    drawn = chart(checked, "cowl", 0)
+    columns = [symbol.top.x for symbol in row_of(drawn, 1)]
+    assert rows_drawn(drawn) == 10
+    for row in range(2, 11):
+        stitches = row_of(drawn, row)
+        for along in ([one.top.x for one in stitches], [one.feet[0].x for one in stitches]):
+            assert along == pytest.approx(columns, abs=1)
+    # Worked two rounds below: the trebles of round 8 start under the tops of their round 6.
+    for nth in (1, 7, 13):
+        treble, below = row_of(drawn, 8)[nth], row_of(drawn, 6)[nth]
+        starts_on(treble, below)

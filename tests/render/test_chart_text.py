@@ -6,6 +6,7 @@ import chart_fabrics as fabrics
 
 from loopwright.ir.fabric import Made
 from loopwright.ir.runs import Runs, runs_of
+from loopwright.pipeline import check_text
 from loopwright.render.chart import chart, text
 from loopwright.render.chart.telling import sequence, tidy
 from loopwright.render.speaker import English
@@ -98,3 +99,34 @@ def test_a_row_of_any_length_is_as_short_as_it_was_written() -> None:
         "Row 2, wrong side: dc, (3 dc, fpdc) 1,000,000,000,000 times, dc; "
         "4,000,000,000,002 stitches."
     )
+
+
+SOCK = """pattern: Gannet Sock
+terms: UK
+part leg: in rounds
+start: ch 12, join into ring
+round 1: ch 1, dc in each ch around, join = 12 sts
+part heel: flat
+start: over next 6 sts of last round of leg
+rows 1-4: ch 1, dc in each st across = 6 sts
+part foot: in rounds
+start: along last row of heel then along row ends of heel then over last round of leg from 7th st
+round 1: ch 1, dc in each st around, join = 16 sts
+"""
+
+
+def test_a_chart_begins_with_every_edge_of_its_start() -> None:
+    checked = check_text("sock", SOCK).checked
+    assert checked is not None
+    begins = {
+        part: next(
+            line for line in text(chart(checked, part, 0), "UK").split("\n") if "Begin" in line
+        )
+        for part in ("heel", "foot")
+    }
+    assert begins == {
+        "heel": "Begin with the last round of the leg: 6 places.",
+        # The 6 stitches of the heel, its 4 rows, the 6 stitches of the leg that it left.
+        "foot": "Begin with the last row of the heel, and then the row ends of the heel, "
+        "and then the last round of the leg: 16 places.",
+    }

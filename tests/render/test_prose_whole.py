@@ -93,6 +93,24 @@ def test_a_start_says_which_side_faces_and_from_where_to_where(
     assert [step.text for step in steps if step.label == "Start"][1] == said
 
 
+def test_each_of_several_edges_says_from_where_to_where() -> None:
+    """Down one side, along the bottom and up the other."""
+    text = "pattern: Groyne Band\nterms: UK\npart band: flat\nstart: ch 9\n"
+    text += (
+        "row 1: dc in 2nd ch from hook, dc in each ch across\nrow 2: ch 1, dc in each st across\n"
+    )
+    text += (
+        "part edging: flat\nstart: along other row ends of band then along start of band "
+        "then along row ends of band\nrow 1: ch 1, dc in each st across\n"
+    )
+    steps = steps_of(prose(checked(text), "UK"))
+    assert [step.text for step in steps if step.label == "Start"][1] == (
+        "Work along the other row ends of the band, from its last row to its first; then work "
+        "along the starting edge of the band; then work along the row ends of the band, from its "
+        "first row to its last."
+    )
+
+
 def test_an_edge_joined_to_itself_is_folded() -> None:
     text = """pattern: Sandpiper Heel
 terms: UK

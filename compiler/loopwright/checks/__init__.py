@@ -10,6 +10,7 @@ from loopwright.checks import counting, fabric, fitting, materials, placing, sea
 from loopwright.checks.again import worked_again
 from loopwright.checks.others import WORDS
 from loopwright.checks.sizes import one_a_line
+from loopwright.checks.starts import starts
 from loopwright.checks.told import Told, gather
 from loopwright.checks.unsaid import unsaid
 from loopwright.diagnostics import RULES, Diagnostic
@@ -32,7 +33,7 @@ __all__ = [
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
     facts = tuple((one.size, fact) for one in fabrics for fact in one.facts)
-    return word(pattern, facts + unsaid(pattern, fabrics) + worked_again(pattern, fabrics))
+    return word(pattern, facts + unsaid(pattern, fabrics) + starts(pattern, fabrics))
 
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:

@@ -152,12 +152,13 @@ def _picked_up(told: Told, effect: str, word: str) -> Diagnostic:
 
 @rule("round-ruffles", FABRIC, ADVICE)
 def round_ruffles(told: Told) -> Diagnostic:
-    """Rounds that grow from a middle grow by more than lies flat.
+    """Rounds that grow from a middle, or about a chain, grow by more than lies flat.
 
     A flat round is longer than the one before by 2 pi times its height (a square by 8 times, a
     hexagon by 7). Rounds that grow faster have no room, and wave. How much is too much is read off
     the published flat circles (US sc 6 to 10 a round, hdc 8 to 12, dc 10 to 15): about a quarter
-    more than the gauge's own. Openwork, and parts that are `frilled` or `shaped`, are left alone.
+    more than the gauge's own. An oval may grow by a third more than that, as its ends are
+    published. Openwork, and parts that are `frilled` or `shaped`, are left alone.
 
     Breaks:
         pattern: Limpet Coaster
@@ -212,6 +213,8 @@ def round_cups(told: Told) -> Diagnostic:
 def _growing(told: Told, room: str, effect: str, word: str) -> Diagnostic:
     fact = told.fact
     kind = f"motif with {fact.get('corners')} corners" if fact.get("corners") else "disc"
+    if fact.get("oval"):
+        kind = "oval"
     text = (
         f"This round is {told.each('around')} around, {room} {told.each('room')}: {effect}."
         f" A flat {kind} of {_stitch(told, 'stitch')} grows by about {told.each('each')} stitches"

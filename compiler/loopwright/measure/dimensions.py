@@ -14,10 +14,12 @@ from loopwright.frozen import Frozen
 from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import Gather
 from loopwright.measure.ease import Ease, eases
-from loopwright.measure.finished import Extent, PartSize, finished
+from loopwright.measure.finished import finished
 from loopwright.measure.form import Form, form
+from loopwright.measure.growth import fans_out
 from loopwright.measure.heights import NOT_KNOWN, RELATIVE
 from loopwright.measure.lengths import both
+from loopwright.measure.values import Extent, PartSize
 
 SAME = Fraction(5)
 """Lengths that are nearer than this, in mm, are read off a tape as the same."""
@@ -27,7 +29,7 @@ class Dimension(Frozen):
     """One length of a part. ``where`` is ``first``, ``widest``, ``last``, ``high``, ``standing``,
     ``over`` (from end to end of what is closed at both), ``long``, ``across``, ``side``, ``around``
     or ``room``; ``words`` say it; ``lengths`` are in mm, one for each of the part's sizes (None
-    where it is not known); ``about`` in openwork."""
+    where it is not known); ``about`` in openwork, and where there is an edging."""
 
     where: str
     words: str
@@ -73,7 +75,8 @@ def measures(checked: Checked) -> tuple[PartMeasures, ...]:
             )
             ease = tuple(one for one in found if one.part == part.name)
             border = any(edge.what == "all round" for edge in part.start.edges)
-            lengths = dimensions(own, forms, border=border)
+            fan = fans_out(part, worked[own[0].size, part.name])
+            lengths = dimensions(own, forms, border=border, fan=fan)
             if any(isinstance(line, Gather) for line in part.lines):
                 lengths = tuple(one for one in lengths if one.where != "last")  # it is drawn shut
             out.append(PartMeasures(part.name, own, forms, lengths, ease))
@@ -100,21 +103,28 @@ def how_text(part: PartMeasures, word: str) -> str:
         text += ", heights from its rows"
     if size.openwork:
         text += "; a chain is taken to be as wide as a stitch, so sizes in openwork are about right"
-    return f"{text}."
+    edging = " An edging of shells or loops is taken to lie flat on what it is worked on."
+    return f"{text}." + edging * size.edged
 
 
 def dimensions(
-    sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...], *, border: bool = False
+    sizes: tuple[PartSize, ...],
+    forms: tuple[Form | None, ...],
+    *,
+    border: bool = False,
+    fan: bool = False,
 ) -> tuple[Dimension, ...]:
     """The lengths to give of a part, those that say nothing new left out; of a border around a
-    piece, how wide it is, as it stands up nowhere."""
+    piece, how wide it is, as it stands up nowhere; of a ``fan``, how long its last row is."""
     first = forms[0]
-    about = any(size.openwork for size in sizes)
+    about = any(size.openwork or size.edged for size in sizes)
     kind = first.kind if first is not None else ""
     if kind in ("disc", "motif", "ruffle"):
         found = _flat(sizes, forms, first)
     elif all(one is not None and one.oval is not None for one in forms):
         found = _oval(sizes, forms)
+    elif fan:
+        found = _fan(sizes)
     else:
         middle = first is not None and first.middle
         found = [
@@ -220,6 +230,16 @@ def _oval(sizes: tuple[PartSize, ...], forms: tuple[Form | None, ...]) -> list[_
         ("widest", "width", tuple(one.wide for one in ovals)),
         ("around", "around the edge", around),
     ]
+
+
+def _fan(sizes: tuple[PartSize, ...]) -> list[_Row]:
+    """Rows about a middle. How wide they lie is not known: that hangs on how they bend."""
+    last = tuple(size.wide.last if size.wide is not None else None for size in sizes)
+    out: list[_Row] = [("last", "along the last row", last)]
+    high = tuple(size.high for size in sizes)
+    if any(one is not None for one in high):
+        out.append(("high", "from the middle to the last row", high))
+    return out
 
 
 def _flat(

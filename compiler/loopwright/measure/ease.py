@@ -18,8 +18,8 @@ from loopwright.frozen import Frozen
 from loopwright.ir.items import Evenly, Item
 from loopwright.ir.numbers import Given, Named, Number, Reckoned
 from loopwright.ir.pattern import Count, MadeTo, Measure, Part, Pattern, RepeatRows, Row
-from loopwright.measure.finished import PartSize
 from loopwright.measure.lengths import length_text
+from loopwright.measure.values import PartSize
 
 
 class Ease(Frozen):

@@ -15,14 +15,11 @@ from math import pi
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Gauge, Part
-from loopwright.measure.finished import PartSize
-from loopwright.measure.growth import Growth, allowed, growth, starts_in_a_middle
+from loopwright.measure.growth import BORDER, Growth, fans_out, growth, starts_in_a_middle
 from loopwright.measure.outline import Outline, outline
 from loopwright.measure.oval import Oval, oval
 from loopwright.measure.shape import Profile, profile
-
-BORDER = 1
-"""Rounds that do not grow and still belong to a flat piece: its border."""
+from loopwright.measure.values import PartSize
 
 
 class Form(Frozen):
@@ -41,10 +38,12 @@ class Form(Frozen):
 
 def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form | None:
     """What a part is in a size; None where it has nothing that could be drawn by itself: a border
-    is drawn with nothing inside it."""
+    is drawn with nothing inside it, and of rows about a middle it is not known how they bend."""
     if not size.within_reason or any(edge.what == "all round" for edge in part.start.edges):
         return None
     rounds, rows = _many(size)
+    if fans_out(part, worked):
+        return None
     if rows >= rounds:
         made = outline(worked, size, gauge)
         return Form("outline", outline=made, left_out=rounds) if made is not None else None
@@ -53,7 +52,7 @@ def form(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Form |
     middle = starts_in_a_middle(part, worked)
     turned = profile(size, _hole(part, worked, gauge) if middle else None)
     grown = growth(part, worked, size)
-    kind = _kind(part, grown) if grown is not None else "surface"
+    kind = _kind(part, grown) if grown is not None and not grown.oval else "surface"
     if turned is None:
         return None
     corners = grown.corners if grown is not None and kind == "motif" else 0
@@ -83,7 +82,7 @@ def _kind(part: Part, grown: Growth) -> str:
     openwork = any(row.openwork for row in grown.rows)
     if part.shaped and not part.frilled and grown.after > BORDER:
         return "surface"  # rounds that grow fast, and then no more, turn over: a hat, a bowl
-    if grown.ratio > allowed(grown.stitch) and (part.frilled or not openwork):
+    if grown.ruffles and (part.frilled or not openwork):
         return "ruffle"
     flat = openwork or not grown.cups
     if part.shaped or grown.after > BORDER or not flat:

@@ -17,7 +17,8 @@ from math import hypot
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart, WorkedRow
 from loopwright.ir.pattern import Gauge
-from loopwright.measure.finished import PartSize, RowSize, stitches_wide
+from loopwright.measure.finished import stitches_wide
+from loopwright.measure.values import PartSize, RowSize
 
 STEEP = 1.5
 """A side that moves by more than so many row heights in one row is a step, not a slope."""

@@ -1,8 +1,9 @@
 """Ovals: rounds about a starting chain that is worked along both of its sides, lying flat.
 
 Every round is a stadium about the chain: twice the straight, and a half circle at either end. From
-one round to the next it gets 2 pi times the height of a round longer, as a disc does, and may grow
-by so much more or less than that as a disc may and still lie flat (``growth.allowed``).
+one round to the next it gets 2 pi times the height of a round longer, as a disc does. Where it
+grows by less than a disc may and still lie flat (``growth.allowed``), it stands up and is no oval;
+where it grows by more, it is one that ruffles.
 
     straight    the distance from the first to the last chain worked into
     out         how far the rounds reach from the chain
@@ -16,13 +17,9 @@ from math import pi
 
 from loopwright.frozen import Frozen
 from loopwright.ir.fabric import WorkedPart
-from loopwright.ir.items import OtherSide
-from loopwright.ir.pattern import Gauge, Part, Row
-from loopwright.measure.finished import PartSize
-from loopwright.measure.growth import allowed
-
-BORDER = 1
-"""Rounds that do not grow and still belong to a flat piece: its border."""
+from loopwright.ir.pattern import Gauge, Part
+from loopwright.measure.growth import BORDER, allowed, both_sides, first_rows
+from loopwright.measure.values import PartSize
 
 
 class Oval(Frozen):
@@ -44,7 +41,7 @@ class Oval(Frozen):
 
 def oval(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Oval | None:
     """A part as an oval; None where it is none, or does not lie flat."""
-    if part.shaped or part.frilled or size.high is None or not _both_sides(part):
+    if part.shaped or part.frilled or size.high is None or not both_sides(part):
         return None
     if not _lies_flat(size):
         return None
@@ -56,20 +53,10 @@ def oval(part: Part, worked: WorkedPart, size: PartSize, gauge: Gauge) -> Oval |
     return Oval(max(chains - 1, 0) * gauge.over / gauge.stitches, size.high)
 
 
-def _both_sides(part: Part) -> bool:
-    """Whether the first round goes along a chain and back on its other side."""
-    if part.start.what != "chain" or part.start.ring or part.start.then:
-        return False
-    first = next((line for line in part.lines if isinstance(line, Row)), None)
-    if first is None or not first.is_round:
-        return False
-    return any(isinstance(item, OtherSide) for item in first.items)
-
-
 def _lies_flat(size: PartSize) -> bool:
-    """Whether the rounds grow as those of a flat piece do, but for a border."""
-    # A round that is worked again and again does not grow: three of them tell as much as all.
-    rounds = [row for rows, times in size.stretches for _ in range(min(times, 3)) for row in rows]
+    """Whether the rounds grow at least as those of a flat piece do, but for a border. Where they
+    grow by more, it lies no less flat for that, and ruffles."""
+    rounds = first_rows(size.stretches)
     longest = max(row.long for row in rounds)
     grown = next(at for at, row in enumerate(rounds) if row.long == longest)
     if not grown or len(rounds) - 1 - grown > BORDER or rounds[-1].long < longest:
@@ -77,5 +64,4 @@ def _lies_flat(size: PartSize) -> bool:
     out = float(sum(row.high or 0 for row in rounds[1 : grown + 1]))
     ratio = float(longest - rounds[0].long) / (2 * pi * out) if out else 0.0
     names = [row.stitch for row in rounds]
-    most = allowed(max(names, key=names.count))
-    return 1 / most <= ratio <= most
+    return ratio >= 1 / allowed(max(names, key=names.count))

@@ -18,7 +18,7 @@ from __future__ import annotations
 from math import pi, sqrt
 
 from loopwright.frozen import Frozen
-from loopwright.measure.finished import PartSize, RowSize
+from loopwright.measure.values import PartSize, RowSize
 
 TURN = 2 * pi
 

@@ -14,9 +14,9 @@ from fractions import Fraction
 from loopwright.ir.fabric import Fact
 from loopwright.ir.pattern import ComesOut
 from loopwright.measure.ease import works
-from loopwright.measure.finished import PartSize
 from loopwright.measure.fit.seen import Found, One, Seen
 from loopwright.measure.lengths import length_text
+from loopwright.measure.values import PartSize
 
 OFF = Fraction(1, 14)
 """How far from its measure a size is off, of that measure: half-way to the next size. Published

@@ -1,10 +1,10 @@
 """Rounds that grow out of a middle and do not lie flat, and tops that a thread does not close.
 
-A part is taken to be meant flat when its rounds grow from a middle and it is neither ``shaped`` nor
-``frilled``. More than flat is a fault in any such rounds, the crown of a hat among them. Less than
-flat is told only where the part grows up to its last round and no other part goes on from it: a
-crown that goes over into a straight side is no cup gone wrong. Openwork is left alone, because
-nobody knows how wide its loops are.
+A part is taken to be meant flat when its rounds grow from a middle, or about a chain, and it is
+neither ``shaped`` nor ``frilled``. More than flat is a fault in any such rounds, the crown of a hat
+among them. Less than flat is told only of a disc that grows up to its last round and that no other
+part goes on from: a crown that goes over into a straight side is no cup gone wrong. Openwork is
+left alone, because nobody knows how wide its loops are.
 """
 
 from __future__ import annotations
@@ -14,10 +14,10 @@ from fractions import Fraction
 
 from loopwright.ir.fabric import Fact, WorkedRow
 from loopwright.ir.pattern import Gather
-from loopwright.measure.finished import RowSize
 from loopwright.measure.fit.seen import Found, One, Seen, place_of, rows_of
-from loopwright.measure.growth import Growth, allowed, flat_growth, growth
+from loopwright.measure.growth import Growth, flat_growth, growth
 from loopwright.measure.lengths import length_text
+from loopwright.measure.values import RowSize
 from loopwright.trade.stitches import Stitch
 
 FEWEST_ROUNDS = 4
@@ -48,13 +48,15 @@ def flat(seen: Seen) -> Iterator[Found]:
             continue
         if grown.ruffles:
             yield _round("round-ruffles", one, grown, _first_too_long(grown))
-        elif grown.cups and not grown.after and one.part.name not in gone_on_from:
+            continue
+        alone = not grown.oval and not grown.after and one.part.name not in gone_on_from
+        if grown.cups and alone:
             yield _round("round-cups", one, grown, grown.rounds - 1)
 
 
 def _first_too_long(grown: Growth) -> int:
     """The round from which on there is too much of it."""
-    rows, most = grown.rows, allowed(grown.stitch) * flat_growth(grown.corners)
+    rows, most = grown.rows, grown.most * flat_growth(grown.corners)
     for at in range(2, len(rows)):
         if float(rows[at].long - rows[0].long) > most * _out(rows[1 : at + 1]):
             return at
@@ -83,6 +85,7 @@ def _round(kind: str, one: One, grown: Growth, at: int) -> Found:
             ("each", round(grown.each)),
             ("stitch", Stitch(grown.stitch)),
             ("corners", grown.corners),
+            ("oval", grown.oval),
         ),
     )
 

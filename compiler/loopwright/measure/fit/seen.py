@@ -8,7 +8,8 @@ from math import pi
 from loopwright.frozen import Frozen, NamedTuple
 from loopwright.ir.fabric import Fabric, Fact, WorkedPart, WorkedRow
 from loopwright.ir.pattern import Gauge, Part, Pattern, Row
-from loopwright.measure.finished import PartSize, measured
+from loopwright.measure.finished import measured
+from loopwright.measure.values import PartSize
 from loopwright.source import Span
 
 Found = tuple[int, Fact]

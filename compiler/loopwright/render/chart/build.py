@@ -99,7 +99,8 @@ def planned(checked: Checked, name: str, size: int, wish: Wish, known: Known | N
     pattern = checked.pattern
     worked = next(one for one in checked.fabrics[size].parts if one.name == name)
     part = next(one for one in pattern.parts if one.name == name)
-    shape = shape_of(part, worked, wish, checked.fabrics[size].parts, known)
+    others = checked.fabrics[size].parts
+    shape = shape_of(part, worked, wish, others, known)
 
     @cache
     def beside() -> Beside:
@@ -118,7 +119,7 @@ def planned(checked: Checked, name: str, size: int, wish: Wish, known: Known | N
         wish,
         shape,
         tuple(_yarns(pattern, shape.selection)),
-        start_words(part, worked, wish.rows),
+        start_words(part, worked, wish.rows, others),
         ends_of(worked, sided_lines(part), wish, shape.selection, shape.skipped),
         beside,
     )

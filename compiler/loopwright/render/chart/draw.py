@@ -33,7 +33,8 @@ def row_symbols(
     if layer.linked is not None:
         yield from _moves(layer, layer.linked, index, laid, yarns)
     for spot in layer.spots:
-        if spot.thing is not None:
+        # The chains skipped at the hook are drawn with the start; here they are only a place.
+        if spot.thing is not None and spot.kind != "hook ch":
             symbol = _symbol(spot, layer, index, laid.plane, yarns, far)
             if spot.kind == "upright" and not spot.thing.made.chains:
                 base, symbol = _base_and_chains(symbol, laid)

@@ -23,7 +23,7 @@ from loopwright.render.chart.heights import CHAIN
 from loopwright.render.chart.layout_rows import BREAK
 from loopwright.render.chart.links import Edge, Linked, Ref, edge_of, link, start_edge
 from loopwright.render.chart.spots import Layer, Plane, height_of, layer_of, way_of
-from loopwright.render.chart.stretches import crab
+from loopwright.render.chart.stretches import crab, is_open
 from loopwright.render.chart.tubes import cut_start, gaps_of, laid_open, turning
 from loopwright.render.chart.waves import wave_of
 from loopwright.render.chart.wedge import met_by_wedge
@@ -265,7 +265,8 @@ def _linked(
         if wedge is not None and index == wedge.first + 1 > 1:
             before = met_by_wedge(before, wedge, drawn.worked.below.length)
         after_crab = bool(rows) and crab(rows[-1].worked)
-        row = link(drawn.worked, drawn.number, index, before, left, after_crab)
+        after_open = bool(rows) and is_open(rows[-1].worked)
+        row = link(drawn.worked, drawn.number, index, before, left, after_crab, after_open)
         row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)

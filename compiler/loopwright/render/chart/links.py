@@ -84,13 +84,15 @@ def link(
     before: Edge,
     left: Edge,
     after_crab: bool = False,
+    after_open: bool = False,
 ) -> Linked:
     """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
     unmet by it. ``after_crab`` where that row is a round worked backwards, so that the next one
-    goes back over it without being turned."""
+    goes back over it without being turned; ``after_open`` where it is a round of a spiral, so
+    that the next one begins wherever it stopped."""
     below = worked.below.atoms()
     goes_back = worked.turned != (after_crab and worked.is_round)
-    refs = _meet(below, _orders(worked, goes_back, index, before, left))
+    refs = _meet(below, _orders(worked, goes_back, index, before, left), after_open)
     edge = tuple(worked.edge.atoms())
     things: list[Thing] = []
     at, furthest, given, stitches = -1, -1, 0, 0
@@ -149,11 +151,16 @@ def _leaves(made: Made, place: Place) -> bool:
     return True
 
 
-def _meet(below: Sequence[Place], orders: Iterable[list[tuple[Ref, Place]]]) -> list[Ref]:
-    """The refs of the edge as the row meets it."""
-    tried = []
+def _meet(
+    below: Sequence[Place], orders: Iterable[list[tuple[Ref, Place]]], after_open: bool
+) -> list[Ref]:
+    """The refs of the edge as the row meets it. Rows worked over and over are kept with the edge
+    that they met the first time; later they may meet as many places of other stitches."""
+    tried: list[list[tuple[Ref, Place]]] = []
     for order in orders:
         found = _within(below, order)
+        if found is None and not tried and not after_open and _as_many(below, order):
+            found = [ref for ref, _ in order]
         if found is not None:
             return found
         tried.append(order)
@@ -201,6 +208,13 @@ def _within(below: Sequence[Place], order: list[tuple[Ref, Place]]) -> list[Ref]
         if places[start : start + length] == wanted:
             return [ref for ref, _ in order[start : start + length]]
     return None
+
+
+def _as_many(below: Sequence[Place], order: Edge) -> bool:
+    """Whether these are stitches and spaces as many as those and in the same order."""
+    return [(place.what, place.chains) for place in below] == [
+        (place.what, place.chains) for _, place in order
+    ]
 
 
 def _kind(place: Place) -> tuple[str, Stitch | None, int]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Container, Iterator, Sequence
 
 from loopwright.ir.fabric import WorkedPart
 from loopwright.ir.pattern import Edge, Part, Start, Yarn
@@ -13,6 +13,10 @@ from loopwright.render.speaker import phrase, said, said_many
 
 _EDGES = {
     "last": (phrase("the last row of the {part}"), phrase("the last row of the part itself")),
+    "last round": (
+        phrase("the last round of the {part}"),
+        phrase("the last round of the part itself"),
+    ),
     "start": (phrase("the start of the {part}"), phrase("the start of the part itself")),
     "row ends": (phrase("the row ends of the {part}"), phrase("the row ends of the part itself")),
     "other row ends": (
@@ -95,36 +99,55 @@ def yarn_words(yarn: Yarn) -> str:
     return ", ".join(one for one in (yarn.description, yarn.colour) if one)
 
 
-def start_words(part: Part, worked: WorkedPart, rows: tuple[int, int] | None) -> Words:
-    """What the part begins on, or what the first row shown is worked into."""
+def start_words(
+    part: Part,
+    worked: WorkedPart,
+    rows: tuple[int, int] | None,
+    others: Sequence[WorkedPart] = (),
+) -> Words:
+    """What the part begins on, or what the first row shown is worked into. ``others`` are the parts
+    on whose edges it may begin."""
     if rows is not None and rows[0] > max(worked.rows[0][0][0].number, 1):
         return (said(_INTO[part.manner != "flat"], n=f"{rows[0] - 1:,}"),)
-    return (said("Begin with {start}.", start=_start(part.start, worked)),)
+    return (said("Begin with {start}.", start=_start(part.start, worked, others)),)
 
 
-def _start(start: Start, worked: WorkedPart) -> Words:
+def _start(start: Start, worked: WorkedPart, others: Sequence[WorkedPart]) -> Words:
     if start.what == "magic ring":
         return (said("a magic ring"),)
     length = f"{worked.start.length:,}"
-    if start.what == "chain":
+    if not start.then and start.what == "chain":
         if start.ring:
             return (said("a chain of {n}, joined into a ring", n=length),)
         return (said("a chain of {n}", n=length),)
-    if start.what == "foundation" and start.stitch:
+    if not start.then and start.what == "foundation" and start.stitch:
         return (said("{n} foundation {stitch}", n=length, stitch=start.stitch),)
-    names = [_edge(edge) for edge in start.edges]
-    edges: str = names[0] if names else ""
-    for name in names[1:]:
-        edges = said("{edges} and {edge}", edges=edges, edge=name)
+    rounds = {one.name for one in others if one.rows and one.rows[-1][0][-1].is_round}
+    edges = _begun_on(start, rounds)
+    for more in start.then:
+        edges = said("{edges}, and then {edge}", edges=edges, edge=_begun_on(more, rounds))
     places = said_many("{n} place", "{n} places", worked.start.length, n=length)
     return (said("{edges}: {places}", edges=edges, places=places),)
 
 
-def _edge(edge: Edge) -> str:
-    """What an edge is called."""
+def _begun_on(start: Start, rounds: Container[str]) -> str:
+    """One of the things, one after another, that a part begins on."""
+    if start.what == "chain":
+        return said("a chain")
+    if start.what == "foundation":
+        return said("foundation stitches")
+    names = [_edge(edge, rounds) for edge in start.edges]
+    edges = names[0] if names else ""
+    for name in names[1:]:
+        edges = said("{edges} and {edge}", edges=edges, edge=name)
+    return edges
+
+
+def _edge(edge: Edge, rounds: Container[str]) -> str:
+    """What an edge is called; ``rounds`` are the parts whose last row is a round."""
     if edge.what == "opening":
         return said("the opening {name}", name=edge.part or edge.what)
-    of, own = _EDGES[edge.what]
+    of, own = _EDGES["last round" if edge.what == "last" and edge.part in rounds else edge.what]
     return said(of, part=edge.part) if edge.part else said(own)
 
 

@@ -130,6 +130,11 @@ def crab(row: WorkedRow) -> bool:
     return any(made.stitch.crab for made in row.made.tally() if made.stitch)
 
 
+def is_open(row: WorkedRow) -> bool:
+    """Whether this is a round that nothing closes, as in a spiral."""
+    return row.is_round and all(made.what not in ("join", "join sp") for made in row.made.tally())
+
+
 def _sides(rows: Iterable[WorkedRow], wrong: bool, stated: frozenset[int]) -> Iterator[WorkedRow]:
     """The rows as worked after a row on a given side."""
     for row in rows:

@@ -56,6 +56,8 @@ def tidy(made: Runs[Made], yarns: bool = False) -> Runs[Made]:
             times += _taken(out, inner)
             out.repeat(inner, times)
             before = None
+        elif node.what == "hook ch" and node is made.pairs[-1][0]:
+            out.add(node._replace(what="hook end", item=0))
         else:
             first, rest = _told(node, before, times, yarns)
             out.add(first)
@@ -79,6 +81,8 @@ def _told(made: Made, before: Made | None, times: int, yarns: bool) -> tuple[Mad
     of a space, one after another, is told like into chains."""
     yarn = made.yarn if yarns and made.what not in _WITHOUT_YARN else ""
     plain = made._replace(item=0, own="", lead=False, yarn=yarn, begins=())
+    if before is not None and before.what == "hook ch":  # which has told that they are passed
+        plain = plain._replace(step=plain.step - before.chains)
     if made.into != "sp" or not made.chain:
         return plain, plain
     in_chain = plain._replace(into="ch", chain=0)
@@ -344,6 +348,7 @@ _CHAINS = {
     "open": phrase("ch {n} for the opening {name}"),
     "hook sp": phrase("ch {n} passed over that leave a space"),
     "hook ch": phrase("ch {n} of the start passed over"),
+    "hook end": phrase("the ch {n} missed at the start come last"),
     "ch": phrase("ch {n}"),
     "join": phrase("join"),
     "picot": phrase("ch-{n} picot"),

@@ -105,17 +105,23 @@ def start(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
     """How a part begins, one sentence without its stop: along which edges, and where it is known
     with which side facing and from where to where."""
     say = tell.voice.say
-    text = _STARTS[what.what](what, pattern, here, tell)
-    alone = what.edges[0] if len(what.edges) == 1 and not what.then else None
-    if alone and alone.what in _WAYS and not _a_ring(part_named(pattern, alone.part, here)):
-        text = say(_WAYS[alone.what], start=text)
+    text = _one_way(what, pattern, here, tell)
     for more in what.then:
-        then = _STARTS[more.what](more, pattern, here, tell)
+        then = _one_way(more, pattern, here, tell)
         text = say("{first}; then {next}", first=text, next=then)
     if side := _facing(here):
         along = [each for each in (what, *what.then) if each.what == "edges"]
         sides = {one.what for each in along for one in each.edges}
         text = say(_FACING[side], start=text) if sides & _LAID_DOWN else text
+    return text
+
+
+def _one_way(what: Start, pattern: Pattern, here: Part, tell: Telling) -> str:
+    """One of the things that a part begins on; of row ends, from which row to which."""
+    text = _STARTS[what.what](what, pattern, here, tell)
+    alone = what.edges[0] if len(what.edges) == 1 else None
+    if alone and alone.what in _WAYS and not _a_ring(part_named(pattern, alone.part, here)):
+        text = tell.voice.say(_WAYS[alone.what], start=text)
     return text
 
 

@@ -37,6 +37,8 @@ LENGTHS = (
     phrase("over the fabric, from end to end"),
     phrase("across"),
     phrase("across, laid flat"),
+    phrase("along the last row"),
+    phrase("from the middle to the last row"),
     phrase("around the edge"),
     phrase("each side"),
     phrase("of which there is room for"),

@@ -90,4 +90,10 @@ _HOW = {
 def how(part: PartMeasures, speaker: Speaker) -> str:
     """How the figures of a part were got."""
     size = part.sizes[0]
-    return speaker.say(_HOW.get(size.how, _HOW[""])[size.openwork], name=size.gauge)
+    words = speaker.say(_HOW.get(size.how, _HOW[""])[size.openwork], name=size.gauge)
+    if not size.edged:
+        return words
+    edging = speaker.say(
+        "An edging of shells or loops is taken to lie flat on what it is worked on."
+    )
+    return f"{words} {edging}"

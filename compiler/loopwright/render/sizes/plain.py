@@ -12,8 +12,8 @@ from math import degrees
 from loopwright.ir.checked import Checked
 from loopwright.measure.dimensions import PartMeasures
 from loopwright.measure.ease import Ease
-from loopwright.measure.finished import LONGEST, Extent, PartSize, RowSize
 from loopwright.measure.form import Form
+from loopwright.measure.values import LONGEST, Extent, PartSize, RowSize
 
 Json = dict[str, object]
 
@@ -40,7 +40,7 @@ def _part(part: PartMeasures, names: tuple[str, ...]) -> Json:
         "gauge": first.gauge,
         "unit": first.unit,
         "how": {"width": "gauge stitches", "height": first.how},
-        "about": first.openwork,
+        "about": first.openwork or first.edged,
         "dimensions": [
             {
                 "name": one.where,
@@ -118,5 +118,5 @@ def _row(row: RowSize) -> Json:
         "stitches": row.stitches,
         "long_mm": _mm(row.long),
         "high_mm": _mm(row.high),
-        "about": row.openwork,
+        "about": row.about,
     }

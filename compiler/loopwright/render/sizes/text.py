@@ -15,8 +15,8 @@ from loopwright.ir.checked import Checked
 from loopwright.ir.pattern import ONE_SIZE, Gauge, Pattern
 from loopwright.measure.dimensions import Dimension, PartMeasures, how_text
 from loopwright.measure.ease import Ease, ease_text, share_text
-from loopwright.measure.finished import PartSize, RowSize, Stretch
 from loopwright.measure.lengths import both, length_text
+from loopwright.measure.values import PartSize, RowSize, Stretch
 from loopwright.trade.terms import TERMS
 
 WIDTH = 100
@@ -145,7 +145,7 @@ def _merged(stretches: tuple[Stretch, ...]) -> list[Stretch]:
 
 def _row(row: RowSize, size: PartSize, times: int) -> str:
     often = f", {times:,} times" if times > 1 else ""
-    about = "about " if row.openwork else ""
+    about = "about " if row.about else ""
     way = "around" if row.is_round else "wide"
     high = "" if row.high is None else f", {millimetres(row.high)} high"
     each = " each" if high and times > 1 else ""
