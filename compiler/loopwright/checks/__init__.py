@@ -33,7 +33,8 @@ __all__ = [
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
     facts = tuple((one.size, fact) for one in fabrics for fact in one.facts)
-    return word(pattern, facts + unsaid(pattern, fabrics) + starts(pattern, fabrics))
+    looked_for = (unsaid, worked_again, starts)
+    return word(pattern, facts + sum((look(pattern, fabrics) for look in looked_for), ()))
 
 
 def word(pattern: Pattern, facts: tuple[tuple[int, Fact], ...]) -> tuple[Diagnostic, ...]:
