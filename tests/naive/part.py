@@ -342,7 +342,7 @@ class PartWork:
 
     def _met(self, row: Row) -> list[Thing]:
         both = self.part.manner == "turned" and row.is_round and self.below is not None
-        turned = (self.below_is_row and not row.is_round) or (both and not self.below_is_row)
+        turned = both or (self.below_is_row and (self.below is not None or not row.is_round))
         for said in (self.below.turn_last if self.below else None, first_turn(row.items)):
             turned = turned if said is None else said
         if has_crab(row.items):

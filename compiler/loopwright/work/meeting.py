@@ -80,7 +80,9 @@ def turns(worker: PartWorker, row: Row, is_round: bool) -> bool:
     begun = turned_first(row.items)
     turn = worker.turn if begun is None else begun
     if is_round:
-        turned = turn is True or (worker.part.manner == "turned" and turn is not False)
+        # A row is turned at its end, whatever comes after it.
+        unsaid = worker.part.manner == "turned" or worker.previous == "row"
+        turned = unsaid if turn is None else turn
         return turned != crab
     if turn is False:
         return crab

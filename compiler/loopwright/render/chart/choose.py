@@ -174,7 +174,14 @@ def _cut(rows: list[Drawn], wish: Wish) -> Cut:
     whole = Cut(rows, [None] * len(rows))
     if not too_much and (wish.whole or not (widest > WIDE or wish.like)):
         return whole
+    if not too_much and any(map(_takes_up, rows)):
+        return whole  # what short rows left lies beside the strip, and would not be found past it
     return without_repeats(rows, wish.like) or (without_strip(rows) if too_much else whole)
+
+
+def _takes_up(row: Drawn) -> bool:
+    """Whether a row takes up what earlier ones left unworked."""
+    return any(made.into == "left" for made in row.worked.made.tally())
 
 
 def _drawn(stretched: Sequence[Stretch], wish: Wish) -> tuple[list[Drawn], list[Over], int]:

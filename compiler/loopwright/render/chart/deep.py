@@ -74,14 +74,22 @@ def reach_down(row: Linked, rows: Sequence[Linked], index: int, targets: Targets
         return row
     again = _again(row, targets)
     over = _used(row, again)
-    left = _unworked(row, rows)
+    near, far = _unworked(row, rows)
+    left = near + far
+    # Where a round begins with what lies past the end of the last row, the rest lies past its join.
+    first = next((thing.made.into for thing in row.things if thing.feet or _left(thing)), "")
+    wound = row.worked.is_round and first == "left" and bool(near)
     given: dict[tuple[int, int, str], int] = {}
     things: list[Thing] = []
     for i, thing in enumerate(row.things):
         feet: tuple[Ref, ...] = ()
-        if thing.made.into == "left":
-            feet = tuple(left[:1])
+        if _left(thing):
+            # What lies at the beginning of a round lies past its join, unless it is come to first.
+            past = row.worked.is_round and len(left) <= len(far) and (wound or first != "left")
+            feet = tuple(_past(row, ref, rows) if past else ref for ref in left[:1])
             left = left[1:]
+        elif wound:
+            feet = tuple(_past(row, ref, rows) for ref in thing.feet)
         elif thing.made.into == "deep":
             target = targets.of(thing.span, row.worked.line, row.number)
             if target is not None and target.how == "base":
@@ -185,17 +193,35 @@ def _is_stitch(row: Linked, ref: Ref) -> bool:
     return ref.place < len(row.edge) and row.edge[ref.place].what == "st"
 
 
-def _unworked(row: Linked, rows: Sequence[Linked]) -> list[Ref]:
+def _unworked(row: Linked, rows: Sequence[Linked]) -> tuple[list[Ref], list[Ref]]:
     """What earlier rows left in words and none took up, in the order in which this row comes to
-    it: at its end stands what rows that go the same way left, the last of them nearest."""
+    it: near, at its end, what rows that go the same way left, the last of them nearest; and far,
+    at its beginning, what the others left."""
     left: list[tuple[bool, list[Ref]]] = []
     for lower in rows:
-        taken = {ref for one in lower.things if one.made.into == "left" for ref in one.feet}
-        left = [(way, [ref for ref in refs if ref not in taken]) for way, refs in left]
+        taken = {_here(ref) for one in lower.things if _left(one) for ref in one.feet}
+        left = [(way, [ref for ref in refs if _here(ref) not in taken]) for way, refs in left]
         left.append((_way(lower), list(lower.unworked)))
     own = _way(row)
-    out = [ref for way, refs in reversed(left) if way == own for ref in refs]
-    return out + [ref for way, refs in left if way != own for ref in reversed(refs)]
+    near = [ref for way, refs in reversed(left) if way == own for ref in refs]
+    return near, [ref for way, refs in left if way != own for ref in reversed(refs)]
+
+
+def _left(thing: Thing) -> bool:
+    """Whether a stitch goes into what was left in words."""
+    return thing.made.into == "left"
+
+
+def _here(ref: Ref) -> Ref:
+    """The place itself, however often the join was passed on the way to it."""
+    return ref._replace(turn=0)
+
+
+def _past(row: Linked, ref: Ref, rows: Sequence[Linked]) -> Ref:
+    """The place as a round comes to it that passes its join on the way: one round further on, as
+    the row goes that made the place."""
+    made_in = rows[max(ref.row - 1, 0)]
+    return ref._replace(turn=ref.turn + (1 if _way(made_in) == _way(row) else -1))
 
 
 def _left_its_end(row: Linked) -> bool:

@@ -266,7 +266,9 @@ def _linked(
             before = met_by_wedge(before, wedge, drawn.worked.below.length)
         after_crab = bool(rows) and crab(rows[-1].worked)
         after_open = bool(rows) and is_open(rows[-1].worked)
-        row = link(drawn.worked, drawn.number, index, before, left, after_crab, after_open)
+        after_row = bool(rows) and not rows[-1].worked.is_round
+        after = after_crab, after_open, after_row
+        row = link(drawn.worked, drawn.number, index, before, left, *after)
         row = reach_down(row, rows, index, targets)
         rows.append(row)
         before, left = edge_of(row, index), list(row.left)

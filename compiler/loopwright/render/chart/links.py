@@ -85,14 +85,16 @@ def link(
     left: Edge,
     after_crab: bool = False,
     after_open: bool = False,
+    after_row: bool = False,
 ) -> Linked:
     """Link a row: ``before`` is the edge that the row before it left, ``left`` the places still
     unmet by it. ``after_crab`` where that row is a round worked backwards, so that the next one
     goes back over it without being turned; ``after_open`` where it is a round of a spiral, so
-    that the next one begins wherever it stopped."""
+    that the next one begins wherever it stopped; ``after_row`` where it is a row, whose end is not
+    joined to its beginning."""
     below = worked.below.atoms()
     goes_back = worked.turned != (after_crab and worked.is_round)
-    refs = _meet(below, _orders(worked, goes_back, index, before, left), after_open)
+    refs = _meet(below, _orders(worked, goes_back, after_row, index, before, left), after_open)
     edge = tuple(worked.edge.atoms())
     things: list[Thing] = []
     at, furthest, given, stitches = -1, -1, 0, 0
@@ -117,18 +119,19 @@ def link(
         refs_of = tuple([_ref(refs, i, index) for i in feet])
         things.append(Thing(made, stitches if counts else 0, span, refs_of, place, jumped))
     rest = tuple(zip(refs[furthest + 1 :], below[furthest + 1 :], strict=True))
-    moved = _moved_over(worked, before)
+    moved = _moved_over(worked, before, after_row)
     unworked = tuple(ref for low, high in worked.left for ref in refs[low:high])
     return Linked(worked, number, tuple(things), edge, rest, moved, unworked)
 
 
-def _moved_over(worked: WorkedRow, before: Edge) -> tuple[Ref, ...]:
+def _moved_over(worked: WorkedRow, before: Edge, after_row: bool) -> tuple[Ref, ...]:
     """The stitches that a `move to` slip stitched over, in the order met."""
     if not 0 < worked.shift <= len(before):
         return ()
     met = [*before]
     if worked.turned:  # a round begins in the stitch joined into, and then goes back
-        met = met[:1] + met[:0:-1] if worked.is_round else met[::-1]
+        joined = worked.is_round and not after_row
+        met = met[:1] + met[:0:-1] if joined else met[::-1]
     return tuple(ref for ref, place in met[: worked.shift] if place.what == "st")
 
 
@@ -168,7 +171,7 @@ def _meet(
 
 
 def _orders(
-    worked: WorkedRow, goes_back: bool, index: int, before: Edge, left: Edge
+    worked: WorkedRow, goes_back: bool, after_row: bool, index: int, before: Edge, left: Edge
 ) -> Iterator[list[tuple[Ref, Place]]]:
     """The orders in which a row may meet the edge before it, likeliest first."""
     ahead = list(before)
@@ -177,7 +180,7 @@ def _orders(
         yield from (ahead, back)
         return
     shift = worked.shift % len(ahead) if ahead and index > 1 else 0
-    if goes_back and worked.is_round:
+    if goes_back and worked.is_round and not after_row:
         past = _turned(back, -1)
         # What it passes when it moves on first comes last, once around further back.
         for order in (ahead[:1] + past[:-1], past, back):

@@ -23,9 +23,12 @@ SEAM = 1.9  # room on either side of the first stitches, in stitches, for number
 
 
 def turning(rows: Sequence[Linked]) -> bool:
-    """Whether any round after the first goes back over the one below."""
+    """Whether any round goes back over a round below. Over a row it begins where that ends, and the
+    two lie flat together."""
     return any(
-        upper.worked.is_round and upper.worked.turned != crab(lower.worked)
+        lower.worked.is_round
+        and upper.worked.is_round
+        and upper.worked.turned != crab(lower.worked)
         for lower, upper in pairwise(rows)
     )
 
