@@ -25,13 +25,14 @@ def _at(hands: Hands, index: int) -> Spot:
 
 
 def _next(hands: Hands, target: Target) -> Iterator[Found]:
-    if target.below:
-        if target.below > hands.rows_below:
-            raise FaultError("wrong-place")
-        yield next_stitch(hands)
-    elif target.of_row and target.kind.what in ("sp", "ch", "gap"):
+    if target.below > hands.rows_below:
+        raise FaultError("wrong-place")
+    far = target.kind.what in ("sp", "ch", "gap")
+    if (target.below or target.of_row) and far:
         _within_reach(hands, target)
         yield Found(Spot("far"))
+    elif target.below:
+        yield next_stitch(hands)
     elif target.of_row:
         _within_reach(hands, target)
         yield next_stitch(hands)

@@ -158,3 +158,32 @@ def test_overlays_that_are_repeated_stand_straight_on_what_they_meet_then() -> N
     for nth in (1, 7, 13):
         treble, below = row_of(drawn, 8)[nth], row_of(drawn, 6)[nth]
         starts_on(treble, below)
+
+
+def test_a_row_that_goes_back_comes_to_what_was_skipped_from_its_end() -> None:
+    """Row 2 goes from left to right and skips the 3rd stitch and the 10th; row 3 comes back and
+    meets the one that was skipped last first. Each treble stands straight over a column."""
+    chart_ = drawn(
+        "part a: flat\nstart: ch 13\nrow 1: dc in 2nd ch from hook, dc in each ch across = 12 sts\n"
+        "row 2: ch 1, 2 dc, ch 1, skip 1 st, 6 dc, ch 1, skip 1 st, 2 dc = 10 dc, 2 ch-1 sps\n"
+        "row 3: ch 1, 2 dc, tr in next skipped st of row 2, 6 dc, tr in next skipped st of row 2,"
+        " 2 dc = 12 sts\n"
+    )
+    first, third = row_of(chart_, 1), row_of(chart_, 3)
+    for n in (2, 9):  # rows 1 and 3 go the same way
+        starts_on(third[n], first[n])
+        assert third[n].top.x == pytest.approx(first[n].top.x, abs=6)
+
+
+def test_a_round_that_goes_back_begins_with_what_was_skipped_there() -> None:
+    """Of 12 stitches round 2 skips the 1st, 4th, 7th and 10th. Turned, round 3 begins in the same
+    place and then goes back: 1st, 10th, 7th, 4th."""
+    chart_ = drawn(
+        "part a: in rounds\nstart: 8 foundation dc\nround 1: ch 1, [2 dc in next st] 4 times,"
+        " 4 dc, join = 12 sts\n"
+        "round 2: ch 1, [skip 1 st, ch 1, 2 dc] 4 times, join, turn = 8 dc, 4 ch-1 sps\n"
+        "round 3: ch 1, [tr in next skipped st of round 2, 2 dc] 4 times, join = 12 sts\n"
+    )
+    first, third = row_of(chart_, 1), row_of(chart_, 3)
+    for symbol, place in zip(third[::3], (0, 9, 6, 3), strict=True):
+        starts_on(symbol, first[place])

@@ -47,8 +47,8 @@ def meet(worker: PartWorker, row: Row, ref: Ref, number: int) -> Meeting:
         worker.in_join,
         worker.effort,
         nearest_first(worker.left, worker.way != turned),
-        partial(deeper, worker),
-        partial(passed_in, worker),
+        partial(deeper, worker, turned, is_round),
+        partial(passed_in, worker, turned, is_round),
     )
 
 
@@ -109,23 +109,54 @@ def yarn(worker: PartWorker) -> str:
     return worker.yarn_now if worker.yarn_now is not None else "+".join(worker.part.yarns)
 
 
-def deeper(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:
-    """The edge that an earlier row left, in the order in which this row meets its own."""
+def deeper(
+    worker: PartWorker, turned: bool, is_round: bool, below: int, of_row: int
+) -> Runs[Place] | None:
+    """The edge that an earlier row left, in the order in which this row, which meets its own
+    ``turned`` or not, comes to it."""
     if of_row:
         row = worker.row_of(of_row + worker.ahead)
-        return row.edge if row is not None else None
-    return worker.edges[-below] if 0 < below <= len(worker.edges) else None
+        edge = row.edge if row is not None else None
+    else:
+        edge = worker.edges[-below] if 0 < below <= len(worker.edges) else None
+    if edge is None or not goes_back(worker, turned, below, of_row):
+        return edge
+    return _backwards(edge, is_round)
 
 
-def passed_in(worker: PartWorker, below: int, of_row: int) -> Runs[Place] | None:
-    """The stitches that an earlier row skipped: so many rows below, or that of a number. What is
-    worked again is as far above the row that it names as it was when it was written."""
+def passed_in(
+    worker: PartWorker, turned: bool, is_round: bool, below: int, of_row: int
+) -> Runs[Place] | None:
+    """The stitches that an earlier row skipped: so many rows below, or that of a number, in the
+    order in which this row comes to them. What is worked again is as far above the row that it
+    names as it was when it was written."""
     row = worker.row_of(worker.at_number - below if below else of_row + worker.ahead)
-    return skipped_in(row) if row is not None else None
+    if row is None:
+        return None
+    return skipped_in(row, back=goes_back(worker, turned, below, of_row), is_round=is_round)
 
 
-def skipped_in(row: WorkedRow) -> Runs[Place] | None:
-    """The stitches of the edge that a row met and worked nothing into."""
+def goes_back(worker: PartWorker, turned: bool, below: int, of_row: int) -> bool:
+    """Whether a row goes the other way than an earlier one: the work was turned an odd number of
+    times since."""
+    first = worker.at_number - below if below else of_row + worker.ahead
+    between = [worker.row_of(number) for number in range(first + 1, worker.at_number)]
+    return (turned + sum(row.turned for row in between if row is not None)) % 2 == 1
+
+
+def _backwards(edge: Runs[Place], is_round: bool) -> Runs[Place]:
+    """An edge from its other end; a round that goes back begins in the same stitch."""
+    if not is_round or not edge.length:
+        return edge.reversed()
+    out: Builder[Place] = Builder()
+    out.extend(edge.slice(0, 1))
+    out.extend(edge.slice(1, edge.length).reversed())
+    return out.done()
+
+
+def skipped_in(row: WorkedRow, *, back: bool = False, is_round: bool = False) -> Runs[Place] | None:
+    """The stitches of the edge that a row met and worked nothing into, as it came to them or
+    ``back`` from its end."""
     if row.made.length > MOST_TRACED or row.below.length > MOST_TRACED:
         return None
     used = set()
@@ -137,8 +168,13 @@ def skipped_in(row: WorkedRow) -> Runs[Place] | None:
             for also in made.also:
                 used.add(last + also)
             last += made.also[-1] if made.also else 0
-    return runs_of(
-        place
+    passed = [
+        (position, place)
         for position, place in enumerate(row.below.expand())
         if position not in used and takes_stitch(place)
-    )
+    ]
+    if back:
+        # A round that goes back begins in the same stitch.
+        first = passed[:1] if is_round and row.is_round and passed and not passed[0][0] else []
+        passed = first + passed[len(first) :][::-1]
+    return runs_of(place for _, place in passed)

@@ -193,7 +193,7 @@ def _met_before(worker: PartWorker, deep: int) -> tuple[object, ...]:
     """All that the next row depends on: where it is the same, the same rows follow. Where stitches
     reach ``deep`` rows down, those rows are part of it."""
     edge, turn, previous = worker.edge, worker.turn, worker.previous
-    lower = tuple((row.below, row.made) for row in _latest(worker, deep)) if deep else ()
+    lower = tuple((row.below, row.made, row.turned) for row in _latest(worker, deep))
     return (edge, worker.phase(), turn, previous, worker.unknown, worker.yarn_now, lower)
 
 

@@ -171,18 +171,22 @@ def _next_of(
     if not 1 <= down <= len(rows):
         return ()
     lower, kind = rows[down - 1], target.kind
+    begins = False  # whether it begins with the place in which a round that goes back begins too
     if kind.what == "sp":
         places = [
             Ref(down, i)
             for i, place in enumerate(lower.edge)
             if place.what == "sp" and kind.chains in (0, place.chains)
         ]
-        if target.below and lower.worked.wrong_side != row.worked.wrong_side:
-            places.reverse()
+        begins = bool(places) and not places[0].place
     else:
         places = [ref for thing in lower.things for ref in thing.jumped]
         places += [ref for ref, _ in lower.left]
+        begins = next((bool(one.jumped) for one in lower.things if one.feet), False)
         places = [ref for ref in places if not ref.row or _is_stitch(rows[ref.row - 1], ref)]
+    if _way(lower) != _way(row):
+        stays = int(begins and row.worked.is_round and lower.worked.is_round)
+        places[stays:] = places[stays:][::-1]
     key = (target.below, target.of_row, kind.what)
     nth = given.get(key, 0) - again
     given[key] = nth + 1
