@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from loopwright.checks import counting, fabric, fitting, materials, placing, seams, spaces
 from loopwright.checks.again import worked_again
+from loopwright.checks.facing import facing
 from loopwright.checks.others import WORDS
 from loopwright.checks.sizes import one_a_line
 from loopwright.checks.starts import starts
@@ -33,7 +34,7 @@ __all__ = [
 def diagnose(pattern: Pattern, fabrics: tuple[Fabric, ...]) -> tuple[Diagnostic, ...]:
     """Every diagnostic that the facts of the fabrics earn."""
     facts = tuple((one.size, fact) for one in fabrics for fact in one.facts)
-    looked_for = (unsaid, worked_again, starts)
+    looked_for = (unsaid, worked_again, starts, facing)
     return word(pattern, facts + sum((look(pattern, fabrics) for look in looked_for), ()))
 
 
