@@ -181,7 +181,11 @@ def chain(hands: Hands, item: ir.Chain, follows: ir.Item | None) -> None:
     first = hands.fresh and hands.within is None
     if item.counts_as is not None:
         counted_chain(hands, item, n, first)
-    elif first and not hands.depth and not before_wide_skip(hands, follows):
+    elif (
+        (first or rises(hands, n, follows))
+        and not (hands.depth or hands.within)
+        and not before_wide_skip(hands, n, follows)
+    ):
         hands.chain_made = n
         hands.add(Thing("turn", chains=n))
     else:
@@ -191,9 +195,31 @@ def chain(hands: Hands, item: ir.Chain, follows: ir.Item | None) -> None:
     hands.fresh = False
 
 
-def before_wide_skip(hands: Hands, follows: ir.Item | None) -> bool:
-    """Whether a skip of two or more comes straight after."""
-    return isinstance(follows, ir.Skip) and hands.number(follows.n) >= 2
+def before_wide_skip(hands: Hands, n: int, follows: ir.Item | None) -> bool:
+    """Whether a chain of two or more goes over a skip of two or more straight after."""
+    return n > 1 and isinstance(follows, ir.Skip) and hands.number(follows.n) >= 2
+
+
+# How many chains bring the hook up to a stitch.
+UP_TO = {
+    "plain": 1,
+    "half": 2,
+    "long": 3,
+    "double long": 4,
+    "triple long": 5,
+    "quadruple long": 6,
+}
+
+
+def rises(hands: Hands, n: int, follows: ir.Item | None) -> bool:
+    """Whether all that was made are slip stitches, and the chain is no higher than what follows."""
+    while isinstance(follows, (ir.Group, ir.Repeat)) and follows.items:
+        follows = follows.items[0]
+    stitch = getattr(follows, "stitch", None)
+    if not isinstance(follows, (ir.Work, ir.Increase, ir.Decrease, ir.Evenly)) or not stitch:
+        return False
+    slips = [thing.stitch is not None and thing.stitch.basic == "slip" for thing in hands.made]
+    return bool(slips) and all(slips) and n <= UP_TO.get(stitch.basic, 0)
 
 
 def take_first(hands: Hands) -> Spot:
@@ -214,7 +240,7 @@ def counted_chain(hands: Hands, item: ir.Chain, n: int, first: bool) -> None:
         spot = Spot("ring")
     elif first and hands.moved:
         spot = take_first(hands)
-    elif hands.last is not None and hands.last.how == "sp" and slipped(hands):
+    elif hands.last is not None and hands.last.how in ("sp", "st") and slipped(hands):
         spot = hands.last
     else:
         spot, passing = next_stitch(hands)

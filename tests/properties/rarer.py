@@ -495,6 +495,30 @@ round 3: {three}{join}
 """
 
 
+def slipped(d: Dice) -> str:
+    """Rows and rounds that slip stitch along to where they begin, and rise there."""
+    manner = d.one("flat", "flat", "in rounds", "in turned rounds")
+    join = "" if manner == "flat" else ", join"
+    n, k = d.n(6, 12), d.n(1, 3)
+    slips = d.one(
+        f"{k} sl st", f"sl st in next {k} sts", "sl st in each of next 2 sts", "dc, sl st"
+    )
+    up = d.one("ch 1", "ch 2", "ch 3", "ch 3 as tr", "ch 1, skip 2 sts", "ch 3, skip 2 sts", "")
+    first = d.one(
+        "htr", "tr in same st", "[dc, tr]", "(tr, ch 1, tr) in next st", "dc inc", "sl st", "dc blo"
+    )
+    many = d.n(1, 3)
+    first += f" {many} times" if first.startswith("[") else ""
+    later = d.one(
+        "htr in each st to last 2 sts, leave 2 unworked", "[tr] across", "skip next sp, dc"
+    )
+    return f"""{HEAD}part cap: {manner}
+start: {n} foundation dc
+row 1: {", ".join(one for one in (slips, up, first, later) if one)}{join}
+row 2: ch 1, {d.one("[dc] across", "skip next sp, [dc] across", "dc2tog, [htr] across")}{join}
+""".replace("row", "round" if join else "row").replace("across", "around" if join else "across")
+
+
 RARER: tuple[Callable[[Dice], str], ...] = (
     run_on,
     marked_on,
@@ -512,4 +536,5 @@ RARER: tuple[Callable[[Dice], str], ...] = (
     turned,
     reckoned,
     pieces,
+    slipped,
 )

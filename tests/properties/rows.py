@@ -96,14 +96,15 @@ def _opening(
 def _loop(
     words: Words, edge: list[Token], n: int, ending: str
 ) -> tuple[list[Step], list[Token], str]:
-    """A chain straight before a skip of two: in a flat row it takes the first place itself."""
-    gone = 3 if ending == "across" else 2
+    """A chain straight before a skip of two: in a flat row it takes the first place itself. One
+    chain alone reaches over none, and turns."""
+    gone = 3 if ending == "across" and n > 1 else 2
     if any(token.what == "sp" for token in edge[: gone + 1]):
         return [], edge, ""
     step = Step(
         f"ch {n}, {words.skip} 2 sts, {words.stitches[0]}",
         gone + 1,
-        [*space(n), *several(words.stitches[0], 1)],
+        [*(space(n) if n > 1 else ()), *several(words.stitches[0], 1)],
     )
     return [step], edge[gone + 1 :], "st"
 

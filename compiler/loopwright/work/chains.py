@@ -35,7 +35,8 @@ def chain(doing: Doing, item: ir.Chain, following: Item | None) -> None:
         return
     if begins:
         hand.begun = (n, n), hand.override or _first(hand)
-    if begins and not hand.depth and not _long_skip(hand, following):
+    turning = begins or _only_slipped(hand, n, following)
+    if turning and not hand.depth and not _long_skip(hand, n, following):
         hand.push(Made("turn", chains=n, yarn=hand.yarn, item=hand.item))
         hand.started = True
     else:
@@ -175,8 +176,29 @@ def picot(doing: Doing, item: ir.Picot) -> None:
     hand.push(Made("picot", chains=item.chains, yarn=hand.yarn, item=hand.item), n)
 
 
-def _long_skip(hand: Hand, following: Item | None) -> bool:
-    if not isinstance(following, ir.Skip) or following.counts_as is not None:
+def _only_slipped(hand: Hand, chains: int, following: Item | None) -> bool:
+    """Whether a chain rises to the next stitch after nothing but slip stitches, and is no higher:
+    then a row begins with it, further in."""
+    made = [one for one, _ in hand.out.pairs]
+    slips = all(isinstance(one, Made) and one.what == "st" and one.stitch == SLIP for one in made)
+    stitch = _first_stitch(following)
+    if not made or not slips or stitch is None or stitch == SLIP:
+        return False
+    return chains <= stitch.height
+
+
+def _first_stitch(item: Item | None) -> Stitch | None:
+    """The first stitch that an item works, where it begins with one."""
+    if isinstance(item, ir.Group | ir.Repeat):
+        return _first_stitch(item.items[0]) if item.items else None
+    if isinstance(item, ir.Work | ir.Increase | ir.Decrease | ir.Evenly):
+        return item.stitch
+    return None
+
+
+def _long_skip(hand: Hand, chains: int, following: Item | None) -> bool:
+    """Whether a chain reaches over a skip of two or more; one chain alone reaches over none."""
+    if chains < 2 or not isinstance(following, ir.Skip) or following.counts_as is not None:
         return False
     if following.kind.what in ("sp", "gap"):
         return False
