@@ -123,7 +123,9 @@ def side_differs(told: Told) -> Diagnostic:
         row 1 (RS): dc in 2nd ch from hook, dc in each ch across = 40 sts
         row 2: ch 1, dc in each st across
         repeat row 2: until 6 (7) cm
-        next row (RS): ch 1, dc in each st across
+        part front: flat, tension plain
+        start: along last row of body
+        row 1 (RS): ch 1, 20 dc, leave the rest unworked = 20 sts
     Keeps:
         pattern: Tideline Vest
         terms: UK
@@ -133,8 +135,10 @@ def side_differs(told: Told) -> Diagnostic:
         start: ch 41
         row 1 (RS): dc in 2nd ch from hook, dc in each ch across = 40 sts
         row 2: ch 1, dc in each st across
-        repeat row 2: until 6 (8) rows
-        next row (RS): ch 1, dc in each st across
+        repeat row 2: until 7 (9) rows
+        part front: flat, tension plain
+        start: along last row of body
+        row 1 (RS): ch 1, 20 dc, leave the rest unworked = 20 sts
     """
     side, along = str(told.fact.get("side")), told.fact.get("along")
     agree: tuple[str, ...] = told.fact.get("agree")  # type: ignore[assignment]
