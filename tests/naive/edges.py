@@ -92,6 +92,8 @@ def _stretch(edge: Edge, places: list[Thing], room: Room) -> list[Thing]:
     """The part of an edge that is asked for: the next so many, or from a place on."""
     key = (edge.part, edge.what)
     begin = edge.from_nth - 1 if edge.from_nth else 0
+    if begin and begin >= len(places):
+        raise FaultError("edge-ran-out")
     if edge.n is None:
         return places[begin:]
     if not edge.from_nth:
