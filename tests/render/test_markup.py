@@ -1,9 +1,8 @@
-"""Text in markup reads back as it was, and is written as the standard library writes it."""
+"""Text in markup is written as the standard library writes it."""
 
 from __future__ import annotations
 
 from html import escape as standard
-from html import unescape
 
 from hypothesis import given
 from hypothesis import strategies as st
@@ -14,7 +13,6 @@ from loopwright.render.markup import escape
 @given(st.text(st.one_of(st.sampled_from("&<>\"';#x27"), st.characters())))
 def test_it_is_what_the_standard_library_writes(text: str) -> None:
     assert escape(text) == standard(text)
-    assert unescape(escape(text)) == unescape(standard(text))
 
 
 def test_by_hand() -> None:

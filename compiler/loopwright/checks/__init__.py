@@ -6,7 +6,7 @@ and words one diagnostic for all of them.
 
 from __future__ import annotations
 
-from loopwright.checks import counting, fabric, fitting, materials, placing, seams, spaces
+from loopwright.checks import counting, fabric, fitting, materials, placing, ran_out, seams, spaces
 from loopwright.checks.again import worked_again
 from loopwright.checks.facing import facing
 from loopwright.checks.others import WORDS
@@ -25,6 +25,7 @@ __all__ = [
     "fitting",
     "materials",
     "placing",
+    "ran_out",
     "seams",
     "spaces",
     "word",

@@ -27,20 +27,29 @@ def as_stated(told: Told) -> str:
     counts = _counts(told)
     if not all(takes) or not counts:
         return ""
-    made = counts[0]
-    for by in sorted(range(-sum(takes), sum(takes) + 1), key=lambda by: (abs(by), by)):
-        for at, item in enumerate(repeat.items):
-            if by and isinstance(item, ir.Work) and item.stitch.together == 1 and takes[at] > -by:
-                each, makes = sum(takes) + by, made + by
-                if all(_comes_to(have, each, makes) == n for have, n in counts[1]):
-                    return _written(told, repeat, at, by)
+    by = more_in_each(sum(takes), *counts)
+    for at, item in enumerate(repeat.items if by else ()):
+        if isinstance(item, ir.Work) and item.stitch.together == 1 and takes[at] > -by:
+            return _written(told, repeat, at, by)
     return ""
 
 
-def _comes_to(have: int, each: int, makes: int) -> int:
-    """What a row of repeats makes that take and make so many; -1 where they do not fit twice."""
-    times, left = divmod(have, each)
-    return -1 if left or times < 2 else times * makes
+def more_in_each(takes: int, makes: int, sizes: list[tuple[int, int]]) -> int:
+    """By how many plain stitches a repeat that takes and makes so many has to be longer (shorter,
+    below nought), so that over as many stitches as each size has it comes to as many as are stated
+    there; nought where there is no such number, or more than one.
+
+    A plain stitch more or fewer leaves alone how many stitches a repeat loses; and what the whole
+    row loses tells how often it is worked. A repeat that loses none fits by any divisor.
+    """
+    lost = takes - makes
+    found = set()
+    for have, stated in sizes:
+        times, rest = divmod(have - stated, lost) if lost else (0, 0)
+        if rest or times < 2 or have % times:
+            return 0
+        found.add(have // times - takes)
+    return found.pop() if len(found) == 1 else 0
 
 
 def _counts(told: Told) -> tuple[int, list[tuple[int, int]]] | None:

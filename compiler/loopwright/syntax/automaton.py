@@ -54,20 +54,30 @@ class Automaton:
     def _word(self, row: dict[str, int], text: str, at: int) -> Word:
         """The next word from a place on, of those that a state knows; one of the kind ``END`` where
         there is none, and ``STRAY`` where none of them stands there."""
-        ignored, own = self.tables.ignored, self.tables.own
+        ignored, known = self.tables.ignored, None
         while at < len(text):
-            match = self._every.match(text, at)
-            kind: str | None = match.lastgroup if match else None
-            if kind in own and match and (named := own[kind].get(match[0])) in row:
-                kind = named
+            match, kind = self._find(self._every, row, text, at)
             if kind not in row and kind not in ignored:
-                match, kind = self._find_among(row, text, at)
+                known = known or self._expression(ignored.union(row))
+                match, kind = self._find(known, row, text, at)
             if match is None or kind is None:
                 return _made("", STRAY, at)
             if kind not in ignored:
                 return _made(match[0], kind, at)
             at = match.end()
         return _made("", END, at)
+
+    def _find(
+        self, expression: re.Pattern[str], row: dict[str, int], text: str, at: int
+    ) -> tuple[re.Match[str] | None, str | None]:
+        """What an expression finds at a place, and its kind: one of the notation's own words where
+        the state knows it, or else the kind with many forms that it is one of."""
+        match = expression.match(text, at)
+        kind = match.lastgroup if match else None
+        own = self.tables.own
+        if match and kind in own and (named := own[kind].get(match[0])) in row:
+            kind = named
+        return match, kind
 
     def _complete(self, number: int, stack: list[int], values: list[Any]) -> int:
         """Put in the place of the values of a rule what becomes of them; the state to go to."""
@@ -90,17 +100,6 @@ class Automaton:
             else:
                 values.append(Node(name, kids))
         return self.tables.states[stack[-1]][origin]
-
-    def _find_among(
-        self, row: dict[str, int], text: str, at: int
-    ) -> tuple[re.Match[str] | None, str | None]:
-        """The word at a place and its kind, of those that a state knows."""
-        match = self._expression(self.tables.ignored.union(row)).match(text, at)
-        kind = match.lastgroup if match else None
-        if match and kind in self.tables.own:
-            named = self.tables.own[kind].get(match[0])
-            kind = named if named in row else kind
-        return match, kind
 
     def _expression(self, known: frozenset[str]) -> re.Pattern[str]:
         """What finds one of these kinds of words. A word of the notation's own that looks like a
