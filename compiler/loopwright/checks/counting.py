@@ -251,6 +251,12 @@ def them(left: str) -> str:
 def _left_hints(told: Told, left: str) -> tuple[str, ...]:
     fact = told.fact
     hooked = number(fact, "hooked")
+    if number(fact, "in_first"):
+        text = f"Work into {them(left)} too, on the other side of the chain"
+        if left != "1":
+            return (f"{text}, back to where the first stitch went.",)
+        more = "put 3 stitches into that chain at the start, which go round its end"
+        return (f"{text} that was worked into first; or {more}.",)
     if fact.get("places") == "ch" and hooked and left.isdigit():
         nth = hooked + 1 + int(left)
         start = chains.start_longer(told, lambda fact: -number(fact, "left"))

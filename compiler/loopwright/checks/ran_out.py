@@ -107,6 +107,9 @@ def _longer(told: Told, by: Callable[[Fact], int]) -> str:
 def _edge_too_short(told: Told) -> Diagnostic:
     """The edge that a part begins along has not so many stitches."""
     have, nth = told.each("have"), told.fact.get("nth")
+    if have == "0":
+        text = "This edge has no stitches that a part could begin on."
+        return told.say(text, "Mend the part that it belongs to first, or begin somewhere else.")
     if isinstance(nth, int):
         text = f"There is no {ordinal(nth)} stitch: this edge has {have}."
         return told.say(text, "Begin at one that is there, or mend what comes before this first.")

@@ -82,7 +82,7 @@ class Hand:
         # the row as a whole
         self.moved = 0
         self.turned_edge = False
-        self.goes_round_first = False
+        self.in_first = 0
         self.counted_at = -1
         self.twice: Span | None = None
         self.last_twice: Span | None = None

@@ -239,12 +239,17 @@ def _under_opening(hand: Hand, chains: object) -> tuple[str, int, int] | None:
     return None
 
 
+ROUND_AN_END = 3
+"""Stitches in the first chain with which an oval has gone round its end there, so that nothing need
+be worked into the other side of that chain (common practice without a source)."""
+
+
 def _left_over(hand: Hand, row: Row) -> None:
     if hand.in_ring and hand.edge.length and hand.edge.run_at(0)[0].what == "ch":
         return
     stitches = hand.left_of(takes_stitch)
     spaces = hand.left_of(is_space)
-    if hand.beside or (hand.goes_round_first and stitches == 1):
+    if hand.beside or (hand.in_first >= ROUND_AN_END and stitches == 1):
         stitches = 0
     elif hand.is_round and not stitches:
         spaces = 0
@@ -258,6 +263,7 @@ def _left_over(hand: Hand, row: Row) -> None:
             have=have,
             hooked=hand.hooked,
             places=what_places(hand.edge),
+            in_first=hand.in_first,
         )
 
 

@@ -58,11 +58,6 @@ def change(doing: Doing, item: ir.Change) -> None:
     doing.hand.yarn = "+".join(item.yarns)
 
 
-ROUND_AN_END = 3
-"""Stitches in the first chain with which an oval has gone round its end there, so that nothing need
-be worked into the other side of that chain (common practice without a source)."""
-
-
 def mark(doing: Doing, item: ir.Mark) -> None:
     doing.hand.marks[item.name] = doing.hand.places - 1
 
@@ -116,7 +111,7 @@ def other_side(doing: Doing, item: ir.OtherSide) -> None:
             hooked=hand.hooked,
             places="ch",
         )
-    hand.goes_round_first = _in_first_place(hand.out.done()) >= ROUND_AN_END
+    hand.in_first = _in_first_place(hand.out.done())
     _lengthen(hand, run(edge.run_at(0)[0], edge.length - 1 - hand.first_chain), owed=True)
 
 
